@@ -1,0 +1,140 @@
+"""Findings: what is wrong, where, what was expected, what was found, and what to do about it.
+
+A mistake in a file is a value, never an exception on its own: every reader adds its findings to a `Report` and goes
+on, so that a person learns of all of them at once. Only the end of a reading raises, one `InputError` for all.
+"""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import Final
+
+LONGEST_SHOWN: Final = 60
+"""How much of somebody's text a message repeats, in characters."""
+
+MOST_LISTED: Final = 15
+"""How many names a message offers at most."""
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """Where something stands: a file, a line and a column (both from 1; 0 is the file as a whole), and the key.
+
+    The key is the path through the file, items counted from 1: `products[3].spray.low`.
+    """
+
+    file: str
+    line: int = 0
+    column: int = 0
+    key: str = ""
+
+    def __str__(self) -> str:
+        """
+        >>> str(Place("lawns.yaml", 3, 9, "site.name")), str(Place("lawns.yaml"))
+        ('lawns.yaml:3:9', 'lawns.yaml')
+        """
+        return f"{self.file}:{self.line}:{self.column}" if self.line else self.file
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """One mistake. `code` is a stable short name for it; `message` says what is wrong in a sentence without a stop.
+
+    `expected`, `found` and `remedy` may be empty where the message says it all.
+    """
+
+    code: str
+    place: Place
+    expected: str
+    found: str
+    remedy: str
+    message: str
+
+    def render(self) -> str:
+        """The finding for a person, one fact a line.
+
+        >>> print(Finding("unknown-key", Place("a.yaml", 2, 3, "site.nme"), "name", "nme", "write name", "no such key").render())
+        a.yaml:2:3: site.nme: no such key
+          expected: name
+          found: nme
+          do: write name
+        """  # noqa: E501
+        key = f" {self.place.key}:" if self.place.key else ""
+        facts = (("expected", self.expected), ("found", self.found), ("do", self.remedy))
+        return "\n".join([f"{self.place}:{key} {self.message}", *(f"  {name}: {text}" for name, text in facts if text)])
+
+
+class InputError(Exception):
+    """What a person gave cannot be used; `findings` (at least one) say why, in the order of the files."""
+
+    def __init__(self, findings: Iterable[Finding]) -> None:
+        self.findings = tuple(findings)
+        super().__init__("\n".join(finding.render() for finding in self.findings))
+
+
+@dataclass(slots=True)
+class Report:
+    """Collects findings. It is handed down to every reader and checker of one run."""
+
+    _findings: list[Finding] = field(default_factory=list)
+
+    def add(
+        self, code: str, place: Place, message: str, *, expected: str = "", found: str = "", remedy: str = ""
+    ) -> None:
+        """Take one finding. A finding that is already there is not taken twice."""
+        finding = Finding(code, place, expected, found, remedy, message)
+        if finding not in self._findings:
+            self._findings.append(finding)
+
+    @property
+    def findings(self) -> tuple[Finding, ...]:
+        """Every finding, by file, line and column; the files in the order in which they were first found at fault."""
+        files: dict[str, int] = {}
+        for finding in self._findings:
+            files.setdefault(finding.place.file, len(files))
+        return tuple(sorted(self._findings, key=lambda f: (files[f.place.file], f.place.line, f.place.column)))
+
+    def __bool__(self) -> bool:
+        return bool(self._findings)
+
+    def raise_any(self) -> None:
+        """Raise InputError with every finding; do nothing where there is none."""
+        if self._findings:
+            raise InputError(self.findings)
+
+
+def nearest(name: str, names: Iterable[str]) -> str:
+    """The one of `names` that looks most like `name`, ignoring case, or "" where none does.
+
+    >>> nearest("Amonium sulfate", ["Urea", "Ammonium sulphate"]), nearest("x", ["Urea"])
+    ('Ammonium sulphate', '')
+    """
+    by_fold = {known.casefold(): known for known in names}
+    close = difflib.get_close_matches(name.casefold()[:200], by_fold, n=1, cutoff=0.6)
+    return by_fold[close[0]] if close else ""
+
+
+def did_you_mean(name: str, names: Iterable[str]) -> str:
+    """What to do about an unknown name: the nearest one, or else the list of them.
+
+    >>> did_you_mean("spay", ["spray", "dry"]), did_you_mean("x", ["spray", "dry"])
+    ('did you mean spray?', 'use one of: spray, dry')
+    """
+    known = list(names)
+    near = nearest(name, known)
+    if near:
+        return f"did you mean {near}?"
+    more = ", ..." if len(known) > MOST_LISTED else ""
+    return f"use one of: {', '.join(known[:MOST_LISTED])}{more}" if known else ""
+
+
+def shown(text: object) -> str:
+    """Somebody's text as a message may repeat it: quoted, on one line, control characters escaped, not too long.
+
+    >>> shown("a\\x1b[2J"), shown("x" * 100) == "'" + "x" * 60 + "…'"
+    ("'a\\\\x1b[2J'", True)
+    """
+    whole = str(text)
+    return repr(whole[:LONGEST_SHOWN] + "…" if len(whole) > LONGEST_SHOWN else whole)

@@ -1,0 +1,75 @@
+"""Looks into a workbook file before any other library does: refuses what is unsafe, says what is unusual.
+
+`inspect` reads every byte of the file once and follows nothing. `archive` is the zip container, `markup` the
+XML inside, `contents` what is said about it, `refusal` the one exception and the limits. Standard library only.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from dataclasses import dataclass
+from itertools import chain
+from pathlib import Path
+from typing import BinaryIO
+
+from wbgen.openxml.archive import Entry, entries, unpacked
+from wbgen.openxml.contents import Note, PartReader, notes_of_name, refuse_other_kinds
+from wbgen.openxml.markup import is_markup, scan
+from wbgen.openxml.refusal import DEFAULT_LIMITS, Limits, UnsafeFile
+
+__all__ = ["DEFAULT_LIMITS", "Limits", "Note", "Package", "UnsafeFile", "inspect"]
+
+
+@dataclass(frozen=True, slots=True)
+class Package:
+    """A workbook file found safe to open: its parts by name, their size unpacked in bytes, and what to say of it."""
+
+    path: Path
+    parts: tuple[str, ...]
+    size: int
+    notes: tuple[Note, ...]
+
+
+def inspect(path: Path, limits: Limits = DEFAULT_LIMITS) -> Package:
+    """Look through a workbook file without trusting it.
+
+    Raises `UnsafeFile` where it cannot be read, is no plain .xlsx or .xlsm file, is damaged, is over one of
+    the limits, has names that lead outside it, or declares a document type in any of its XML.
+    """
+    if not path.is_file():
+        raise UnsafeFile("unreadable", "a workbook file", f"no file {path}", "check the name and the folder")
+    try:
+        with path.open("rb") as file:
+            return _inspected(path, file, limits)
+    except OSError as error:
+        reason = error.strerror or "a failure to read"
+        raise UnsafeFile(
+            "unreadable", "a file that can be read", reason, "check the file and its permissions"
+        ) from None
+
+
+def _inspected(path: Path, file: BinaryIO, limits: Limits) -> Package:
+    size = 0
+    notes: list[Note] = []
+    roots: set[str] = set()
+    found = entries(file, limits)
+    for entry in found:
+        reader = PartReader(entry.name, limits)
+        _read(file, entry, limits, limits.total - size, reader)
+        size += entry.size
+        roots.add(reader.root)
+        notes += [*notes_of_name(entry.name), *reader.notes.values()]
+    names = tuple(entry.name for entry in found)
+    refuse_other_kinds(frozenset(names), frozenset(roots))
+    return Package(path, names, size, tuple(notes))
+
+
+def _read(file: BinaryIO, entry: Entry, limits: Limits, room: int, reader: PartReader) -> None:
+    """Read a part to its end, as XML where it is XML; `room` is what is left of the total, in bytes."""
+    blocks = unpacked(file, entry, limits, room)
+    first = next(blocks, b"")
+    if is_markup(entry.name, first):
+        scan(entry.name, chain([first], blocks), limits, reader)
+        reader.finish()
+    else:
+        deque(blocks, maxlen=0)

@@ -1,0 +1,179 @@
+"""What a workbook file holds beside cells: said, never followed. Nothing here opens, loads or runs anything."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final
+
+from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One thing worth saying about a file: a short stable `code`, the `part` that shows it, and a sentence."""
+
+    code: str
+    part: str
+    text: str
+
+
+_BY_NAME: Final = tuple(
+    (re.compile(pattern, re.IGNORECASE), code, text)
+    for pattern, code, text in (
+        (r"vba\w*\.bin$", "macros", "The file holds macros"),
+        (r"/macrosheets/|/intlmacrosheets/", "macros", "The file holds a macro sheet"),
+        (r"/dialogsheets/", "macros", "The file holds a dialog sheet"),
+        (r"/customui/|^customui/", "macros", "The file changes the program's menus"),
+        (r"/externallinks/[^/]+$", "external-link", "The file draws values from another file or program"),
+        (r"/connections\.xml$", "data-connection", "The file holds connections to data elsewhere"),
+        (r"/querytables/|/model/item\.data$", "data-query", "The file holds a query of data elsewhere"),
+        (r"/embeddings/", "embedded-object", "The file holds an embedded object"),
+        (r"/activex/|/ctrlprops/", "embedded-object", "The file holds form controls"),
+        (r"/webextensions/", "embedded-object", "The file holds a web extension"),
+    )
+)
+_MACRO_TYPE: Final = re.compile(r"macroEnabled|vbaProject|macrosheet", re.IGNORECASE)
+_QUOTED: Final = re.compile(r"\"[^\"]*\"|'[^']*'")
+_REACHES_OUT: Final = re.compile(
+    r"\b(?:WEBSERVICE|RTD|CALL|REGISTER(?:\.ID)?|EXEC|IMAGE|STOCKHISTORY)\s*\(", re.IGNORECASE
+)
+_CELL: Final = re.compile(r"([A-Za-z]{1,3})([0-9]{1,7})")
+_FORMULAS: Final = frozenset({"f", "definedName", "formula", "formula1", "formula2"})
+_NOT_FETCHED: Final = ("/hyperlink", "/externalLinkPath")
+"""Kinds of outside target that need no note: a link waits for a click, and an external link has its own note."""
+
+
+def notes_of_name(part: str) -> list[Note]:
+    """What a part's name alone says.
+
+    >>> [note.code for note in notes_of_name("xl/vbaProject.bin")], notes_of_name("xl/workbook.xml")
+    (['macros'], [])
+    """
+    return [Note(code, part, text) for pattern, code, text in _BY_NAME if pattern.search(part)]
+
+
+class PartReader:
+    """Collects what one XML part says; `notes` has each kind of note once, with its first example.
+
+    Raises `UnsafeFile` for a sheet whose cells or merged cells span more than the limits: a reader that
+    walks over such a sheet, or openpyxl that makes a record of every merged cell, would not come back.
+    """
+
+    wanted: Final = _FORMULAS
+
+    def __init__(self, part: str, limits: Limits) -> None:
+        self.part, self.limits = part, limits
+        self.root = ""
+        self.notes: dict[str, Note] = {}
+        self.row = self.column = 0
+        self.top = self.left = 1 << 30
+        self.bottom = self.right = 0
+
+    def start(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
+        """See `markup.Visitor`."""
+        if depth == 1:
+            self.root = element
+        if self.root == "worksheet":
+            self._sheet_element(element, attributes)
+        elif element == "sheet" and self.root == "workbook":
+            self._sheet(attributes)
+        elif element == "Relationship":
+            self._relationship(attributes)
+        elif element in ("Override", "Default") and _MACRO_TYPE.search(attributes.get("ContentType", "")):
+            self._say("macros", "The file says that it holds macros")
+        elif element == "ddeLink":
+            self._say("dde", f"The file asks the program {attributes.get('ddeService', '')!r} for values (DDE)")
+        elif element == "DataMashup":
+            self._say("data-query", "The file holds a query of data elsewhere")
+
+    def text(self, element: str, text: str) -> None:
+        """See `markup.Visitor`."""
+        del element
+        bare = _QUOTED.sub("", text)
+        if "|" in bare:
+            self._say("dde", f"A formula asks another program for values (DDE): {text[:80]!r}")
+        if _REACHES_OUT.search(bare):
+            self._say("reaches-out", f"A formula reaches outside the file: {text[:80]!r}")
+
+    def finish(self) -> None:
+        """Raise `UnsafeFile` if the cells read span more than the limit."""
+        cells = max(0, self.bottom - self.top + 1) * max(0, self.right - self.left + 1)
+        if cells > self.limits.extent:
+            raise UnsafeFile(
+                "too-wide",
+                f"cells within {self.limits.extent:,} of each other",
+                f"{self.part}, whose last cell is in row {self.bottom}, column {self.right}",
+                "delete the stray cells far below or to the right, or all rows and columns after the last used",
+            )
+
+    def _say(self, code: str, text: str) -> None:
+        self.notes.setdefault(code, Note(code, self.part, text))
+
+    def _sheet_element(self, element: str, attributes: Mapping[str, str]) -> None:
+        if element == "c":
+            self._cell(attributes.get("r"))
+        elif element == "row":
+            self.row = self._number(attributes["r"]) if "r" in attributes else self.row + 1
+            self.column = 0
+        elif element == "mergeCell":
+            self._merged(attributes.get("ref", ""))
+
+    def _cell(self, reference: str | None) -> None:
+        if reference is None:
+            self.column += 1
+        else:
+            self.row, self.column = self._address(reference)
+        self.top, self.bottom = min(self.top, self.row), max(self.bottom, self.row)
+        self.left, self.right = min(self.left, self.column), max(self.right, self.column)
+
+    def _merged(self, reference: str) -> None:
+        first, _, last = reference.partition(":")
+        (top, left), (bottom, right) = self._address(first), self._address(last or first)
+        if (abs(bottom - top) + 1) * (abs(right - left) + 1) > self.limits.merged:
+            raise too_large(
+                f"{self.part} with {reference[:40]} merged", f"at most {self.limits.merged:,} cells merged into one"
+            )
+
+    def _sheet(self, attributes: Mapping[str, str]) -> None:
+        if attributes.get("state", "visible") != "visible":
+            name = attributes.get("name", "")
+            self.notes.setdefault(f"hidden {name}", Note("hidden-sheet", self.part, f"The sheet {name!r} is hidden"))
+
+    def _relationship(self, attributes: Mapping[str, str]) -> None:
+        kind = attributes.get("Type", "")
+        if attributes.get("TargetMode") == "External" and not kind.endswith(_NOT_FETCHED):
+            target = attributes.get("Target", "")[:80]
+            self._say("outside-target", f"The file refers to {target!r} outside itself ({kind.rpartition('/')[2]})")
+
+    def _number(self, text: str) -> int:
+        if not re.fullmatch("[0-9]{1,7}", text):
+            raise damaged(f"{self.part} with a row {text[:20]!r}")
+        return int(text)
+
+    def _address(self, reference: str) -> tuple[int, int]:
+        """Row and column, both from 1."""
+        found = _CELL.fullmatch(reference)
+        if found is None:
+            raise damaged(f"{self.part} with a cell {reference[:20]!r}")
+        column = 0
+        for letter in found[1].upper():
+            column = 26 * column + ord(letter) - 64
+        return int(found[2]), column
+
+
+OTHER_KINDS: Final = (
+    ("content.xml", "an OpenDocument file"),
+    ("xl/workbook.bin", "a binary workbook (.xlsb)"),
+    ("word/document.xml", "a text document"),
+    ("ppt/presentation.xml", "a presentation"),
+)
+
+
+def refuse_other_kinds(parts: frozenset[str], roots: frozenset[str]) -> None:
+    """Raise `UnsafeFile` unless the parts, and the names of their root elements, are those of a workbook."""
+    if "[Content_Types].xml" in parts and "workbook" in roots:
+        return
+    found = next((kind for part, kind in OTHER_KINDS if part in parts), "a zip file without a workbook in it")
+    raise UnsafeFile("not-a-workbook", "an .xlsx workbook", found, DISTRUST if "zip" in found else "save it as .xlsx")

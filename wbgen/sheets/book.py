@@ -1,0 +1,173 @@
+"""All templates together: read, expanded, proven, ready to be laid out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+import yaml
+from pydantic import ValidationError
+
+from wbgen.families import described, family, for_all, for_member
+from wbgen.sheets.dimension import DATE, TEXT, Conversion, Edit, Type, conversion, prove
+from wbgen.sheets.formula import guarded, resolve
+from wbgen.sheets.template import Column, Sheet, System, Table
+from wbgen.sheets.tree import FormulaError, Node, parse
+from wbgen.units import parse_unit
+
+ORDER = Path("order.yaml")
+
+
+class TemplateError(ValueError):
+    """What is wrong with the templates, one line each: file, table, key, what was found."""
+
+    def __init__(self, problems: list[str]) -> None:
+        super().__init__("\n".join(problems))
+        self.problems = problems
+
+
+@dataclass(frozen=True)
+class Proven:
+    """A formula with its guard, its tree, and the conversions that its units need."""
+
+    source: str
+    tree: Node
+    edits: tuple[Edit, ...]
+
+
+@dataclass(frozen=True)
+class Book:
+    """The sheets of a workbook in one system of units.
+
+    `formulas[table][column]` are the proven formulas, `units[table][column]` each column's unit as pint
+    text ("" for a plain number), "text" or "date".
+    """
+
+    system: System
+    sheets: tuple[Sheet, ...]
+    formulas: Mapping[str, Mapping[str, Proven]]
+    units: Mapping[str, Mapping[str, str]]
+    conversions: tuple[Conversion, ...]
+
+    @property
+    def tables(self) -> dict[str, Table]:
+        return {table.key: table for sheet in self.sheets for table in sheet.tables}
+
+
+def read_sheets(folder: Path) -> tuple[Sheet, ...]:
+    """The sheets of the templates in `folder`, in the order of order.yaml, with families expanded.
+
+    Raises TemplateError with everything that is not as a template should be.
+    """
+    problems: list[str] = []
+    sheets: list[Sheet] = []
+    for name in yaml.safe_load((folder / ORDER).read_text("utf-8"))["sheets"]:
+        path = folder / f"{name}.yaml"
+        try:
+            sheets.append(_expanded(Sheet.model_validate(yaml.safe_load(path.read_text("utf-8")))))
+        except ValidationError as error:
+            problems += [f"{path.name}: {'.'.join(map(str, e['loc']))}: {e['msg']}" for e in error.errors()]
+        except (KeyError, yaml.YAMLError) as error:
+            problems.append(f"{path.name}: {error}")
+    if problems:
+        raise TemplateError(problems)
+    return tuple(sheets)
+
+
+def _expanded(sheet: Sheet) -> Sheet:
+    tables = []
+    for table in sheet.tables:
+        families = {key: column.each for column in table.columns if column.each for key in _names(table, column)}
+        columns = tuple(one for column in table.columns for one in _members(column, families))
+        tables.append(table.model_copy(update={"columns": columns}))
+    return sheet.model_copy(update={"tables": tuple(tables)})
+
+
+def _names(table: Table, column: Column) -> tuple[str, str]:
+    return column.key, f"{table.key}.{column.key}"
+
+
+def _members(column: Column, families: Mapping[str, str]) -> tuple[Column, ...]:
+    if column.formula is not None:
+        column = column.model_copy(update={"formula": for_all(column.formula, families)})
+    if column.each is None:
+        return (column,)
+    made = []
+    for index, member in enumerate(family(column.each)):
+        unit = column.unit and column.unit.model_copy(
+            update={"metric": described(column.unit.metric, member), "us": described(column.unit.us, member)}
+        )
+        default = column.default
+        made.append(
+            column.model_copy(
+                update={
+                    "key": for_member(column.key, member),
+                    "heading": described(column.heading, member),
+                    "formula": for_member(described(column.formula, member), member) if column.formula is not None else None,
+                    "unit": unit,
+                    "note": described(column.note, member) if index == 0 or "{" in column.note else "",
+                    "blank_unless": tuple(for_member(key, member) for key in column.blank_unless),
+                    "choices": tuple(described(text, member) for text in column.choices)
+                    if isinstance(column.choices, tuple)
+                    else column.choices,
+                    "default": described(default, member) if isinstance(default, str) else default,
+                    "group": column.group if index == 0 else None,
+                    "page": column.page and index == 0,
+                }
+            )
+        )
+    return tuple(made)
+
+
+def type_of(column: Column, system: System) -> Type:
+    """The type of a column's figures in a system of units."""
+    if column.type == "text":
+        return TEXT
+    if column.type == "date":
+        return DATE
+    unit = getattr(column.unit, system) if column.unit else ""
+    return Type("quantity", _canonical(unit))
+
+
+def _canonical(unit: str) -> str:
+    return parse_unit(unit) if unit else ""
+
+
+def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
+    """The templates with every formula parsed and its units proven. Raises TemplateError with all that fail."""
+    columns = {t.key: {c.key: c for c in t.columns} for s in sheets for t in s.tables}
+    types = {table: {key: type_of(c, system) for key, c in of.items()} for table, of in columns.items()}
+    formulas: dict[str, dict[str, Proven]] = {}
+    found: dict[str, Conversion] = {}
+    problems: list[str] = []
+    for sheet in sheets:
+        for table in sheet.tables:
+            formulas[table.key] = {}
+
+            def lookup(name: str, home: str = table.key) -> Type:
+                at = resolve(name, home, columns)
+                return types[at.table][at.key]
+
+            for column in table.columns:
+                if column.formula is None:
+                    continue
+                where = f"{sheet.name}: {table.key}.{column.key}"
+                try:
+                    source = guarded(table, column)
+                    tree = parse(source)
+                    proof = prove(tree, lookup, types[table.key][column.key], column.literals)
+                except FormulaError as error:
+                    problems.append(f"{where}: {error}\n    {column.formula}")
+                    continue
+                formulas[table.key][column.key] = Proven(source, tree, proof.edits)
+                found |= {edit.conversion.key: edit.conversion for edit in proof.edits}
+    if problems:
+        raise TemplateError(problems)
+    units = {
+        table: {key: t.unit if t.kind == "quantity" else t.kind for key, t in of.items()} for table, of in types.items()
+    }
+    return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
+
+
+__all__ = ["Book", "Proven", "TemplateError", "conversion", "prove_book", "read_sheets", "type_of"]

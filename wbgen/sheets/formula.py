@@ -1,0 +1,146 @@
+"""From the names of a template to A1 references."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from wbgen.sheets.dimension import Edit
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import Column, Table
+from wbgen.sheets.tree import FormulaError, Node
+
+STORED_WITH_PREFIX = ("MAXIFS", "MINIFS")
+"""Functions newer than the file format, which a file stores with a prefix."""
+
+
+def guarded(table: Table, column: Column) -> str:
+    """The formula of a column with its guard: empty text where a record lacks what the formula needs."""
+    needs = [key for key in (*table.blank_unless, *column.blank_unless) if key != column.key]
+    tests = ",".join(f'{key}=""' for key in dict.fromkeys(needs))
+    if not tests:
+        return column.formula or ""
+    return f'IF({f"OR({tests})" if "," in tests else tests},"",{column.formula})'
+
+
+@dataclass(frozen=True)
+class Name:
+    """A name in a formula: a column of `table`, seen from a record as `this`, `above`, `so_far` or `all`."""
+
+    table: str
+    key: str
+    scope: str
+
+
+def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) -> Name:
+    """What `name` stands for in a formula of `table`. Raises FormulaError naming the nearest right ones."""
+    owner, dot, key = name.rpartition(".")
+    scope = "this"
+    if owner in ("above", "so_far"):
+        scope, owner = owner, table
+    elif dot:
+        scope = "all"
+    else:
+        owner = table
+    if owner == "conversions" and scope == "all":
+        return Name(owner, key, scope)
+    if owner not in columns:
+        raise FormulaError(f"names the table {owner!r}, which no template has")
+    if key not in columns[owner]:
+        raise FormulaError(f"names {name!r}, which {owner} does not have")
+    return Name(owner, key, scope)
+
+
+@dataclass(frozen=True)
+class Compiled:
+    """Formula text with a gap for the record: `text(i)` is the formula of record `i` without its equals sign."""
+
+    pattern: str
+    start: int
+    down: bool
+
+    def text(self, record: int) -> str:
+        here = self.start + record
+        if self.down:
+            return self.pattern.format(here + 1, here)
+        return self.pattern.format(letters(here), letters(here - 1) if here else "")
+
+
+def compile_formula(
+    source: str,
+    tree: Node,
+    edits: tuple[Edit, ...],
+    home: Placed,
+    placed: Mapping[str, Placed],
+    conversions: Mapping[str, str],
+) -> Compiled:
+    """The pattern of a formula of `home`; `conversions` gives the address of each conversion's factor."""
+    columns = {key: {column.key: column for column in one.table.columns} for key, one in placed.items()}
+    around = {(edit.start, edit.end): edit.conversion.key for edit in edits}
+
+    def render(node: Node) -> str:
+        if node.kind == "reference":
+            out = address(resolve(str(node.value), home.table.key, columns), home, placed)
+        else:
+            out, cursor = "", node.start
+            for child in node.children:
+                out += _literal(source[cursor : child.start]) + render(child)
+                cursor = child.end
+            out += _literal(source[cursor : node.end])
+            if node.kind == "function" and node.value in STORED_WITH_PREFIX:
+                out = "_xlfn." + out
+        key = around.get((node.start, node.end))
+        return f"({out}*{conversions[key]})" if key else out
+
+    pattern = _literal(source[: tree.start]) + render(tree) + _literal(source[tree.end :])
+    return Compiled(pattern, home.first, home.table.direction == "down")
+
+
+def _literal(text: str) -> str:
+    """Source text as part of a format pattern, without the white space between its tokens."""
+    parts = re.split(r'("(?:[^"]|"")*")', text)
+    squeezed = (part if part.startswith('"') else re.sub(r"\s+", "", part) for part in parts)
+    return "".join(squeezed).replace("{", "{{").replace("}", "}}")
+
+
+def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
+    """The A1 reference of `name` in a formula of `home`, as a pattern with {0} for the record and {1} for the one before."""
+    target = placed[name.table]
+    prefix = "" if target.sheet == home.sheet else f"{quoted(target.sheet)}!"
+    down = target.table.direction == "down"
+    if name.scope in ("this", "above") and not target.single:
+        gap = "{0}" if name.scope == "this" else "{1}"
+        return f"{letters(target.at[name.key])}{gap}" if down else f"{gap}{target.at[name.key] + 1}"
+    if name.scope == "so_far":
+        if down:
+            column = letters(target.at[name.key])
+            return f"{column}${target.opening + 1}:{column}{{0}}"
+        return f"${letters(target.first)}{target.at[name.key] + 1}:{{0}}{target.at[name.key] + 1}"
+    if target.single:
+        row, column_index = target.cell(name.key)
+        return f"{prefix}${letters(column_index)}${row + 1}"
+    if down:
+        column = letters(target.at[name.key])
+        return f"{prefix}${column}${target.opening + 1}:${column}${target.closing + 1}"
+    row = target.at[name.key] + 1
+    return f"{prefix}${letters(target.first)}${row}:${letters(target.last)}${row}"
+
+
+def quoted(sheet: str) -> str:
+    """A sheet's name as a reference writes it."""
+    return sheet if re.fullmatch(r"[A-Za-z_]+", sheet) else "'" + sheet.replace("'", "''") + "'"
+
+
+def letters(column: int) -> str:
+    """The letters of a column that counts from 0.
+
+    >>> letters(0), letters(27)
+    ('A', 'AB')
+    """
+    text = ""
+    column += 1
+    while column:
+        column, rest = divmod(column - 1, 26)
+        text = chr(65 + rest) + text
+    return text

@@ -1,0 +1,139 @@
+"""Where every table stands: laid out anew by a build, found by its names and headings in a file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from wbgen.sheets.template import Column, Sheet, Table
+
+GUTTER = 1
+"""Columns left empty at the left of a sheet."""
+FIRST_ROW = 4
+"""The row (from 0) of the first table; above it stand the title, the purpose and the state of the checks."""
+
+
+@dataclass(frozen=True)
+class Placed:
+    """A table in its place. Rows and columns count from 0.
+
+    `at` gives each column of the table its place across the records: a sheet column where the records run
+    down, a sheet row where they lie across. `beside` holds the sheet column of a form's slotted cells.
+    Records stand from `first` to `last`; ranges run from `opening` to `closing`, so that a record
+    inserted at either end stays inside.
+    """
+
+    table: Table
+    sheet: str
+    at: Mapping[str, int]
+    opening: int
+    first: int
+    last: int
+    closing: int
+    beside: Mapping[str, int] = field(default_factory=dict)
+
+    @property
+    def records(self) -> int:
+        return self.last - self.first + 1
+
+    @property
+    def single(self) -> bool:
+        """True for a form: its figures are single cells, not columns."""
+        return self.table.direction == "across" and self.table.records == 1
+
+    def cell(self, key: str, record: int = 0) -> tuple[int, int]:
+        """Row and column of one figure."""
+        if self.table.direction == "down":
+            return self.first + record, self.at[key]
+        return self.at[key], self.beside.get(key, self.first + record)
+
+    def column(self, key: str) -> Column:
+        return next(column for column in self.table.columns if column.key == key)
+
+
+@dataclass(frozen=True)
+class Dress:
+    """The rows of a table that only a reader needs."""
+
+    title: int
+    note: int | None
+    groups: Mapping[int, str]
+    units: int | None
+    headings: int
+    slots: int | None
+    notes_column: int | None
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A workbook's tables and the dress of each, by key."""
+
+    placed: Mapping[str, Placed]
+    dress: Mapping[str, Dress]
+
+
+def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Laid:
+    """A place for every table of `sheets`; `capacities` are the numbers of records that the build sets."""
+    placed: dict[str, Placed] = {}
+    dress: dict[str, Dress] = {}
+    for sheet in sheets:
+        row = FIRST_ROW
+        for table in sheet.tables:
+            count = table.records if isinstance(table.records, int) else capacities[table.records]
+            lay = _down if table.direction == "down" else _across
+            if table.key.startswith("standing_"):
+                placed[table.key], dress[table.key], _ = _across(table, sheet.name, 1, 1)
+                continue
+            placed[table.key], dress[table.key], row = lay(table, sheet.name, row, count)
+            row += 2
+    return Laid(placed, dress)
+
+
+def _down(table: Table, sheet: str, row: int, count: int) -> tuple[Placed, Dress, int]:
+    title, row = row, row + 1
+    note = None
+    if table.note:
+        note, row = row, row + 1
+    groups: dict[int, str] = {}
+    at: dict[str, int] = {}
+    for index, column in enumerate(table.columns):
+        at[column.key] = GUTTER + index
+        if column.group:
+            groups[GUTTER + index] = column.group
+    row += bool(groups)
+    units = None
+    if any(column.unit for column in table.columns):
+        units, row = row, row + 1
+    closing = row + count + (0 if table.plain else 1)
+    placed = Placed(table, sheet, at, row, row + 1, row + count, closing)
+    return placed, Dress(title, note, groups, units, row, None, None), closing + 1
+
+
+def _across(table: Table, sheet: str, row: int, count: int) -> tuple[Placed, Dress, int]:
+    title, row = row, row + 1
+    note = None
+    if table.note:
+        note, row = row, row + 1
+    first = GUTTER + (1 if table.plain else 2)
+    slots = list(table.slots)
+    heads = None
+    if slots:
+        heads, row = row, row + 1
+    groups: dict[int, str] = {}
+    at: dict[str, int] = {}
+    beside: dict[str, int] = {}
+    lines: dict[str, int] = {}
+    for column in table.columns:
+        if column.group:
+            groups[row], row = column.group, row + 1
+        if column.slot:
+            beside[column.key] = first + slots.index(column.slot)
+            if column.heading in lines:
+                at[column.key] = lines[column.heading]
+                continue
+        at[column.key] = lines[column.heading] = row
+        row += 1
+    last = first + (len(slots) or count) - 1
+    notes = None if table.plain else last + 1
+    placed = Placed(table, sheet, at, first if count > 1 else first, first, last, last, beside)
+    return placed, Dress(title, note, groups, None, GUTTER, heads, notes), row

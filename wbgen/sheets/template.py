@@ -1,0 +1,113 @@
+"""The records of a template: a sheet, its tables, their columns."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+
+Role = Literal["input", "formula", "constant"]
+Kind = Literal["number", "text", "date"]
+System = Literal["metric", "us"]
+
+NAME = r"^[a-z][a-z_]*[a-z]$"
+"""Keys are lower-case words joined by underscores; digits would make some of them cell addresses."""
+
+
+class Record(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class Unit(Record):
+    """The unit of a column in each system, as pint text. A table of both keeps a template in one piece."""
+
+    metric: str
+    us: str
+
+
+def _both(unit: object) -> object:
+    return {"metric": unit, "us": unit} if isinstance(unit, str) else unit
+
+
+class Column(Record):
+    """One column of a table (one line, where the table lies on its side).
+
+    `unit` is stated for every quantity; a number without one is a count or an index. `blank_unless` names
+    the columns without which this one stays empty, besides those of its table.
+    """
+
+    key: str = Field(pattern=NAME)
+    heading: str
+    type: Kind = "number"
+    unit: Annotated[Unit | None, BeforeValidator(_both)] = None
+    formula: str | None = None
+    constant: bool = False
+    running: bool = False
+    """True for a constant that counts the records: 1, 2, 3."""
+    default: str | float | int | None = None
+    literals: tuple[float, ...] = ()
+    """Numbers that the trade's own equation has, such as the 3 of Simpson's rule."""
+    choices: tuple[str, ...] | str = ()
+    minimum: float | None = None
+    maximum: float | None = None
+    digits: int | None = None
+    show: Literal["plain", "share", "date", "month"] = "plain"
+    blank_unless: tuple[str, ...] = ()
+    each: str | None = None
+    slot: str | None = None
+    group: str | None = None
+    note: str = ""
+    width: float | None = None
+    wrap: bool = False
+    style: str | None = None
+    page: bool = False
+    """True where a printed page of a wide table begins."""
+
+    @property
+    def role(self) -> Role:
+        return "formula" if self.formula is not None else "constant" if self.constant else "input"
+
+    @model_validator(mode="after")
+    def _one_role(self) -> Column:
+        if self.formula is not None and self.constant:
+            raise ValueError("a column is a formula or a constant, not both")
+        if self.type != "number" and self.unit is not None:
+            raise ValueError("only a number has a unit")
+        return self
+
+
+class Table(Record):
+    """Records that run down the sheet, or across it where there are few of them.
+
+    `records` is a number, or the name of a capacity that the build sets (one for each lawn, and so on).
+    A form is a table of one record that lies across.
+    """
+
+    key: str = Field(pattern=NAME)
+    title: str
+    direction: Literal["down", "across"] = "down"
+    records: int | str = 1
+    blank_unless: tuple[str, ...] = ()
+    columns: tuple[Column, ...] 
+    slots: dict[str, Annotated[Unit, BeforeValidator(_both)]] = Field(default_factory=dict)
+    """For a form with several cells a line: the slots, left to right, with their headings."""
+    rows: tuple[dict[str, str | float], ...] = ()
+    """The constants of a table whose records are written in the template; quantities as text."""
+    note: str = ""
+    filter: bool = False
+    plain: bool = False
+    """True for a table that a person only reads: no unit or note column, no frame."""
+
+
+class Sheet(Record):
+    name: str = Field(max_length=31)
+    purpose: str
+    orientation: Literal["portrait", "landscape"] = "landscape"
+    tables: tuple[Table, ...] = ()
+    text: tuple[str, ...] = ()
+    freeze: bool = True
+    widths: tuple[float, ...] = ()
+    repeat: int = 1
+    """Columns printed again on every page of a wide sheet."""
+    size: int = 10
+    """Size of the sheet's print, in points."""

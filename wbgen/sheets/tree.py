@@ -1,0 +1,105 @@
+"""A formula as a tree whose nodes know their place in the text.
+
+The parsing is formualizer's; this adds only what it leaves out: the span of each node, so that a name can
+be replaced, or a conversion put in, without printing the formula anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import formualizer
+
+
+class FormulaError(ValueError):
+    """The text is not a formula, or not one that every spreadsheet program reads alike."""
+
+
+@dataclass(frozen=True, eq=False)
+class Node:
+    """One node: `kind` is reference, number, text, truth, operator, prefix, percent or function."""
+
+    kind: str
+    value: str | float | bool
+    children: tuple[Node, ...]
+    start: int
+    end: int
+
+    def walk(self) -> Iterator[Node]:
+        yield self
+        for child in self.children:
+            yield from child.walk()
+
+    @property
+    def depth(self) -> int:
+        """How deep IF stands within IF."""
+        deepest = max((child.depth for child in self.children), default=0)
+        return deepest + (self.kind == "function" and self.value == "IF")
+
+
+def parse(formula: str) -> Node:
+    """The tree of `formula`, given without its equals sign. Spans count from the start of that text.
+
+    >>> tree = parse("rate * (area + edge)")
+    >>> tree.kind, tree.value, [(child.value, child.start, child.end) for child in tree.children]
+    ('operator', '*', [('rate', 0, 4), ('+', 7, 20)])
+    """
+    try:
+        root = formualizer.parse("=" + formula)
+        tokens = list(formualizer.tokenize("=" + formula))
+    except (formualizer.ParserError, formualizer.TokenizerError) as error:
+        raise FormulaError(f"cannot be read as a formula: {error}") from error
+    return _Builder([token for token in tokens if str(token.token_type) != "Whitespace"]).build(root)
+
+
+class _Builder:
+    def __init__(self, tokens: list[formualizer.Token]) -> None:
+        self.tokens = tokens
+        self.starts = {token.start: index for index, token in enumerate(tokens)}
+        self.ends = {token.end: index for index, token in enumerate(tokens)}
+        self.partner: dict[int, int] = {}
+        stack: list[int] = []
+        for index, token in enumerate(tokens):
+            if str(token.subtype) == "Open":
+                stack.append(index)
+            elif str(token.subtype) == "Close":
+                self.partner[stack.pop()] = index
+
+    def build(self, raw: formualizer.ASTNode) -> Node:
+        token = raw.get_source_token()
+        if token is None:
+            raise FormulaError("has a part that cannot be placed")
+        children = tuple(self.build(child) for child in raw.children())
+        start, end = token.start, token.end
+        value: str | float | bool = token.value
+        match raw.node_type():
+            case "Function":
+                kind, value = "function", token.value[:-1].upper().removeprefix("_XLFN.")
+                end = self.tokens[self.partner[self.starts[start]]].end
+            case "BinaryOp":
+                kind = "operator"
+                start, end = self._around(children[0])[0], self._around(children[1])[1]
+            case "UnaryOp":
+                kind = "percent" if value == "%" else "prefix"
+                inner = self._around(children[0])
+                start, end = min(start, inner[0]), max(end, inner[1])
+            case "Reference":
+                kind = "reference"
+            case "Literal":
+                literal = raw.get_literal_value()
+                kind = {str: "text", bool: "truth"}.get(type(literal), "number")
+                value = float(literal) if kind == "number" else literal
+            case other:
+                raise FormulaError(f"has a part of a kind that is not used here: {other} {value}")
+        return Node(kind, value, children, start - 1, end - 1)
+
+    def _around(self, node: Node) -> tuple[int, int]:
+        """The span of `node` with the brackets round it, in the text with its equals sign."""
+        start, end = node.start + 1, node.end + 1
+        while True:
+            before, after = self.starts[start] - 1, self.ends[end] + 1
+            bracketed = before >= 0 and str(self.tokens[before].token_type) == "Paren"
+            if not (bracketed and self.partner.get(before) == after):
+                return start, end
+            start, end = self.tokens[before].start, self.tokens[after].end
