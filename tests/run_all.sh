@@ -45,6 +45,7 @@ if [ "${#missing[@]}" -gt 0 ]; then
     done
     apt install --no-install-recommends "${missing[@]}" || fail "apt-get could not install ${missing[*]}"
     "${root[@]}" rm -rf "$scratch"
+    trap - EXIT
 fi
 
 # --- A virtual environment of the checkout's own ------------------------------------------------------------------

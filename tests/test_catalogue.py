@@ -1,10 +1,11 @@
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
-from marked import MARK, places_of, unmarked
 
+from marked import MARK, places_of, unmarked
 from wbgen.catalogue import Catalogue, load_catalogue
 from wbgen.diagnostics import Finding, InputError, Place
 
@@ -45,7 +46,7 @@ LIQUID = {
 }
 
 
-def product(base: dict[str, str] = POWDER, **changes: str | None) -> str:
+def product(base: Mapping[str, str] = POWDER, /, **changes: str | None) -> str:
     """A product as text, with some of its keys changed or, by None, left out; _ stands for a space in a key."""
     fields = {**base, **{key.replace("_", " "): value for key, value in changes.items()}}
     lines = [f"{key}: {value}" for key, value in fields.items() if value is not None]
@@ -81,7 +82,7 @@ def test_a_product_keeps_its_facts_as_written_with_their_basis_and_place(tmp_pat
     share = salt.analysis.contents["SO3"]
     assert (share.text, share.magnitude, share.kind) == ("60 %", 60.0, "share")
     path = str(tmp_path / "a.yaml")
-    assert share.place == Place(path, 5, 50, "products[1].analysis.contents.SO3")
+    assert share.place == Place(path, 5, 51, "products[1].analysis.contents.SO3")
     assert salt.place_of("family") == Place(path, 4, 13, "products[1].family")
     assert salt.spray.place_of("high") == salt.spray.high.place if salt.spray.high else False
     assert (salt.spray.usual.text, salt.spray.usual.to("kg/ha")) == ("2 g/m²", 20.0)
@@ -105,14 +106,14 @@ def test_records_cannot_be_changed(tmp_path: Path) -> None:
 WRONG = {
     "unknown key": (product(pric="«{value: 5, basis: memory}", price=None).replace("pric: «", "«pric: "), "price?"),
     "unknown key of a fact": (product(price="{value: 5, «base: memory}"), "basis?"),
-    "unknown key, value wrong too": (product(**{"pric": "{value: «x, basis: memory}", "price": None}).replace(
-        "pric:", "«pric:"), "number"),
+    "unknown key, value wrong too": (
+        product(pric="{value: «x, basis: memory}", price=None).replace("pric:", "«pric:"), "number"),
     "missing key": (product(price="«{basis: memory}"), "'value' is missing"),
     "missing form": (product(form=None).replace("- name", "- «name"), "'form' is missing"),
     "blank form": (product(form="").replace("- name", "- «name"), "'form' is missing"),
     "no mapping": ("  - «Salt\n", "keys and values"),
     "bare fact": (product(salt_index="«88.3"), "keys and values such as value"),
-    "word": (product(form="«soluble powde"), "soluble powder?"),
+    "form": (product(form="«soluble powde"), "soluble powder?"),
     "trait": (product(traits="{value: [«amonium], basis: memory}"), "ammonium?"),
     "list": (product(months="{value: «3, basis: memory}"), "list"),
     "text for a list item": (product(cautions="{value: [«[a]], basis: memory}"), "text"),
@@ -142,8 +143,8 @@ WRONG = {
     "text empty": (product(cautions="{value: [«' '], basis: memory}"), "empty"),
 }  # fmt: skip
 
-NAMES = ["Iron*", "What?", "a~b", "=SUM(1)", "<5", ">5", "+a", "-a", "'@a'", "''''", "' a'", "a  b", "5", "1e5", "inf",
-         "'TRUE'", "''", "1/2", '"a\\u200bb"', "x" * 61]  # fmt: skip
+NAMES = ["Iron*", "What?", "a~b", "=SUM(1)", "<5", ">5", "+a", "-a", "'@a'", "''''", "' a'", "a  b", "5", "'1e5'",
+         "inf", "'TRUE'", "''", "1/2", '"a\\u200bb"', "x" * 61]  # fmt: skip
 
 RULES = {
     "w/v on a solid": (product(analysis="{per: «w/v, contents: {N: 21 %}, basis: memory}"), "never by volume"),
@@ -154,6 +155,9 @@ RULES = {
     "above the whole": (product(analysis="{per: w/w, contents: «{N: 41 %, SO3: 60 %}, basis: memory}"), "101 %"),
     "w/v above the whole": (
         product(LIQUID, analysis="{per: w/v, contents: «{N: 121 %}, basis: memory}"), "at most 120 %"),
+    "w/w above the whole": (
+        product(LIQUID, analysis="{per: w/w, contents: «{N: 101 %}, basis: memory}"), "at most 100 %"),
+    "forms without an analysis": (product(analysis=None).replace("nitrogen: ", "nitrogen: «"), "whole nitrogen"),
     "forms above N": (product(nitrogen="«{ammonium: 15 %, nitrate: 6.1 %, basis: memory}"), "21.1 %"),
     "forms without N": (
         product(analysis="{per: w/w, contents: {SO3: 60 %}, basis: memory}").replace("nitrogen: ", "nitrogen: «"),
@@ -174,9 +178,17 @@ RULES = {
     "liquid by mass, diluted": (
         product(LIQUID, density=None, analysis=None, spray="{usual: «20 g in 10 L, basis: memory}"), "its density"),
     "packs without a pack": (product(pack=None, price=None, spray="{usual: «1 pack/ha, basis: memory}"), "pack"),
-    "nutrient not contained": (product(spray="{usual: «0.2 g Fe/m², basis: memory}"), "states no Fe"),
+    "nutrient not contained": (product(spray="{usual: «0.2 g Fe/m², basis: memory}"), "a nutrient of: N, SO3"),
+    "nutrient of nothing": (
+        product(LIQUID, analysis=None, spray="{usual: «0.2 g Fe/m², basis: memory}"), "a nutrient of: none"),
+    "nutrient of 0": (
+        product(analysis="{per: w/w, contents: {N: 0 %}, basis: memory}", nitrogen=None,
+                spray="{usual: «0.2 g N/m², basis: memory}"), "states no N"),
     "dry dilution": (product(dry="{usual: «20 g in 10 L, basis: memory}"), "no dilution"),
-    "no rate": (product(spray=None, dry=None, carrier=None).replace("- name", "- «name"), "no label rate"),
+    "no rate": (product(spray=None, dry=None, carrier=None).replace("- name", "- «name"), "expected: spray or dry"),
+    "no rate of a granule": (
+        product(form="granule", spray=None, dry=None, carrier=None).replace("- name", "- «name"), "expected: dry"),
+    "no rate of a liquid": (product(LIQUID, spray=None).replace("- name", "- «name"), "expected: spray\n"),
     "granule sprayed": (product(form="granule").replace("spray: ", "spray: «"), "not sprayed"),
     "liquid dry": (product(LIQUID, dry="«{usual: 9 L/ha, basis: memory}"), "not spread dry"),
     "brew dry": (product(LIQUID, form="brew", dry="«{usual: 9 L/ha, basis: memory}"), "a brew is not"),
@@ -212,7 +224,12 @@ def test_a_mistake_is_told_at_its_place_and_alone(tmp_path: Path, case: str) -> 
 
 RIGHT = {
     "all of it": product(LIQUID, analysis="{per: w/v, contents: {N: 120 %}, basis: memory}"),
-    "w/v without density": product(LIQUID, density=None, analysis="{per: w/v, contents: {N: 9 %}, basis: memory}"),
+    "w/v without density": product(LIQUID, density=None, analysis="{per: w/v, contents: {N: 120 %}, basis: memory}"),
+    "lightest": product(LIQUID, density="{value: 500 g/L, basis: memory}"),
+    "heaviest": product(LIQUID, density="{value: 2.5 kg/L, basis: memory}"),
+    "solubility at 10 C alone": product(solubility="{at 10 C: 730 g/L, basis: memory}"),
+    "solubility at 20 C alone": product(solubility="{at 20 C: 730 g/L, basis: memory}"),
+    "liquid packed by mass with density": product(LIQUID, pack="{value: 5 kg, basis: memory}"),
     "forms that add up to N": product(
         analysis="{per: w/w, contents: {N: 0.3 %}, basis: memory}", nitrogen="{ammonium: 0.1 %, urea: 0.2 %, "
         "basis: memory}"),
@@ -241,7 +258,8 @@ def test_what_is_right_passes(tmp_path: Path, case: str) -> None:
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("key", ["name", "family"])
 def test_a_name_that_a_spreadsheet_would_misread_is_refused(tmp_path: Path, name: str, key: str) -> None:
-    text, places = unmarked(products(product(**{key: MARK + name})))
+    fields = {**POWDER, key: MARK + name}
+    text, places = unmarked(products(product(fields)))
     found = findings(tmp_path, text)
     assert [finding.code for finding in found] == ["wrong-value"]
     assert places_of(found) == places
@@ -260,16 +278,21 @@ def test_every_mistake_of_every_product_and_file_is_told_at_once(tmp_path: Path)
             product(name="C", spray="{low: 3 g/m², usual: «2 g/m², basis: memory}"),
         )
     )
-    own, own_places = unmarked("products:\n  - name: D\n    form: «yes\n    family: [«a]\n  - name: d\n".replace("[«", "«["))
+    own, own_places = unmarked("products:\n  - name: D\n    form: «yes\n    family: «[a]\n  - name: d\n")
     found = findings(tmp_path, text, own)
     assert places_of(tuple(f for f in found if f.place.file.endswith("a.yaml"))) == places
     assert places_of(tuple(f for f in found if f.place.file.endswith("own.txt"))) == [*own_places, (5, 11)]
 
 
 def test_an_own_file_overrides_single_fields_and_adds_products(tmp_path: Path) -> None:
-    own = "products:\n  - name: SALT\n    price: {value: 30, basis: invented}\n    dry:\n    analysis:\n" + (
-        "      {per: w/w, contents: {N: 22 %}, basis: memory}\n    note: mine\n"
-    )
+    own = """\
+products:
+  - name: SALT
+    price: {value: 30, basis: invented}
+    dry:
+    analysis: {per: w/w, contents: {N: 22 %}, basis: memory}
+    note: mine
+"""
     catalogue = load(tmp_path, products(product(), product(LIQUID)), own + product(LIQUID, name="New"))
     assert [p.name for p in catalogue.products] == ["Salt", "Feed", "New"]
     salt = catalogue.products[0]
@@ -296,8 +319,15 @@ def test_an_own_file_names_a_product_once(tmp_path: Path) -> None:
     assert ([f.code for f in found], places_of(found)) == (["duplicate-name"], places)
 
 
+def test_an_override_of_a_product_that_is_not_known_names_the_nearest(tmp_path: Path) -> None:
+    own, places = unmarked("products:\n  - {name: «Slat, price: {value: 5, basis: memory}}\n")
+    found = findings(tmp_path, products(product()), own)
+    assert ([f.code for f in found], places_of(found)) == (["unknown-product"], places)
+    assert found[0].remedy.startswith("did you mean salt?")
+
+
 def test_own_files_override_each_other_in_their_order(tmp_path: Path) -> None:
-    (tmp_path / "a.yaml").write_text(products(product()).replace("[tables, book]", "tables") + SOURCES, encoding="utf-8")
+    (tmp_path / "a.yaml").write_text(products(product()) + SOURCES, encoding="utf-8")
     own = [tmp_path / "1.own", tmp_path / "2.own"]
     for number, path in enumerate(own, 7):
         path.write_text(f"products: [{{name: Salt, price: {{value: {number}, basis: memory}}}}]", encoding="utf-8")

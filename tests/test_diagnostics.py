@@ -4,7 +4,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wbgen.diagnostics import MOST_LISTED, Finding, InputError, Place, Report, did_you_mean, nearest, shown
+from wbgen.diagnostics import (
+    MOST_FINDINGS,
+    MOST_LISTED,
+    Finding,
+    InputError,
+    Place,
+    Report,
+    did_you_mean,
+    nearest,
+    shown,
+)
 
 
 def finding(line: int, file: str = "a.yaml", message: str = "wrong") -> Finding:
@@ -37,6 +47,17 @@ def test_a_report_takes_the_same_finding_once() -> None:
         report.add("c", Place("a.yaml", 1, 1), "wrong")
     report.add("c", Place("a.yaml", 1, 1), "wrong in another way")
     assert [f.message for f in report.findings] == ["wrong", "wrong in another way"]
+
+
+def test_a_report_keeps_so_many_findings_and_counts_the_others() -> None:
+    report = Report()
+    for line in range(1, MOST_FINDINGS + 1):
+        report.add("c", Place("a.yaml", line, 1), "wrong")
+    assert len(report.findings) == MOST_FINDINGS
+    for line in (1, 2):
+        report.add("c", Place("b.yaml", line, 1), "wrong")
+    assert [f.place.line for f in report.findings] == [*range(1, MOST_FINDINGS + 1), 0]
+    assert report.findings[-1].message == "2 more findings are left out"
 
 
 def test_an_empty_report_raises_nothing_and_any_other_raises_all() -> None:

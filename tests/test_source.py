@@ -7,12 +7,12 @@ import pytest
 import yaml
 from hypothesis import example, given
 from hypothesis import strategies as st
-from marked import places_of, unmarked
 
+from marked import places_of, unmarked
 from wbgen import source
 from wbgen.diagnostics import Report
 from wbgen.scalars import Trap, Value, read_plain
-from wbgen.source import DEEPEST, LARGEST_FILE, Listing, Mapping, Node, Scalar, load, load_text
+from wbgen.source import DEEPEST, LARGEST_FILE, MOST_KEYS, Listing, Mapping, Node, Scalar, load, load_text
 
 PARSERS = [pytest.param(yaml.SafeLoader, id="python"), pytest.param(yaml.CSafeLoader, id="c")]
 
@@ -199,6 +199,13 @@ def test_everything_is_told_at_once() -> None:
     _, report = read(text)
     assert codes(report) == ["ambiguous-word", "anchor", "alias", "duplicate-key", "ambiguous-word", "tag"]
     assert places_of(report.findings) == places
+
+
+def test_keys_in_one_place_are_limited() -> None:
+    lines = [f"k{n}: 1" for n in range(MOST_KEYS + 1)]
+    assert not read("\n".join(lines[:-1]))[1]
+    tree, report = read("\n".join(lines))
+    assert (tree, codes(report), places_of(report.findings)) == (None, ["too-many-keys"], [(MOST_KEYS + 1, 1)])
 
 
 @pytest.mark.parametrize("text", ["", "# nothing\n", "---\n", "\n\n"])

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from wbgen.basis import Basis, Source, basis_text
-from wbgen.diagnostics import Place, Report, did_you_mean
+from wbgen.diagnostics import Place, Report, did_you_mean, nearest, shown
 from wbgen.product import Product
 from wbgen.product_rules import check_product
 from wbgen.records import Record, items_of, known_keys, read_record
@@ -89,8 +89,19 @@ def _merge(products: dict[str, Node], items: Sequence[Node], overrides: bool, re
                        remedy="choose another name, or delete one of the two")  # fmt: skip
             continue
         here[key] = place
+        if overrides and known is None and (near := _meant(name, item, products)):
+            report.add("unknown-product", place, "there is no product of this name to override", found=shown(key),
+                       expected="a known product, or one with its form and family",
+                       remedy=f"did you mean {near}? For a new product, add form and family")  # fmt: skip
+            continue
         both = isinstance(known, Mapping) and isinstance(item, Mapping)
         products[key] = _overridden(known, item) if both else item  # type: ignore[arg-type]
+
+
+def _meant(name: Node | None, item: Node, products: Keyed[str, Node]) -> str:
+    """The known product that an override without a form, and so no whole product, is likely to mean, or ""."""
+    whole = not isinstance(item, Mapping) or item.get("form") is not None
+    return "" if whole or not isinstance(name, Scalar) else nearest(name.text, products)
 
 
 def _overridden(known: Mapping, own: Mapping) -> Mapping:

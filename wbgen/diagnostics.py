@@ -14,6 +14,8 @@ from typing import Final
 LONGEST_SHOWN: Final = 60
 """How much of somebody's text a message repeats, in characters."""
 
+MOST_FINDINGS: Final = 500
+"""How many findings a report keeps; the rest is counted."""
 MOST_LISTED: Final = 15
 """How many names a message offers at most."""
 
@@ -78,23 +80,32 @@ class InputError(Exception):
 class Report:
     """Collects findings. It is handed down to every reader and checker of one run."""
 
-    _findings: list[Finding] = field(default_factory=list)
+    _findings: dict[Finding, None] = field(default_factory=dict)
+    _left_out: int = 0
 
     def add(
         self, code: str, place: Place, message: str, *, expected: str = "", found: str = "", remedy: str = ""
     ) -> None:
-        """Take one finding. A finding that is already there is not taken twice."""
-        finding = Finding(code, place, expected, found, remedy, message)
-        if finding not in self._findings:
-            self._findings.append(finding)
+        """Take one finding. A finding that is already there is not taken twice, and beyond `MOST_FINDINGS` none is."""
+        if len(self._findings) < MOST_FINDINGS:
+            self._findings[Finding(code, place, expected, found, remedy, message)] = None
+        else:
+            self._left_out += 1
 
     @property
     def findings(self) -> tuple[Finding, ...]:
-        """Every finding, by file, line and column; the files in the order in which they were first found at fault."""
+        """The findings by file, line and column; the files in the order in which they were first found at fault.
+
+        The last one says how many were left out, if any were.
+        """
         files: dict[str, int] = {}
         for finding in self._findings:
             files.setdefault(finding.place.file, len(files))
-        return tuple(sorted(self._findings, key=lambda f: (files[f.place.file], f.place.line, f.place.column)))
+        found = sorted(self._findings, key=lambda f: (files[f.place.file], f.place.line, f.place.column))
+        if self._left_out:
+            said = f"{self._left_out} more findings are left out"
+            found.append(Finding("more-findings", Place(found[-1].place.file), "", "", "correct these first", said))
+        return tuple(found)
 
     def __bool__(self) -> bool:
         return bool(self._findings)

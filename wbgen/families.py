@@ -167,7 +167,8 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
         Member(
             f"{rule.first}_with_{rule.second}",
             f"{TRAITS[rule.first]} with {TRAITS[rule.second]}",
-            {"first": rule.first, "second": rule.second, "level": str(rule.level), "reason": rule.reason, "basis": rule.basis},
+            {"first": rule.first, "second": rule.second, "level": str(rule.level), "reason": rule.reason, "basis": rule.basis,
+             "title": f"{TRAITS[rule.first]} with {TRAITS[rule.second]}".capitalize()},
         )
         for rule in TRAIT_RULES
     ),

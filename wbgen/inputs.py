@@ -12,6 +12,9 @@ from numpy.typing import NDArray
 Column = NDArray[Any]
 """The figures of one column: float64 with NaN for blank, or objects (str) with "" for blank."""
 
+NOT_YET = "not yet"
+"""Stored by a build for the cell that tells whether a spreadsheet program has recalculated the file."""
+
 TEXT, DATE = "text", "date"
 """Stand where a unit would, for columns that have none. A date is its serial number (days since 1899-12-30)."""
 

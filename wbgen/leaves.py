@@ -88,9 +88,10 @@ class TextLeaf(Leaf):
     def read(self, scalar: Scalar) -> str:
         text = scalar.text.strip()
         if not text:
-            raise self.refusal(scalar, "this must not be empty")
+            raise self.refusal(scalar, "this must not be empty", "write a text, or leave the key out")
         if len(text) > LONGEST_TEXT:
-            raise self.refusal(scalar, f"this text is too long: {len(text)} characters, at most {LONGEST_TEXT}")
+            said = f"this text is too long: {len(text)} characters, at most {LONGEST_TEXT}"
+            raise self.refusal(scalar, said, "shorten it")
         return text
 
 

@@ -25,6 +25,8 @@ _Shape = Annotated[str, OneOf(*SHAPES)]
 _Offset = Annotated[Measure, Of("length", zero=True)]
 _Position = Annotated[Measure, Of("length", negative=True)]
 Point = tuple[float, float]
+MOST_CORNERS: Final = 200
+"""How many corners one part may have."""
 
 
 class Part(Record):
@@ -119,9 +121,10 @@ def _check_corners(part: Part, report: Report) -> None:
                        remedy="write both lengths")  # fmt: skip
             return
     corners, place = part.corners(), part.place_of("points")
-    if len(corners) < 3:
-        report.add("part-shape", place, f"{part.name}: there are too few corners", expected="3 or more",
-                   found=f"{len(corners)}", remedy="add the others, in order round the edge")  # fmt: skip
+    if not 3 <= len(corners) <= MOST_CORNERS:
+        report.add("part-shape", place, f"{part.name}: this number of corners cannot be used",
+                   expected=f"from 3 to {MOST_CORNERS}", found=f"{len(corners)}",
+                   remedy="give the corners in order round the edge")  # fmt: skip
     elif crossing := _crossing(corners):
         report.add("part-shape", place, f"{part.name}: the edge crosses itself", expected="corners in order round the "
                    "edge", found=f"the edges from corners {crossing[0]} and {crossing[1]} meet",

@@ -9,7 +9,7 @@ from typing import Final
 from wbgen.diagnostics import Place, Report
 from wbgen.leaves import Measure
 from wbgen.nutrients import NUTRIENTS
-from wbgen.product import Product, Rates
+from wbgen.product import Analysis, Product, Rates
 from wbgen.units import UnitError
 
 _EDGE: Final = 1e-9  # shares that add up to the limit exactly may exceed it by this in floats
@@ -71,12 +71,12 @@ def _analysis(check: Check) -> None:
             check.tell(element.place, f"{nutrient.name} is given as oxide and as element", expected="one",
                        found=f"{nutrient.oxide} and {nutrient.element}",
                        remedy="keep the one on the label")  # fmt: skip
-    _whole(check)
+    _whole(check, analysis)
 
 
-def _whole(check: Check) -> None:
-    analysis, density = check.product.analysis, check.product.density
-    if analysis is None or (analysis.per == "w/v" and density is None):
+def _whole(check: Check, analysis: Analysis) -> None:
+    density = check.product.density
+    if analysis.per == "w/v" and density is None:
         return
     heavier = density.value.to("kg/L") if density and analysis.per == "w/v" else 1.0
     total = sum(share.to("percent") for share in analysis.contents.values())

@@ -81,7 +81,8 @@ def read_record(model: type[R], node: Node, report: Report) -> R | None:
 
 def wrong(code: str, message: str, *, expected: str = "", found: str = "", remedy: str = "") -> PydanticCustomError:
     """The error that a leaf or a record raises; `read_record` makes it a finding with its place."""
-    context = {"code": code, "message": message, "expected": expected, "found": found, "remedy": remedy}
+    do = remedy or f"write {expected}"
+    context = {"code": code, "message": message, "expected": expected, "found": found, "remedy": do}
     return PydanticCustomError("finding", "{message}", context)
 
 
@@ -122,9 +123,9 @@ def known_keys(node: Node, keys: tuple[str, ...], report: Report) -> dict[str, N
                    "the file is empty" if empty else "the file must begin with a key",
                    expected=f"keys such as {_some(keys)}", found="" if empty else kind_of(node))  # fmt: skip
         return {}
-    found = {}
+    found, present = {}, {entry.key for entry in node.entries}
     for entry in node.entries:
-        key = _key(entry, keys, {e.key for e in node.entries}, report)
+        key = _key(entry, keys, present, report)
         if key and not _blank(entry.value):
             found[key] = entry.value
     return found
@@ -145,8 +146,9 @@ def _blank(node: Node) -> bool:
 
 def _known(data: Placed, keys: tuple[str, ...], report: Report) -> dict[str, Any]:
     given: dict[str, Any] = {}
+    present = {entry.key for entry in data.node.entries}
     for entry in data.node.entries:
-        key = _key(entry, keys, {e.key for e in data.node.entries}, report)
+        key = _key(entry, keys, present, report)
         if key and entry.key in data:
             given[key] = data[entry.key]
     return given
@@ -185,6 +187,9 @@ def _tell(detail: ErrorDetails, root: Node, report: Report) -> None:
     elif detail["type"] == "tuple_type":
         report.add("wrong-shape", node.place, "this must be a list", expected="a list", found=kind_of(node),
                    remedy="write [first, second], or each on a line that begins with -")  # fmt: skip
+    elif detail["type"] == "dict_type":
+        report.add("wrong-shape", node.place, "this must be keys and values", expected="keys and values",
+                   found=kind_of(node), remedy="write {key: value}, or key: value on lines of their own")  # fmt: skip
     else:
         report.add("wrong-shape", node.place, detail["msg"], found=kind_of(node))
 

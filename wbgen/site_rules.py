@@ -29,7 +29,7 @@ def check_lawn(lawn: Lawn, report: Report) -> None:
               remedy="keep one of the two" if lawn.area else "add one")  # fmt: skip
     if lawn.parts is None:
         return
-    if not any(part.add for part in lawn.parts):
+    if all(part.cut_out and not part.add for part in lawn.parts):
         _tell(report, lawn.place_of("parts"), f"{lawn.name}: no part is added", expected="add: rectangle, ...",
               found="only cut outs" if lawn.parts else "no part", remedy="add one")  # fmt: skip
     _unique(((part.name, part.place_of("name")) for part in lawn.parts), "a part", report)

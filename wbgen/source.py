@@ -20,6 +20,8 @@ from wbgen.scalars import Trap, Value, read_plain
 
 LARGEST_FILE: Final = 2_000_000
 """Longest file that is read, in bytes."""
+MOST_KEYS: Final = 1000
+"""How many keys a mapping may have."""
 DEEPEST: Final = 20
 """How many mappings and lists may stand within each other."""
 
@@ -238,6 +240,10 @@ class _Reader:
                           "keep one of the two")  # fmt: skip
             elif entry.key:
                 entries[entry.key] = entry
+            if len(entries) > MOST_KEYS:
+                self._add("too-many-keys", entry.place, "too many keys in one place", f"at most {MOST_KEYS}", "",
+                          "write a list where a list is meant")  # fmt: skip
+                raise _Stop
         return Mapping(place, tuple(entries.values()))
 
     def _entry(self, event: Any, path: str, depth: int) -> Entry:

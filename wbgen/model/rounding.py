@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_CEILING, ROUND_DOWN, ROUND_FLOOR, ROUND_HALF_UP, Decimal
-from typing import Any
+from decimal import ROUND_CEILING, ROUND_DOWN, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
+from typing import Any, Final
 
 import numpy as np
 
@@ -11,12 +11,17 @@ from wbgen.model.relations import like, magnitude
 
 Value = Any
 
+# The largest float has 309 digits before the point: enough for any number and any place that is asked for.
+_LONG: Final = Context(prec=400)
+
 
 def _by(mode: str) -> Any:
     def one(number: float, digits: int) -> float:
         if not np.isfinite(number):
             return number
-        return float(Decimal(f"{number:.15g}").quantize(Decimal(1).scaleb(-digits), rounding=mode))
+        shown = Decimal(f"{number:.15g}")
+        # A zero is given without a sign.
+        return float(shown.quantize(Decimal(1).scaleb(-digits), rounding=mode, context=_LONG)) + 0.0
 
     whole = np.frompyfunc(one, 2, 1)
 
@@ -33,22 +38,34 @@ _half, _down, _floor, _ceiling = map(_by, (ROUND_HALF_UP, ROUND_DOWN, ROUND_FLOO
 def half_up(value: Value, digits: int = 0) -> Value:
     """The nearest number with `digits` decimals, halves away from zero. NaN stays NaN; a unit is kept.
 
-    >>> half_up(2.675, 2), half_up(-0.5), half_up(1.005, 2)
-    (2.68, -1.0, 1.01)
+    >>> half_up(np.array([2.675, 1.005, -0.125]), 2)
+    array([ 2.68,  1.01, -0.13])
     """
     return _half(value, digits)
 
 
 def towards_zero(value: Value, digits: int = 0) -> Value:
-    """The next number towards zero with `digits` decimals."""
+    """The next number towards zero with `digits` decimals. NaN stays NaN; a unit is kept.
+
+    >>> towards_zero(np.array([2.679, -2.679]), 2)
+    array([ 2.67, -2.67])
+    """
     return _down(value, digits)
 
 
 def up(value: Value, digits: int = 0) -> Value:
-    """The next larger number with `digits` decimals."""
+    """The next larger number with `digits` decimals. NaN stays NaN; a unit is kept.
+
+    >>> up(np.array([2.1, -2.1, 3.0]))
+    array([ 3., -2.,  3.])
+    """
     return _ceiling(value, digits)
 
 
 def down(value: Value, digits: int = 0) -> Value:
-    """The next smaller number with `digits` decimals."""
+    """The next smaller number with `digits` decimals. NaN stays NaN; a unit is kept.
+
+    >>> down(np.array([2.9, -2.1, 3.0]))
+    array([ 2., -3.,  3.])
+    """
     return _floor(value, digits)

@@ -9,7 +9,7 @@ KIB: Final = 1024
 MIB: Final = 1024 * KIB
 
 
-class UnsafeFile(Exception):
+class UnsafeFile(Exception):  # noqa: N818 - named for what is refused
     """A file that is not opened.
 
     `code` names the reason, `expected` and `found` say what is wrong, `remedy` what to do about it.

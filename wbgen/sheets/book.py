@@ -10,8 +10,9 @@ import yaml
 from pydantic import ValidationError
 
 from wbgen.families import described, family, for_all, for_member
-from wbgen.sheets.dimension import DATE, TEXT, Conversion, Edit, Type, conversion, prove
-from wbgen.sheets.formula import guarded, resolve
+from wbgen.sheets.dimension import DATE, TEXT, Conversion, Edit, Type, prove
+from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, quoted, resolve
+from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.sheets.tree import FormulaError, Node, parse
 from wbgen.units import parse_unit
@@ -75,8 +76,22 @@ def read_sheets(folder: Path) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
+NARROW = 10
+STANDING = "standing_"
+"""Begins the key of the small form that shows the state of the checks on every sheet but the first."""
+
+
+def _standing(sheet: Sheet) -> tuple[Table, ...]:
+    if any(table.key == "start" for table in sheet.tables):
+        return ()
+    column = Column(key="state", heading="Checks", type="text", formula="start.master_check&\"\"")
+    span = 2 if sheet.widths and sheet.widths[1] < NARROW else 1
+    key = STANDING + sheet.name.lower().replace(" ", "_")
+    return (Table(key=key, title="", direction="across", plain=True, span=span, columns=(column,)),)
+
+
 def _expanded(sheet: Sheet) -> Sheet:
-    tables = []
+    tables = list(_standing(sheet))
     for table in sheet.tables:
         families = {key: column.each for column in table.columns if column.each for key in _names(table, column)}
         columns = tuple(one for column in table.columns for one in _members(column, families))
@@ -107,7 +122,8 @@ def _members(column: Column, families: Mapping[str, str]) -> tuple[Column, ...]:
                     "formula": for_member(described(column.formula, member), member) if column.formula is not None else None,
                     "unit": unit,
                     "note": described(column.note, member) if index == 0 or "{" in column.note else "",
-                    "blank_unless": tuple(for_member(key, member) for key in column.blank_unless),
+                    "blank_unless": column.blank_unless
+                    and tuple(for_member(key, member) for key in column.blank_unless),
                     "choices": tuple(described(text, member) for text in column.choices)
                     if isinstance(column.choices, tuple)
                     else column.choices,
@@ -170,4 +186,18 @@ def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
-__all__ = ["Book", "Proven", "TemplateError", "conversion", "prove_book", "read_sheets", "type_of"]
+def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str, Compiled]]:
+    """The formula pattern of every computed column, for the places that the tables have."""
+    factors = placed["conversions"]
+    rows = {found.key: factors.cell("factor", index) for index, found in enumerate(book.conversions)}
+    cells = {key: f"{quoted(factors.sheet)}!${letters(column)}${row + 1}" for key, (row, column) in rows.items()}
+    return {
+        table: {
+            key: compile_formula(proven.source, proven.tree, proven.edits, placed[table], placed, cells)
+            for key, proven in formulas.items()
+        }
+        for table, formulas in book.formulas.items()
+    }
+
+
+__all__ = ["STANDING", "Book", "Proven", "TemplateError", "compile_book", "prove_book", "read_sheets", "type_of"]

@@ -17,7 +17,8 @@ STORED_WITH_PREFIX = ("MAXIFS", "MINIFS")
 
 def guarded(table: Table, column: Column) -> str:
     """The formula of a column with its guard: empty text where a record lacks what the formula needs."""
-    needs = [key for key in (*table.blank_unless, *column.blank_unless) if key != column.key]
+    own = column.blank_unless
+    needs = [key for key in (() if own == () else (*table.blank_unless, *(own or ()))) if key != column.key]
     tests = ",".join(f'{key}=""' for key in dict.fromkeys(needs))
     if not tests:
         return column.formula or ""
@@ -43,8 +44,6 @@ def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) 
         scope = "all"
     else:
         owner = table
-    if owner == "conversions" and scope == "all":
-        return Name(owner, key, scope)
     if owner not in columns:
         raise FormulaError(f"names the table {owner!r}, which no template has")
     if key not in columns[owner]:
@@ -91,7 +90,9 @@ def compile_formula(
             if node.kind == "function" and node.value in STORED_WITH_PREFIX:
                 out = "_xlfn." + out
         key = around.get((node.start, node.end))
-        return f"({out}*{conversions[key]})" if key else out
+        if key is None:
+            return out
+        return f"(({out})*{conversions[key]})" if node.kind == "operator" else f"({out}*{conversions[key]})"
 
     pattern = _literal(source[: tree.start]) + render(tree) + _literal(source[tree.end :])
     return Compiled(pattern, home.first, home.table.direction == "down")

@@ -62,6 +62,7 @@ class Dress:
     headings: int
     slots: int | None
     notes_column: int | None
+    unit_column: int | None = None
 
 
 @dataclass(frozen=True)
@@ -80,41 +81,44 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Laid:
         row = FIRST_ROW
         for table in sheet.tables:
             count = table.records if isinstance(table.records, int) else capacities[table.records]
-            lay = _down if table.direction == "down" else _across
             if table.key.startswith("standing_"):
-                placed[table.key], dress[table.key], _ = _across(table, sheet.name, 1, 1)
+                placed[table.key], dress[table.key], _ = _across(table, sheet, 1, 1)
                 continue
-            placed[table.key], dress[table.key], row = lay(table, sheet.name, row, count)
+            lay = _down if table.direction == "down" else _across
+            placed[table.key], dress[table.key], row = lay(table, sheet, row, count)
             row += 2
     return Laid(placed, dress)
 
 
-def _down(table: Table, sheet: str, row: int, count: int) -> tuple[Placed, Dress, int]:
+def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Dress, int]:
     title, row = row, row + 1
     note = None
     if table.note:
         note, row = row, row + 1
     groups: dict[int, str] = {}
     at: dict[str, int] = {}
-    for index, column in enumerate(table.columns):
-        at[column.key] = GUTTER + index
+    place = GUTTER
+    for column in table.columns:
+        place += column.skip
+        at[column.key] = place
         if column.group:
-            groups[GUTTER + index] = column.group
+            groups[place] = column.group
+        place += 1
     row += bool(groups)
     units = None
     if any(column.unit for column in table.columns):
         units, row = row, row + 1
     closing = row + count + (0 if table.plain else 1)
-    placed = Placed(table, sheet, at, row, row + 1, row + count, closing)
+    placed = Placed(table, sheet.name, at, row, row + 1, row + count, closing)
     return placed, Dress(title, note, groups, units, row, None, None), closing + 1
 
 
-def _across(table: Table, sheet: str, row: int, count: int) -> tuple[Placed, Dress, int]:
+def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Dress, int]:
     title, row = row, row + 1
     note = None
     if table.note:
         note, row = row, row + 1
-    first = GUTTER + (1 if table.plain else 2)
+    first = GUTTER + table.span + (not table.plain)
     slots = list(table.slots)
     heads = None
     if slots:
@@ -134,6 +138,7 @@ def _across(table: Table, sheet: str, row: int, count: int) -> tuple[Placed, Dre
         at[column.key] = lines[column.heading] = row
         row += 1
     last = first + (len(slots) or count) - 1
-    notes = None if table.plain else last + 1
-    placed = Placed(table, sheet, at, first if count > 1 else first, first, last, last, beside)
-    return placed, Dress(title, note, groups, None, GUTTER, heads, notes), row
+    notes = None if table.plain else sheet.notes_column or last + 1
+    placed = Placed(table, sheet.name, at, first, first, last, last, beside)
+    units = last + 1 if table.plain else first - 1
+    return placed, Dress(title, note, groups, None, GUTTER, heads, notes, units), row

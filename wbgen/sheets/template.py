@@ -33,7 +33,7 @@ class Column(Record):
     """One column of a table (one line, where the table lies on its side).
 
     `unit` is stated for every quantity; a number without one is a count or an index. `blank_unless` names
-    the columns without which this one stays empty, besides those of its table.
+    the columns without which this one stays empty, besides those of its table; an empty list lifts these too.
     """
 
     key: str = Field(pattern=NAME)
@@ -51,14 +51,20 @@ class Column(Record):
     minimum: float | None = None
     maximum: float | None = None
     digits: int | None = None
-    show: Literal["plain", "share", "date", "month"] = "plain"
-    blank_unless: tuple[str, ...] = ()
+    show: Literal["plain", "share", "date"] = "plain"
+    blank_unless: tuple[str, ...] | None = None
     each: str | None = None
     slot: str | None = None
     group: str | None = None
     note: str = ""
     width: float | None = None
     wrap: bool = False
+    wide: int = 1
+    """Cells that a form's figure takes; more than one for a sentence."""
+    skip: int = 0
+    """Sheet columns left empty before this one."""
+    lines: int = 1
+    """Lines of text that a record must have room for."""
     style: str | None = None
     page: bool = False
     """True where a printed page of a wide table begins."""
@@ -96,7 +102,11 @@ class Table(Record):
     note: str = ""
     filter: bool = False
     plain: bool = False
-    """True for a table that a person only reads: no unit or note column, no frame."""
+    """True for a table that a person only reads: no note column, no closing row."""
+    span: int = 1
+    """Sheet columns that the headings of a table lying across may take."""
+    page: bool = False
+    """True where a printed page begins with this table."""
 
 
 class Sheet(Record):
@@ -104,10 +114,13 @@ class Sheet(Record):
     purpose: str
     orientation: Literal["portrait", "landscape"] = "landscape"
     tables: tuple[Table, ...] = ()
-    text: tuple[str, ...] = ()
     freeze: bool = True
     widths: tuple[float, ...] = ()
     repeat: int = 1
     """Columns printed again on every page of a wide sheet."""
+    notes_column: int | None = None
+    """The sheet column (from 0) of all notes, wrapped; without it they stand beside their figures."""
+    scale: int | None = None
+    """Percent at which the sheet prints; without it, it is fitted to one page across."""
     size: int = 10
     """Size of the sheet's print, in points."""

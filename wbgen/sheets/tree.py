@@ -50,7 +50,22 @@ def parse(formula: str) -> Node:
         tokens = list(formualizer.tokenize("=" + formula))
     except (formualizer.ParserError, formualizer.TokenizerError) as error:
         raise FormulaError(f"cannot be read as a formula: {error}") from error
-    return _Builder([token for token in tokens if str(token.token_type) != "Whitespace"]).build(root)
+    built = _Builder([token for token in tokens if str(token.token_type) != "Whitespace"]).build(root)
+    return built if formula.isascii() else _by_characters(built, formula)
+
+
+def _by_characters(node: Node, formula: str) -> Node:
+    """The tree with spans in characters: the parser counts the bytes of UTF-8."""
+    at = {0: 0}
+    length = 0
+    for place, character in enumerate(formula, 1):
+        length += len(character.encode())
+        at[length] = place
+
+    def moved(one: Node) -> Node:
+        return Node(one.kind, one.value, tuple(map(moved, one.children)), at[one.start], at[one.end])
+
+    return moved(node)
 
 
 class _Builder:

@@ -1,0 +1,150 @@
+"""A planner of two lawns, three products and a few lines of diary, small enough to check by hand.
+
+The day is 30 June 2024, the season started on 1 March. What other sheets work out (areas, contents, label rates) is
+given here as it stands.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen import units
+from wbgen.inputs import DATE, TEXT, Inputs
+from wbgen.model.bind import Model
+from wbgen.model.dates import serial
+from wbgen.nutrients import NUTRIENTS
+
+Value = Any
+
+NO = float("nan")
+
+
+def on(month: int, day: int, year: int = 2024) -> float:
+    """The serial date of a day."""
+    return float(serial(year, month, day))
+
+
+AS_OF = on(6, 30)
+
+UNITS = {
+    "date": DATE,
+    "lawn": TEXT,
+    "product": TEXT,
+    "method": TEXT,
+    "weighed": "g",
+    "poured": "mL",
+    "water": "L",
+    "left_over": "L",
+    "planned_mass_rate": "g/m**2",
+    "planned_volume_rate": "mL/m**2",
+    "treated_area": "m**2",
+}
+"""The columns of a line of the diary, in order."""
+
+
+def line(
+    date: float, lawn: str, product: str, method: str = "spray", weighed: float = NO, **more: float
+) -> list[Value]:
+    """One line of the diary; what is not said is blank."""
+    said = {"date": date, "lawn": lawn, "product": product, "method": method, "weighed": weighed, **more}
+    return [said.get(key, NO) for key in UNITS]
+
+
+EMPTY = line(NO, "", "", "")
+
+LINES = [
+    line(on(4, 1), "Front", "Iron salt", weighed=100.0),
+    line(on(4, 11), "FRONT", "iron SALT", weighed=100.0, water=10.0, left_over=2.0),
+    line(on(4, 11), "Front", "Iron brew", poured=50.0, treated_area=25.0, planned_volume_rate=1.6),
+    line(on(4, 11), "Back", "Iron salt", weighed=200.0, planned_mass_rate=1.0),
+    line(on(2, 20), "Front", "Iron salt", weighed=10.0),
+    line(on(5, 5), "Front", "Urea", "Dry", weighed=900.0),
+    line(on(7, 4), "Back", "Urea", "spray", weighed=90.0),
+    line(on(5, 6), "Side", "Gypsum", "", weighed=0.0),
+    line(on(5, 7), "", "Urea", "spray", weighed=5.0),
+    EMPTY,
+]
+"""Front has 100 m² and Back 200 m²; Side and Gypsum are unknown. Iron salt and Iron brew are one family."""
+
+LAWNS = {
+    "name": np.array(["Front", "Back", ""], dtype=object),
+    "area": units.FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
+    "measured_area": units.FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
+    "area_from": np.array(["typed", "measured", ""], dtype=object),
+    "grass": np.array(["cool season", "warm season", ""], dtype=object),
+    "lawn_state": np.array(["", "no area yet;", ""], dtype=object),
+}
+
+PRODUCTS = {
+    "name": np.array(["Iron salt", "Iron brew", "Urea"], dtype=object),
+    "family": np.array(["iron", "Iron", "urea"], dtype=object),
+    "most_a_year": np.array([2.0, NO, 0.0]),
+    "least_interval": units.FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
+    "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
+    "spray_mass_high": units.FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
+    "spray_volume_high": units.FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
+    "dry_mass_high": units.FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),
+    "product_state": np.array(["", "", "give the density;"], dtype=object),
+}
+
+# Grams in a kilogram of the solids, and in a litre of the brew.
+MASS = {"nitrogen": [NO, NO, 460.0], "iron": [200.0, NO, NO]}
+VOLUME = {"nitrogen": [NO, 20.0, NO], "iron": [NO, 60.0, NO]}
+TARGET = {"nitrogen": [4.14, NO, NO], "iron": [0.5, 0.2, NO]}
+
+
+def contents() -> dict[tuple[str, str], Value]:
+    """The contents of the products and the targets of the lawns, nutrient by nutrient."""
+    found: dict[tuple[str, str], Value] = {}
+    for one in NUTRIENTS:
+        for stem, known, unit in (("mass_content", MASS, "kg"), ("volume_content", VOLUME, "L")):
+            figures = np.array(known.get(one.key, [NO] * 3))
+            found["products", f"{stem}_{one.key}"] = units.FLOAT.Quantity(figures, f"g_{one.symbol}/{unit}")
+        figures = np.array(TARGET.get(one.key, [NO] * 3))
+        found["lawns", f"target_{one.key}"] = units.FLOAT.Quantity(figures, f"g_{one.symbol}/m**2")
+    return found
+
+
+def inputs(lines: list[list[Value]], shown: str = "") -> Inputs:
+    """The inputs and constants of the tables that the diary feeds."""
+    turns = np.arange(1.0, 4.0)
+    columns = {
+        key: np.array([one[place] for one in lines], dtype=object if unit == TEXT else float)
+        for place, (key, unit) in enumerate(UNITS.items())
+    }
+    values: dict[str, dict[str, Value]] = {
+        "diary": columns,
+        "season_view": {"lawn": np.array([shown], dtype=object)},
+        "progress": {"week": np.array([0.0, 6.0, 10.0, 52.0])},
+        "months_together": {"month_number": np.arange(1.0, 13.0)},
+        "season_months": {"month_number": np.arange(1.0, 13.0)},
+    }
+    listed = ("season_applied", "season_target", "season_left", "season_share", "season_hectare", "season_grams")
+    values |= {table: {"turn": turns} for table in (*listed, "season_products")}
+    kinds = {table: {key: TEXT if key == "lawn" else "" for key in own} for table, own in values.items()}
+    records = {table: len(next(iter(own.values()))) for table, own in values.items()}
+    forms = frozenset({"season_view", "control", "checks", "facts_now", "settings"})
+    return Inputs(values, kinds | {"diary": UNITS}, records, forms, AS_OF)
+
+
+def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) -> Model:
+    """The model of the small planner; `more` are further figures, as table__column."""
+    settings = {
+        "season_start": on(3, 1),
+        "season_month": 3.0,
+        "season_day": 1.0,
+        "week": units.FLOAT.Quantity(7.0, "day"),
+        "diary_warning": 0.9,
+    }
+    known = {
+        ("start", "as_of"): np.array([AS_OF]),
+        ("mix_lawns", "lawn_used"): np.array(["back", "", ""], dtype=object),
+        **{("settings", key): value for key, value in settings.items()},
+        **{("lawns", key): value for key, value in LAWNS.items()},
+        **{("products", key): value for key, value in PRODUCTS.items()},
+        **contents(),
+    }
+    further = {(at.partition("__")[0], at.partition("__")[2]): value for at, value in more.items()}
+    return Model(inputs(lines, shown), known | further)

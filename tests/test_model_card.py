@@ -1,0 +1,256 @@
+"""The helper's card and the lines for the diary, against figures worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+
+from wbgen.inputs import Inputs, blank_column
+from wbgen.model import Model
+
+Table = dict[str, tuple[str, Any]]
+"""By column: its unit, and its figures from the first record on (the rest is blank)."""
+
+BLANK = np.nan
+RECORDS = {"mix_products": 4, "mix_lawns": 4, "sprayers": 2}
+RECORDS |= {"card_steps": 7, "part_steps": 7, "card_lawns": 4, "diary_lines": 8}
+FORMS = frozenset({"mix", "verdict", "mix_checks", "settings", "limits", "card", "card_walk"})
+MAY_14 = 46156.0
+
+# A liquid that goes in second, an empty record, a solid that goes in third, and one that goes in first.
+TABLES: dict[str, Table] = {
+    "mix_products": {
+        "product": ("text", ["Seaweed", "", "Iron sulphate", "Urea"]),
+        "measured_by": ("text", ["volume", "", "mass", "Mass"]),
+        "pouring_order": ("", [2, BLANK, 3, 1]),
+        "weigh_full": ("g", [BLANK, BLANK, 350, 700]),
+        "weigh_last": ("g", [BLANK, BLANK, 175, 350]),
+        "pour_full": ("mL", [42]),
+        "pour_last": ("mL", [21]),
+        "mass_total": ("g", [BLANK, BLANK, 1225, 0]),
+        "volume_total": ("mL", [147]),
+        "bucket": ("L", [BLANK, BLANK, 3, 2]),
+        "rate_mass": ("g/m**2", [BLANK, BLANK, 1, 2]),
+        "rate_volume": ("mL/m**2", [0.12]),
+    },
+    "mix_lawns": {
+        "lawn_used": ("text", ["Back", "No area", "Front"]),
+        "lawn_line": ("", [1, BLANK, 2]),
+        "treated_area": ("m**2", [300, BLANK, 100]),
+        "water": ("L", [12, BLANK, 4]),
+        "water_so_far": ("L", [12, BLANK, 16]),
+    },
+    "mix": {
+        "visit_date": ("date", MAY_14),
+        "sprayer": ("text", "LANCE"),
+        "loads": ("", 4),
+        "full_loads": ("", 3),
+        "fill_full": ("L", 14),
+        "fill_last": ("L", 7),
+        "treated_area": ("m**2", 400),
+        "spray_volume": ("L", 16),
+        "air_temperature": ("degC", 18),
+        "wind": ("km/h", BLANK),
+    },
+    "verdict": {
+        "ready": ("text", "yes"),
+        "level": ("", 1),
+        "verdict": ("text", "Ask first"),
+        "reason": ("text", "wind;"),
+        "not_checked": ("text", "heat; rain;"),
+    },
+    "mix_checks": {"found_products": ("", 3)},
+    "sprayers": {
+        "name": ("text", ["Boom", "Lance"]),
+        "passes": ("", [1, 2]),
+        "ground_speed": ("km/h", [5, 3.6]),
+        "nozzle_size": ("text", ["", "02"]),
+        "pressure": ("bar", [3, BLANK]),
+    },
+    "settings": {"pace_distance": ("m", 10), "hot_air": ("degC", 25), "watercourse_strip": ("m", 2)},
+    "limits": {"stop_wind": ("km/h", 20)},
+    "card_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
+    "part_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
+    "card_lawns": {"turn": ("", [1, 2, 3, 4])},
+    "diary_lines": {"line": ("", [1, 2, 3, 4, 5, 6, 7, 8])},
+    "card": {},
+    "card_walk": {},
+}
+
+
+def column(unit: str, figures: Any, records: int) -> Any:
+    """The figures from the first record on, blank after them."""
+    given = figures if isinstance(figures, list) else [figures]
+    filled = blank_column(unit, records)
+    filled[: len(given)] = given
+    return filled
+
+
+def visit(**changed: Table) -> Model:
+    """The visit of TABLES; `changed` replaces columns."""
+    tables = {table: columns | changed.get(table, {}) for table, columns in TABLES.items()}
+    records = {table: RECORDS.get(table, 1) for table in tables}
+    return Model(
+        Inputs(
+            values={
+                table: {key: column(*given, records[table]) for key, given in columns.items()}
+                for table, columns in tables.items()
+            },
+            units={table: {key: unit for key, (unit, _) in columns.items()} for table, columns in tables.items()},
+            records=records,
+            forms=FORMS,
+        )
+    )
+
+
+def found(model: Model, table: str, key: str, unit: str = "") -> Any:
+    """The figures of a column, in `unit`; a list where there are several."""
+    value = model.column(table, key)
+    bare = value.to(unit).magnitude if hasattr(value, "units") else value
+    return bare.tolist() if isinstance(bare, np.ndarray) else bare
+
+
+def close(figures: Any) -> Any:
+    return pytest.approx(figures, rel=1e-12, nan_ok=True)
+
+
+FORBIDDEN: Table = {"level": ("", 2)}
+
+
+def test_the_top_of_the_card() -> None:
+    model = visit()
+    texts = {key: found(model, "card", key) for key in ("verdict", "reason", "not_checked", "sprayer")}
+    assert texts == {"verdict": "Ask first", "reason": "wind;", "not_checked": "heat; rain;", "sprayer": "LANCE"}
+    assert found(model, "card", "date") == MAY_14
+    assert found(model, "card", "alike") == 3
+    assert found(model, "card", "fill_mark", "L") == 14
+    assert found(model, "card", "part_mark", "L") == 7
+
+
+@pytest.mark.parametrize("changed", [{"verdict": FORBIDDEN}, {"mix": {"loads": ("", BLANK)}}])
+def test_no_figures_where_there_is_nothing_that_may_be_made(changed: dict[str, Table]) -> None:
+    model = visit(**changed)
+    for key in ("alike", "fill_mark", "part_mark"):
+        assert np.isnan(found(model, "card", key, "L"))
+    for table in ("card_steps", "part_steps"):
+        assert found(model, table, "column_used") == close([BLANK] * 7)
+        assert found(model, table, "to_weigh", "g") == close([BLANK] * 7)
+        assert found(model, table, "to_fill", "L") == close([BLANK] * 7)
+        for key in ("action", "what", "ticks"):
+            assert found(model, table, key) == [""] * 7
+    assert found(model, "card_lawns", "lawn") == ["Back", "Front", "", ""]
+    assert found(model, "card_lawns", "water", "L") == close([BLANK] * 4)
+    assert found(model, "card_lawns", "water_so_far", "L") == close([BLANK] * 4)
+
+
+def test_steps_of_a_full_load() -> None:
+    model = visit()
+    assert found(model, "card_steps", "column_used") == close([BLANK, 4, 1, 3, BLANK, BLANK, BLANK])
+    assert found(model, "card_steps", "action") == ["FILL", "WEIGH", "POUR", "WEIGH", "TOP UP", "", ""]
+    assert found(model, "card_steps", "what") == [
+        "clean water, half full", "Urea", "Seaweed", "Iron sulphate", "clean water to the mark", "", "",
+    ]  # fmt: skip
+    assert found(model, "card_steps", "to_weigh", "g") == close([BLANK, 700, BLANK, 350, BLANK, BLANK, BLANK])
+    assert found(model, "card_steps", "to_pour", "mL") == close([BLANK, BLANK, 42, BLANK, BLANK, BLANK, BLANK])
+    assert found(model, "card_steps", "to_fill", "L") == close([7, BLANK, BLANK, BLANK, 14, BLANK, BLANK])
+    assert found(model, "card_steps", "dissolve_in", "L") == close([BLANK, 2, BLANK, 3, BLANK, BLANK, BLANK])
+    assert found(model, "card_steps", "ticks") == ["☐ ☐ ☐ "] * 5 + [""] * 2
+
+
+def test_steps_of_the_part_load() -> None:
+    model = visit()
+    assert found(model, "part_steps", "action") == ["FILL", "WEIGH", "POUR", "WEIGH", "TOP UP", "", ""]
+    assert found(model, "part_steps", "to_weigh", "g") == close([BLANK, 350, BLANK, 175, BLANK, BLANK, BLANK])
+    assert found(model, "part_steps", "to_pour", "mL") == close([BLANK, BLANK, 21, BLANK, BLANK, BLANK, BLANK])
+    assert found(model, "part_steps", "to_fill", "L") == close([3.5, BLANK, BLANK, BLANK, 7, BLANK, BLANK])
+    assert found(model, "part_steps", "dissolve_in", "L") == close([BLANK, 1, BLANK, 1.5, BLANK, BLANK, BLANK])
+    assert found(model, "part_steps", "ticks") == ["☐"] * 5 + [""] * 2
+
+
+def test_without_a_part_load_it_has_no_steps() -> None:
+    model = visit(mix={"fill_last": ("L", BLANK)})
+    assert found(model, "part_steps", "action") == [""] * 7
+    assert found(model, "part_steps", "what") == [""] * 7
+    assert found(model, "card_steps", "action")[4] == "TOP UP"
+
+
+def test_twenty_boxes_at_most() -> None:
+    assert found(visit(mix={"full_loads": ("", 20)}), "card_steps", "ticks")[0] == "☐ " * 20
+    assert found(visit(mix={"full_loads": ("", 33)}), "card_steps", "ticks")[0] == "☐ " * 20
+    assert found(visit(mix={"full_loads": ("", 1)}), "card_steps", "ticks")[0] == "☐ "
+
+
+def test_as_many_steps_as_the_table_has() -> None:
+    """With more products than lines the last ones have no line, and the table does not break."""
+    model = visit(mix_checks={"found_products": ("", 9)})
+    assert found(model, "card_steps", "action")[-1] == "POUR"
+    assert found(model, "card_steps", "column_used") == close([BLANK, 4, 1, 3, BLANK, BLANK, BLANK])
+
+
+def test_lawns_in_walking_order() -> None:
+    model = visit()
+    assert found(model, "card_lawns", "lawn") == ["Back", "Front", "", ""]
+    assert found(model, "card_lawns", "water", "L") == close([12, 4, BLANK, BLANK])
+    assert found(model, "card_lawns", "water_so_far", "L") == close([12, 16, BLANK, BLANK])
+
+
+def test_walking() -> None:
+    model = visit()
+    assert found(model, "card_walk", "passes") == 2
+    assert found(model, "card_walk", "pace", "s") == pytest.approx(10)  # 3.6 km/h are 1 m/s
+    assert found(model, "card_walk", "nozzle") == "02"
+    assert np.isnan(found(model, "card_walk", "pressure", "bar"))
+    assert found(model, "card_walk", "stop_wind", "km/h") == 20
+    assert found(model, "card_walk", "stop_heat", "degC") == 25
+    assert found(model, "card_walk", "strip", "m") == 2
+
+
+def test_walking_without_a_sprayer() -> None:
+    model = visit(mix={"sprayer": ("text", "")})
+    assert np.isnan(found(model, "card_walk", "passes"))
+    assert np.isnan(found(model, "card_walk", "pace", "s"))
+    assert found(model, "card_walk", "nozzle") == ""
+
+
+def test_lines_for_the_diary() -> None:
+    model = visit()
+    assert found(model, "diary_lines", "lawn_number") == close([1, 1, 1, 2, 2, 2, BLANK, BLANK])
+    assert found(model, "diary_lines", "product_number") == close([1, 2, 3, 1, 2, 3, BLANK, BLANK])
+    assert found(model, "diary_lines", "date") == close([MAY_14] * 6 + [BLANK] * 2)
+    assert found(model, "diary_lines", "lawn") == ["Back"] * 3 + ["Front"] * 3 + ["", ""]
+    assert found(model, "diary_lines", "product") == ["Urea", "Seaweed", "Iron sulphate"] * 2 + ["", ""]
+    assert found(model, "diary_lines", "method") == ["spray"] * 6 + ["", ""]
+    assert found(model, "diary_lines", "treated_share") == close([0.75] * 3 + [0.25] * 3 + [BLANK] * 2)
+    # Of the urea nothing was weighed, which is blank.
+    weighed = [BLANK, BLANK, 918.75, BLANK, BLANK, 306.25, BLANK, BLANK]
+    assert found(model, "diary_lines", "weighed", "g") == close(weighed)
+    poured = [BLANK, 110.25, BLANK, BLANK, 36.75, BLANK, BLANK, BLANK]
+    assert found(model, "diary_lines", "poured", "mL") == close(poured)
+    assert found(model, "diary_lines", "water", "L") == close([12] * 3 + [4] * 3 + [BLANK] * 2)
+    rates = [2, BLANK, 1, 2, BLANK, 1, BLANK, BLANK]
+    assert found(model, "diary_lines", "planned_mass_rate", "g/m**2") == close(rates)
+    rates = [BLANK, 0.12, BLANK, BLANK, 0.12, BLANK, BLANK, BLANK]
+    assert found(model, "diary_lines", "planned_volume_rate", "mL/m**2") == close(rates)
+    assert found(model, "diary_lines", "treated_area", "m**2") == close([300] * 3 + [100] * 3 + [BLANK] * 2)
+    assert found(model, "diary_lines", "air_temperature", "degC") == close([18] * 6 + [BLANK] * 2)
+    assert found(model, "diary_lines", "wind", "km/h") == close([BLANK] * 8)
+    assert found(model, "diary_lines", "left_over", "L") == close([BLANK] * 8)
+    assert found(model, "diary_lines", "who") == [""] * 8
+
+
+@pytest.mark.parametrize(
+    "changed",
+    [
+        {"verdict": {"ready": ("text", "choose a lawn, a sprayer and a product")}},
+        {"mix_checks": {"found_products": ("", 0)}},
+        {"mix_lawns": {"treated_area": ("m**2", [])}},
+    ],
+)
+def test_no_lines_until_all_is_chosen(changed: dict[str, Table]) -> None:
+    model = visit(**changed)
+    assert found(model, "diary_lines", "lawn_number") == close([BLANK] * 8)
+    assert found(model, "diary_lines", "product_number") == close([BLANK] * 8)
+    assert found(model, "diary_lines", "method") == [""] * 8
+    assert found(model, "diary_lines", "date") == close([BLANK] * 8)

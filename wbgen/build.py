@@ -1,0 +1,92 @@
+"""The road from YAML to a workbook."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
+from pathlib import Path
+
+from wbgen import places
+from wbgen.catalogue import Catalogue
+from wbgen.diagnostics import Report
+from wbgen.figures import all_figures
+from wbgen.fill import fill
+from wbgen.inputs import NOT_YET, Inputs
+from wbgen.lawns import Site, load_site_and_catalogue
+from wbgen.model import Model
+from wbgen.overwrite import refuse_loss
+from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.sheets.layout import Laid, lay_out
+from wbgen.sheets.template import System
+from wbgen.writer import write
+
+DIARY_ROWS = 400
+
+
+@dataclass(frozen=True)
+class Planner:
+    """What a build made: enough to say so in one line."""
+
+    book: Book
+    laid: Laid
+    inputs: Inputs
+
+    @property
+    def formula_cells(self) -> int:
+        return sum(len(f) * self.inputs.records[table] for table, f in self.book.formulas.items())
+
+
+def build(
+    lawns: Path,
+    target: Path,
+    *,
+    system: System | None = None,
+    diary_rows: int = DIARY_ROWS,
+    catalogue: Sequence[Path] = (),
+    today: date | None = None,
+    force: bool = False,
+) -> Planner:
+    """Build the planner of `lawns` into `target`, written beside it and moved into place.
+
+    `system` None takes the site's own. Raises InputError with every finding in the files, OSError where the
+    target cannot be written.
+    """
+    site, products = load_site_and_catalogue(lawns, catalogue or (places.product_catalogue(),))
+    return build_site(site, products, target, system or site.details.units, diary_rows, today, force)
+
+
+def build_site(
+    site: Site, products: Catalogue, target: Path, system: System, diary_rows: int,
+    today: date | None = None, force: bool = False,
+) -> Planner:  # fmt: skip
+    built_on = today or _build_day()
+    report = Report()
+    book = prove_book(read_sheets(places.templates()), system)
+    filled = fill(book, site, products, diary_rows, built_on, report)
+    report.raise_any()
+    refuse_loss(target, filled.inputs, force)
+    laid = lay_out(book.sheets, filled.capacities)
+    figures = all_figures(book, filled.inputs, Model(filled.inputs))
+    figures["start"]["recalculated"] = figures["start"]["recalculated"].copy()
+    figures["start"]["recalculated"][0] = NOT_YET
+    compiled = compile_book(book, laid.placed)
+    handle, name = tempfile.mkstemp(suffix=".xlsx", prefix=".wbgen-", dir=target.parent)
+    os.close(handle)
+    beside = Path(name)
+    try:
+        created = datetime(built_on.year, built_on.month, built_on.day, tzinfo=UTC).replace(tzinfo=None)
+        write(beside, book, laid, compiled, figures, site.details.currency, created)
+        beside.chmod(0o644)
+        beside.replace(target)
+    finally:
+        beside.unlink(missing_ok=True)
+    return Planner(book, laid, filled.inputs)
+
+
+def _build_day() -> date:
+    """Today, or the day of SOURCE_DATE_EPOCH where a reproducible build sets it."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    return datetime.fromtimestamp(int(epoch), UTC).date() if epoch else date.today()

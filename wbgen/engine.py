@@ -1,0 +1,58 @@
+"""The file's own formulas, evaluated on the file's own inputs by formualizer."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+from typing import Any
+
+import formualizer
+
+from wbgen.openxml import UnsafeFile
+
+EPOCH = date(1899, 12, 30)
+
+
+class EngineError(str):
+    """An error value such as #DIV/0!."""
+
+    __slots__ = ()
+
+
+def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -> dict[str, list[list[Any]]]:
+    """The value of every cell of each sheet, by row and column from 0, with the clock set to `today` (a serial date).
+
+    `extents` are the numbers of rows and columns of each sheet. Values are float, str, bool, None or EngineError.
+    Raises UnsafeFile where the engine cannot load the file.
+    """
+    try:
+        workbook = formualizer.load_workbook(str(path))
+        day = EPOCH + timedelta(days=int(today))
+        workbook.set_deterministic_clock(datetime(day.year, day.month, day.day, 12, tzinfo=UTC))
+        workbook.set_temporal_egress("serial")
+        workbook.evaluate_all()
+    except (ValueError, RuntimeError, OSError, formualizer.FormualizerHostError) as error:
+        raise UnsafeFile(
+            "unreadable", "formulas that can be evaluated", str(error), "look at the formula that is named"
+        ) from error
+    values = {}
+    for name, (rows, columns) in extents.items():
+        if rows and columns:
+            area = formualizer.RangeAddress(name, 1, 1, rows, columns)
+            values[name] = [[_plain(value) for value in row] for row in workbook.sheet(name).get_values(area)]
+    return values
+
+
+def _plain(value: Any) -> Any:
+    if value is None or isinstance(value, (str, bool, float)):
+        return value
+    if isinstance(value, int):
+        return float(value)
+    if isinstance(value, datetime):
+        return (value.replace(tzinfo=None) - datetime(1899, 12, 30)).total_seconds() / 86_400  # noqa: DTZ001
+    if isinstance(value, date):
+        return float((value - EPOCH).days)
+    if isinstance(value, dict):
+        return EngineError("#" + str(value.get("kind", "ERROR")).upper())
+    return str(value)

@@ -1,0 +1,309 @@
+"""From the records of the YAML files to the columns of the tables."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from wbgen.catalogue import Catalogue
+from wbgen.diagnostics import Place, Report, did_you_mean
+from wbgen.families import TRAITS
+from wbgen.leaves import Measure
+from wbgen.lawns import Site
+from wbgen.nutrients import NUTRIENTS, counted_form
+from wbgen.parts import Part
+from wbgen.product import Product, Rates
+from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
+
+Cell = Measure | float | str | date | None
+Row = dict[str, Cell]
+"""One record by column; a column that is not named stays blank."""
+
+EPOCH = date(1899, 12, 30)
+
+
+def serial(day: date) -> float:
+    """The serial number of a date, as spreadsheets count days.
+
+    >>> serial(date(2026, 1, 1))
+    46023.0
+    """
+    return float((day - EPOCH).days)
+
+
+@dataclass(frozen=True)
+class Rows:
+    """The records of each table, in order, and the places in the YAML files that they came from."""
+
+    tables: Mapping[str, tuple[Row, ...]]
+    places: Mapping[str, tuple[Place, ...]]
+
+
+def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
+    """Every table that the files fill. What cannot be brought into a column goes to the report."""
+    parts = [(lawn, part) for lawn in site.lawns for part in lawn.parts or ()]
+    placed = {
+        "lawns": [(lawn.place, _lawn(lawn)) for lawn in site.lawns],
+        "parts": [(part.place, _part(lawn, part)) for lawn, part in parts],
+        "points": [(part.place, row) for lawn, part in parts for row in _points(lawn, part)],
+        "products": [(product.place, _product(product)) for product in catalogue.products],
+        "sprayers": [(sprayer.place, _sprayer(sprayer)) for sprayer in site.sprayers],
+        "catches": [(sprayer.place, row) for sprayer in site.sprayers for row in _catches(sprayer)],
+        "mix": [(site.mix.place, _mix(site))] if site.mix else [],
+        "mix_lawns": [(site.mix.place, {"lawn": lawn.name}) for lawn in _named_lawns(site)] if site.mix else [],
+        "mix_products": [
+            (chosen.place, _mix_product(chosen, catalogue, report))
+            for chosen in (site.mix.products or () if site.mix else ())
+        ],
+        "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
+        "scales": [(Place(str(site.file)), _scales(site))],
+        "start": [(Place(str(site.file)), {"planner_date": site.details.as_of})],
+    }
+    return Rows(
+        {table: tuple(row for _, row in rows) for table, rows in placed.items()},
+        {table: tuple(place for place, _ in rows) for table, rows in placed.items()},
+    )
+
+
+def _lawn(lawn: Lawn) -> Row:
+    keys = {nutrient.symbol: nutrient.key for nutrient in NUTRIENTS}
+    return {
+        "name": lawn.name,
+        "grass": lawn.grass,
+        "typed_area": lawn.area,
+        "most_nitrogen_month": lawn.most_N_a_month,
+        "notes": lawn.notes,
+        **{f"target_{keys[symbol]}": rate for symbol, rate in (lawn.targets or {}).items()},
+    }
+
+
+_LENGTHS: dict[str, tuple[str, ...]] = {
+    "rectangle": ("length", "width"),
+    "triangle": ("base", "height"),
+    "triangle sides": ("a", "b", "c"),
+    "circle": ("diameter",),
+    "ellipse": ("length", "width"),
+    "trapezium": ("side", "other_side", "height"),
+    "offsets": ("spacing",),
+    "corners": (),
+}
+_RULES = {"trapezoidal": "offsets, trapezoidal", "simpson": "offsets, Simpson"}
+
+
+def _part(lawn: Lawn, part: Part) -> Row:
+    lengths = zip(("first_length", "second_length", "third_length"), _LENGTHS[part.shape], strict=False)
+    return {
+        "lawn": lawn.name,
+        "part": part.name,
+        "sign": "add" if part.add else "cut out",
+        "shape": _RULES[part.rule or "trapezoidal"] if part.shape == "offsets" else part.shape,
+        **{column: getattr(part, name) for column, name in lengths},
+    }
+
+
+def _points(lawn: Lawn, part: Part) -> Iterator[Row]:
+    for offset in part.offsets or ():
+        yield {"lawn": lawn.name, "part": part.name, "offset": offset}
+    for along, across in part.points or ():
+        yield {"lawn": lawn.name, "part": part.name, "along": along, "offset": across}
+
+
+def _product(product: Product) -> Row:
+    row: Row = {"name": product.name, "form": product.form, "family": product.family}
+    if product.analysis:
+        row["analysis_per"] = product.analysis.per
+        for symbol, share in product.analysis.contents.items():
+            form = counted_form(symbol)
+            stated = symbol == form.nutrient.symbol
+            row[("stated_" if stated else "element_") + form.nutrient.key] = share
+    if product.nitrogen:
+        forms = product.nitrogen
+        row |= {
+            "ammonium_nitrogen": forms.ammonium,
+            "nitrate_nitrogen": forms.nitrate,
+            "urea_nitrogen": forms.urea,
+            "slow_nitrogen": forms.slow_release,
+        }
+    row |= _rates("spray", product.spray) | _rates("dry", product.dry)
+    if product.carrier:
+        row |= {"least_carrier": product.carrier.least, "usual_carrier": product.carrier.usual}
+    if product.solubility:
+        row |= {"solubility_cold": product.solubility.at_10_C, "solubility_mild": product.solubility.at_20_C}
+    if product.months:
+        row["months_suited"] = "".join(
+            letter if number in product.months.value else "-" for number, letter in enumerate("JFMAMJJASOND", 1)
+        )
+    if product.traits:
+        names = {name: key for key, name in TRAITS.items()}
+        row |= {f"trait_{names[trait]}": "yes" for trait in product.traits.value}
+    if product.cautions:
+        row["cautions"] = ". ".join(text.rstrip(".") for text in product.cautions.value) + "."
+    if product.pack:
+        pack = product.pack.value
+        row["pack_mass" if pack.kind == "mass" else "pack_volume"] = f"{pack.text}/pack"
+    facts: dict[str, object] = {
+        "density": product.density,
+        "dissolved_solids": product.dissolved_solids,
+        "release_time": product.release,
+        "least_interval": product.interval,
+        "most_a_year": product.most_a_year,
+        "salt_index": product.salt_index,
+        "mixing_place": product.mixing_place,
+        "price": product.price,
+    }
+    return row | {key: getattr(fact, "value", None) for key, fact in facts.items()}
+
+
+def _rates(method: str, rates: Rates | None) -> Row:
+    """A label rate as plain numbers beside the unit of the usual one."""
+    if rates is None:
+        return {}
+    unit = rates.usual.quantity
+    return {
+        f"{method}_unit": unit.printed,
+        **{
+            f"{method}_{level}": None if rate is None else float(rate.to(unit.unit))
+            for level, rate in (("low", rates.low), ("usual", rates.usual), ("high", rates.high))
+        },
+    }
+
+
+def _sprayer(sprayer: Sprayer) -> Row:
+    return {
+        "name": sprayer.name,
+        "kind": sprayer.kind,
+        "brim": sprayer.brim,
+        "working": sprayer.jar.capacity if sprayer.jar else sprayer.working,
+        "remainder": sprayer.remainder,
+        "jar_dilution": sprayer.jar and sprayer.jar.dilution,
+        "passes": float(sprayer.passes),
+        "tested_area": sprayer.known_area and sprayer.known_area.sprayed,
+        "tested_water": sprayer.known_area and sprayer.known_area.used,
+        "swath": sprayer.swath,
+        "walk_distance": sprayer.walk and sprayer.walk.distance,
+        "walk_time": sprayer.walk and sprayer.walk.seconds,
+        "nozzle_size": sprayer.nozzle,
+        "pressure": sprayer.pressure,
+    }
+
+
+def _catches(sprayer: Sprayer) -> Iterator[Row]:
+    if sprayer.catch:
+        for number, volume in enumerate(sprayer.catch.volumes, 1):
+            yield {
+                "sprayer": sprayer.name,
+                "nozzle": str(number),
+                "caught": volume,
+                "catch_time": sprayer.catch.seconds,
+            }
+
+
+def _scales(site: Site) -> Row:
+    """Two scales and two jugs: the one with the smaller step is the fine one."""
+    row: Row = {}
+    for measures, word in (("weight", "scale"), ("volume", "jug")):
+        own = sorted((s for s in site.scales if s.measures == measures), key=lambda s: s.step.quantity.exact)
+        for grade, scale in zip(("fine", "coarse"), (own * 2)[:2] if len(own) == 1 else own, strict=False):
+            row |= {f"{grade}_{word}_step": scale.step, f"{grade}_{word}_capacity": scale.capacity}
+    return row
+
+
+def _named_lawns(site: Site) -> tuple[Lawn, ...]:
+    named = site.mix.lawns or () if site.mix else ()
+    by_name = {lawn.name.casefold(): lawn for lawn in site.lawns}
+    return tuple(by_name[name.casefold()] for name in named if name.casefold() in by_name)
+
+
+def _mix(site: Site) -> Row:
+    mix = site.mix
+    if mix is None:
+        return {}
+    water, weather = mix.water, mix.weather
+    return {
+        "date": mix.date,
+        "sprayer": mix.sprayer,
+        "which_lawns": "all" if mix.lawns and not _named_lawns(site) else "listed",
+        "wanted_carrier": mix.carrier_volume,
+        "loads_style": mix.loads or "equal",
+        "watered_in": mix.watered_in or "no",
+        "overlap": mix.overlap,
+        "water_temperature": water and water.temperature,
+        "hardness": water and water.hardness,
+        "wind": weather and weather.wind,
+        "air_temperature": weather and weather.temperature,
+        "humidity": weather and weather.humidity,
+        "heavy_rain": weather and weather.heavy_rain,
+        "wet_ground": weather and weather.frozen_or_waterlogged,
+    }
+
+
+def _mix_product(chosen: MixProduct, catalogue: Catalogue, report: Report) -> Row:
+    product = catalogue.product(chosen.product)
+    row: Row = {"product": product.name if product else chosen.product}
+    if chosen.rate is not None:
+        row |= _by_kind(chosen.rate, "own_rate_mass", "own_rate_volume", report)
+    if chosen.wanted is not None:
+        symbol = chosen.wanted.quantity.nutrient or ""
+        row["wanted_" + counted_form(symbol).nutrient.key] = chosen.wanted
+    return row
+
+
+def _by_kind(rate: Measure, solid: str, liquid: str, report: Report) -> Row:
+    if rate.kind not in ("mass rate", "volume rate"):
+        report.add(
+            "rate-kind", rate.place, "this rate must be a mass or a volume by area",
+            expected="a rate such as 2.5 g/m² or 8 L/ha", found=rate.text,
+            remedy="leave it out for the usual rate, or write wanted: for a nutrient",
+        )  # fmt: skip
+        return {}
+    return {solid if rate.kind == "mass rate" else liquid: rate}
+
+
+def _application(line: Application, catalogue: Catalogue, report: Report) -> Row:
+    product = catalogue.product(line.product)
+    row: Row = {
+        "date": line.date,
+        "lawn": line.lawn,
+        "product": product.name if product else line.product,
+        "method": line.method,
+        "water": line.water,
+        "left_over": line.left_over,
+        "treated_area": line.treated_area,
+        "who": line.who,
+        "air_temperature": line.temperature,
+        "wind": line.wind,
+        "rain": line.rain,
+        "quality": line.quality_before,
+        "clippings": line.clippings,
+        "note": line.note,
+    }
+    measured = line.measured
+    if measured.kind in ("mass", "volume"):
+        row["weighed" if measured.kind == "mass" else "poured"] = measured
+    else:
+        report.add(
+            "measured-kind", measured.place, "what was measured must be a mass or a volume",
+            expected="a quantity such as 600 g or 250 mL", found=measured.text, remedy="weigh it or pour it",
+        )  # fmt: skip
+    if line.planned_rate is not None:
+        row |= _by_kind(line.planned_rate, "planned_mass_rate", "planned_volume_rate", report)
+    return row
+
+
+Settings = Mapping[tuple[str, str], Cell]
+
+
+def settings_of(site: Site, known: Mapping[str, tuple[str, str]], check: Callable[..., bool], report: Report) -> Settings:
+    """The user's own settings by table and column. `known` maps a setting's name to both; unknown ones are reported."""
+    found: dict[tuple[str, str], Cell] = {}
+    for name, setting in site.settings.items():
+        at = known.get(name.replace("_", " ").casefold())
+        if at is None:
+            report.add(
+                "unknown-setting", setting.place, f"there is no setting {name!r}",
+                found=name, remedy=did_you_mean(name, known),
+            )  # fmt: skip
+        elif check(at, setting, report):
+            found[at] = setting.measure or setting.text
+    return found

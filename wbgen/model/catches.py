@@ -1,0 +1,36 @@
+"""The catch test: each nozzle against the mean of its sprayer."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.relations import blank, count_by, plain, ratio, sum_by, where
+from wbgen.model.rounding import half_up
+
+Value = Any
+
+BLANK_UNLESS = ("sprayer", "caught", "catch_time")
+
+
+def nozzle_output(caught: Value, catch_time: Value) -> Value:
+    """Water caught over the time it took."""
+    return ratio(caught, catch_time)
+
+
+def mean_output(sprayer: Value, nozzle_output: Value) -> Value:
+    """Mean output of the nozzles of the same sprayer."""
+    number = count_by(sprayer, sprayer, ~blank(nozzle_output))
+    return ratio(sum_by(sprayer, sprayer, nozzle_output), number)
+
+
+def deviation(nozzle_output: Value, mean_output: Value) -> Value:
+    """Output over the mean, less 1 (a share)."""
+    return plain(ratio(nozzle_output, mean_output)) - 1
+
+
+def nozzle_state(deviation: Value, settings: Value) -> Value:
+    """Whether the nozzle is within the tolerance of the settings, in words; blank without a deviation."""
+    off = half_up(np.abs(deviation), 9) > plain(settings.nozzle_tolerance)
+    return where(blank(deviation), "", where(off, "clean or replace", "within"))

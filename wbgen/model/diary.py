@@ -1,0 +1,227 @@
+"""The diary: what each line came to, and what is to be said of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen import units
+from wbgen.families import Member
+from wbgen.model import dates
+from wbgen.model.relations import (
+    blank,
+    distinct_upto,
+    find,
+    first_of,
+    folded,
+    joined,
+    latest_before,
+    magnitude,
+    only,
+    or_zero,
+    pick,
+    plain,
+    ratio,
+    where,
+)
+from wbgen.model.rounding import half_up
+
+Value = Any
+
+BLANK_UNLESS = ("date", "lawn", "product")
+
+
+def product_line(product: Value, products: Value) -> Value:
+    """Line of each product in the catalogue, its heading row being line 1; blank for an unknown one."""
+    return _line(find(product, products.name))
+
+
+def lawn_line(lawn: Value, lawns: Value) -> Value:
+    """Line of each lawn among the lawns, their heading row being line 1; blank for an unknown one."""
+    return _line(find(lawn, lawns.name))
+
+
+def _line(places: Value) -> Value:
+    return np.where(places < 0, np.nan, places + 2.0)
+
+
+def _at(values: Value, line: Value) -> Value:
+    """The `values` at lines that count the heading row; blank where the line is."""
+    return pick(values, line - 2)
+
+
+def family(product_line: Value, products: Value) -> Value:
+    """Family of the product: text, blank for an unknown product or one without a family."""
+    return _at(products.family, product_line)
+
+
+def area_of_lawn(lawn_line: Value, lawns: Value) -> Value:
+    """Area of the whole lawn as it is today."""
+    return _at(lawns.area, lawn_line)
+
+
+def area_counted(treated_area: Value, area_of_lawn: Value) -> Value:
+    """Area that the rate is worked out on: the treated area, or the lawn's where none was noted."""
+    return where(blank(treated_area), area_of_lawn, treated_area)
+
+
+def share_used(water: Value, left_over: Value) -> Value:
+    """Share of the spray that left the tank: 1 − left over ÷ spray made; 1 where either is blank or 0."""
+    return where(blank(ratio(left_over, water)), 1.0, 1 - plain(ratio(left_over, water)))
+
+
+def applied_mass(weighed: Value, share_used: Value) -> Value:
+    """Mass of solid product that reached the lawn."""
+    return weighed * share_used
+
+
+def applied_volume(poured: Value, share_used: Value) -> Value:
+    """Volume of liquid product that reached the lawn."""
+    return poured * share_used
+
+
+def rate_mass(applied_mass: Value, area_counted: Value) -> Value:
+    """Application rate achieved of a solid, mass an area."""
+    return ratio(applied_mass, area_counted)
+
+
+def rate_volume(applied_volume: Value, area_counted: Value) -> Value:
+    """Application rate achieved of a liquid, volume an area."""
+    return ratio(applied_volume, area_counted)
+
+
+def against_plan(rate_mass: Value, rate_volume: Value, planned_mass_rate: Value, planned_volume_rate: Value) -> Value:
+    """Rate achieved over the planned one, less 1: of the solid where it was planned, else of the liquid."""
+    solid, liquid = plain(ratio(rate_mass, planned_mass_rate)), plain(ratio(rate_volume, planned_volume_rate))
+    return np.where(blank(solid), liquid, solid) - 1
+
+
+def label_high_mass(product_line: Value, method: Value, products: Value) -> Value:
+    """Highest label rate of a solid by the line's method; a label that gives a dilution has none here."""
+    return where(
+        folded(method) == "dry",
+        _at(products.dry_mass_high, product_line),
+        _at(products.spray_mass_high, product_line),
+    )
+
+
+def label_high_volume(product_line: Value, products: Value) -> Value:
+    """Highest label rate of a liquid, by any method: liquids have none for spreading dry."""
+    return _at(products.spray_volume_high, product_line)
+
+
+def load_each(each: Member, product_line: Value, applied_mass: Value, applied_volume: Value, products: Value) -> Value:
+    """Nutrient load of the line, in grams: what was applied, times what is in it.
+
+    A content or a measure that is blank counts as nothing; an unknown product has no load.
+    """
+    solid = or_zero(applied_mass) * or_zero(_at(products.mass_content_each, product_line))
+    liquid = or_zero(applied_volume) * or_zero(_at(products.volume_content_each, product_line))
+    grams = f"g_{each.says['symbol']}"
+    return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
+
+
+def by_area_each(load_each: Value, area_of_lawn: Value) -> Value:
+    """Nutrient load by the area of the whole lawn, whatever part was treated."""
+    return ratio(load_each, area_of_lawn)
+
+
+def in_season(date: Value, settings: Value, start: Value) -> Value:
+    """ "yes" where the date lies in this season and not after the as-of date."""
+    return where((date >= only(settings.season_start)) & (date <= only(start.as_of)), "yes", "")
+
+
+def month(date: Value) -> Value:
+    """Number of the calendar month, 1 to 12."""
+    return dates.month_of(date)
+
+
+def _of_family(family: Value, lawn: Value) -> Value:
+    return joined(family, lawn)
+
+
+def days_since(family: Value, lawn: Value, date: Value) -> Value:
+    """Days since the latest earlier date on which this family was on this lawn; blank for the first."""
+    return units.FLOAT.Quantity(date - latest_before(_of_family(family, lawn), date), "day")
+
+
+def first_of_day(family: Value, lawn: Value, date: Value) -> Value:
+    """1 for the first line, from the top, of its family, lawn and date, else 0; blank without a family."""
+    groups = joined(family, lawn, date)
+    return np.where(blank(family), np.nan, first_of(groups))
+
+
+def number_this_season(family: Value, lawn: Value, date: Value, settings: Value) -> Value:
+    """Number of dates with this family on this lawn, from the start of the date's own season to the date.
+
+    Several lines on one date are one.
+    """
+    since = dates.season_start_of(date, only(settings.season_month), only(settings.season_day))
+    return distinct_upto(_of_family(family, lawn), date, since)
+
+
+def of_this_mix(lawn: Value, mix_lawns: Value) -> Value:
+    """ "yes" where the lawn is treated in the visit that is being planned."""
+    return where(find(lawn, mix_lawns.lawn_used) >= 0, "yes", "")
+
+
+def _over(rate: Value, most: Value) -> Value:
+    """True where a rate exceeds the most, both to nine decimals in the unit of the most."""
+    return magnitude(half_up(rate.to(most.units), 9)) > magnitude(half_up(most, 9))
+
+
+def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, label_high_volume: Value) -> Value:
+    """What is to be said of the rate: over the label's highest, or nothing."""
+    over = _over(rate_mass, label_high_mass) | _over(rate_volume, label_high_volume)
+    return where(over, "over the label; ", "")
+
+
+def flag_time(
+    product_line: Value, month: Value, days_since: Value, number_this_season: Value, products: Value
+) -> Value:
+    """What is to be said of the day: too soon, too many, out of the product's months; all that hold."""
+    most = or_zero(_at(products.most_a_year, product_line))
+    suited = _at(products.months_suited, product_line)
+    unsuited = [sign == "-" for sign in map(_sign, suited, month)]
+    return (
+        where(days_since < _at(products.least_interval, product_line), "too soon; ", "")
+        + where((most > 0) & (number_this_season > most), "too many; ", "")
+        + where(np.array(unsuited, dtype=bool), "out of its months; ", "")
+    )
+
+
+def _sign(signs: str, month: float) -> str:
+    """The sign of a month among twelve, January first; none for a blank month or where there are fewer."""
+    return "" if np.isnan(month) else signs[int(month) - 1 : int(month)]
+
+
+def flags(
+    date: Value,
+    method: Value,
+    weighed: Value,
+    poured: Value,
+    product_line: Value,
+    lawn_line: Value,
+    flag_rate: Value,
+    flag_time: Value,
+    start: Value,
+) -> Value:
+    """Everything that is to be said of the line, parted by semicolons."""
+    by = folded(method)
+    nothing = (magnitude(or_zero(weighed)) == 0) & (magnitude(or_zero(poured)) == 0)
+    said = (
+        where(blank(product_line), "unknown product; ", "")
+        + where(blank(lawn_line), "unknown lawn; ", "")
+        + flag_rate
+        + flag_time
+        + where((by != "spray") & (by != "dry"), "say spray or dry; ", "")
+        + where(nothing, "nothing weighed or poured; ", "")
+        + where(date > only(start.as_of), "after the as-of date; ", "")
+    )
+    return np.array([_trimmed(one) for one in said], dtype=object)
+
+
+def _trimmed(text: str) -> str:
+    """Without spaces at either end, and with one where there were several."""
+    return " ".join(word for word in text.split(" ") if word)

@@ -1,0 +1,39 @@
+"""Lawns: the area of each, typed or measured in parts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.relations import blank, count_by, magnitude, sum_by, where
+
+Value = Any
+
+
+def measured_area(name: Value, parts: Value) -> Value:
+    """Sum of the lawn's parts, those cut out being negative; 0 for a lawn without parts."""
+    return where(blank(name), np.nan, sum_by(parts.lawn, name, parts.signed_area))
+
+
+def area(name: Value, typed_area: Value, measured_area: Value) -> Value:
+    """The area typed, else the one measured where there is any; blank where there is neither."""
+    measured = where(_any(measured_area), measured_area, np.nan)
+    return where(blank(name), np.nan, where(blank(typed_area), measured, typed_area))
+
+
+def area_from(name: Value, typed_area: Value, measured_area: Value) -> Value:
+    """Where the area comes from: typed, measured, or missing."""
+    found = where(blank(typed_area), where(_any(measured_area), "measured", "missing"), "typed")
+    return where(blank(name), "", found)
+
+
+def lawn_state(name: Value, area: Value) -> Value:
+    """What is to be mended: a name that stands twice, an area that is not there."""
+    twice = where(count_by(name, name) > 1, "this name stands twice; ", "")
+    return where(blank(name), "", twice + where(blank(area), "no area yet; ", ""))
+
+
+def _any(area: Value) -> Any:
+    """True where there is an area to speak of; a blank one is none."""
+    return magnitude(area) > 0

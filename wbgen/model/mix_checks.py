@@ -1,0 +1,210 @@
+"""The mix against its limits. All of it are scalars; a level is 0 go, 1 ask first, 2 do not mix.
+
+What is not known is blank, and so is its level: it never trips a limit, and is never called fine.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.families import WATERED_IN, Member
+from wbgen.model.bind import of_family
+from wbgen.model.relations import blank, folded, magnitude, or_zero, plain, ratio, where
+from wbgen.model.rounding import half_up
+
+Value = Any
+
+
+def _is(text: Value, word: str) -> bool:
+    return bool(folded(text)[0] == word)
+
+
+def _level(trips: Any, level: float) -> float:
+    return level if bool(trips) else 0.0
+
+
+def _said(level: float, words: str) -> str:
+    return words if level > 0 else ""
+
+
+def found_carrier(mix: Value) -> Value:
+    """How far the carrier volume delivered is from the one aimed at, as a share; blank without either."""
+    return np.abs(plain(ratio(mix.delivered_carrier, mix.carrier_aim)) - 1)
+
+
+def found_products(mix_products: Value) -> float:
+    """How many products are in the tank, known or not."""
+    return float(np.sum(~blank(mix_products.product)))
+
+
+def found_salts(mix: Value) -> Value:
+    """The salts (g/L) in the spray."""
+    return mix.salts
+
+
+def found_solubility(mix: Value) -> Value:
+    """The share of solubility that is used."""
+    return plain(mix.solubility_share)
+
+
+def found_salt_load(mix: Value) -> Value:
+    """The salt load (g/m²) on the grass."""
+    return mix.salt_load
+
+
+def found_nitrogen(mix: Value) -> Value:
+    """The soluble nitrogen (g N/m²) of this visit."""
+    return mix.soluble_nitrogen
+
+
+def found_iron(mix_nutrients: Value) -> Value:
+    """The iron (g Fe/m²) of this visit."""
+    return mix_nutrients.rate_iron
+
+
+def found_wind(mix: Value) -> Value:
+    """The wind expected, blank where it is not given."""
+    return mix.wind
+
+
+def found_hardness(mix: Value, mix_products: Value) -> Value:
+    """The hardness of the water, blank unless a product has calcium or phosphate."""
+    traits = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    return where(bool(np.any(traits > 0)), mix.hardness, np.nan)
+
+
+def _times(limit: Value, mix: Value, each: Member) -> Value:
+    return limit * mix.limit_factor if each.key in WATERED_IN else limit
+
+
+@of_family("risks")
+def ask_each(limits: Value, mix: Value, each: Member) -> Value:
+    """Above which figure to ask first; wider for some risks where the spray is watered in."""
+    return _times(limits.ask_each, mix, each)
+
+
+@of_family("risks")
+def stop_each(limits: Value, mix: Value, each: Member) -> Value:
+    """From or above which figure not to mix; wider for some risks where the spray is watered in."""
+    return _times(limits.stop_each, mix, each)
+
+
+@of_family("risks")
+def level_each(found_each: Value, ask_each: Value, stop_each: Value, each: Member) -> Value:
+    """2 where the figure, rounded to 9 decimals in the unit of its limit, beats the second limit, 1 the first."""
+    found = found_each.to(ask_each.units) if hasattr(ask_each, "units") else plain(found_each)
+    rounded, ask, stop = (float(magnitude(one)) for one in (half_up(found, 9), ask_each, stop_each))
+    stopped = rounded >= stop if each.says["sign"] == ">=" else rounded > stop
+    return np.nan if np.isnan(rounded) else 2.0 if stopped else _level(rounded > ask, 1.0)
+
+
+@of_family("risks")
+def words_each(level_each: Value, each: Member) -> str:
+    """What the risk is, where it is one."""
+    return _said(level_each, f"{each.says['words']}; ")
+
+
+def level_calibration(mix: Value) -> float:
+    """1 where the sprayer was never calibrated."""
+    return _level(_is(mix.calibration, "never calibrated"), 1.0)
+
+
+def words_calibration(level_calibration: float) -> str:
+    """The same in words."""
+    return _said(level_calibration, "the sprayer was never calibrated; ")
+
+
+def level_water(mix: Value) -> float:
+    """2 where the liquids alone overfill a load."""
+    return _level((mix.clean_water_full < 0) | (mix.clean_water_last < 0), 2.0)
+
+
+def words_water(level_water: float) -> str:
+    """The same in words."""
+    return _said(level_water, "no room for water, see the least carrier volume; ")
+
+
+def level_heat(mix: Value, settings: Value) -> float:
+    """1 in air that is hot and dry, where both are known (Ontario, how weather conditions affect spraying)."""
+    return _level((mix.air_temperature > settings.hot_air) & (mix.humidity < settings.dry_air), 1.0)
+
+
+def words_heat(level_heat: float) -> str:
+    """The same in words."""
+    return _said(level_heat, "hot and dry air; ")
+
+
+def level_iron_heat(mix: Value, mix_nutrients: Value, settings: Value) -> float:
+    """1 where iron is delivered in air that is too hot for it."""
+    return _level((mix_nutrients.rate_iron > 0) & (mix.air_temperature > settings.hot_air_iron), 1.0)
+
+
+def words_iron_heat(level_iron_heat: float) -> str:
+    """The same in words."""
+    return _said(level_iron_heat, "iron in heat; ")
+
+
+def level_rain(mix: Value) -> float:
+    """2 where heavy rain is forecast (EPA Ireland on S.I. 31/2014)."""
+    return _level(_is(mix.heavy_rain, "yes"), 2.0)
+
+
+def words_rain(level_rain: float) -> str:
+    """The same in words."""
+    return _said(level_rain, "heavy rain is forecast; ")
+
+
+def level_ground(mix: Value) -> float:
+    """2 where the ground is frozen or waterlogged (EPA Ireland on S.I. 31/2014)."""
+    return _level(_is(mix.wet_ground, "yes"), 2.0)
+
+
+def words_ground(level_ground: float) -> str:
+    """The same in words."""
+    return _said(level_ground, "the ground is frozen or waterlogged; ")
+
+
+@of_family("trait_rules")
+def tank_each(mix_products: Value) -> Value:
+    """The level at which two products of this tank break the rule; 0 where none do."""
+    return np.max(or_zero(mix_products.rule_each), initial=0.0)
+
+
+@of_family("trait_rules")
+def tank_words_each(tank_each: Value, each: Member) -> str:
+    """The same in words."""
+    never, jar = "must not share a tank,", "jar test first,"
+    start = f"{each.name} {never}" if tank_each > 1 else f"{each.name}, {jar}"
+    return _said(tank_each, f"{start} {each.says['reason']}; ")
+
+
+def worst(
+    level_every: list[Value],
+    level_calibration: float,
+    level_water: float,
+    level_heat: float,
+    level_iron_heat: float,
+    level_rain: float,
+    level_ground: float,
+    tank_every: list[Value],
+) -> float:
+    """The worst of all these levels; what was not checked is passed over."""
+    single = (level_calibration, level_water, level_heat, level_iron_heat, level_rain, level_ground)
+    return float(np.max(or_zero(np.array([*level_every, *single, *tank_every], dtype=float))))
+
+
+def words(
+    words_every: list[str],
+    words_calibration: str,
+    words_water: str,
+    words_heat: str,
+    words_iron_heat: str,
+    words_rain: str,
+    words_ground: str,
+    tank_words_every: list[str],
+) -> str:
+    """Everything that speaks against the mix, one after the other."""
+    single = (words_calibration, words_water, words_heat, words_iron_heat, words_rain, words_ground)
+    return "".join([*words_every, *single, *tank_words_every])

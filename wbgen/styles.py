@@ -1,0 +1,56 @@
+"""The look of a planner: few fonts, few fills, and no meaning by colour alone."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import Any
+
+FONT = "Arial"
+INK, QUIET, RULE = "#1A1A1A", "#595959", "#8C8C8C"
+SHADE, BAND = "#F1F3EE", "#DDE3D5"
+STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"
+
+Properties = dict[str, Any]
+
+
+def base(size: int) -> Properties:
+    return {"font_name": FONT, "font_size": size, "font_color": INK, "valign": "vcenter"}
+
+
+@cache
+def number_format(show: str, digits: int | None, kind: str) -> str:
+    """The number format of a column."""
+    if kind == "text":
+        return "@"
+    if kind == "date" or show == "date":
+        return "yyyy-mm-dd"
+    if show == "share":
+        return "0%" if digits == 0 else "0." + "0" * (digits or 1) + "%"
+    if digits is None:
+        return "General"
+    return "0" if digits == 0 else "0." + "0" * digits
+
+
+ROLES: dict[str, Properties] = {
+    "input": {"border": 1, "border_color": RULE, "bg_color": "#FFFFFF", "locked": False},
+    "formula": {"bg_color": SHADE},
+    "constant": {},
+    "title": {"bold": True, "font_size": 16},
+    "purpose": {"italic": True, "font_color": QUIET},
+    "table": {"bold": True, "font_size": 12, "bottom": 2, "bottom_color": INK},
+    "note": {"font_color": QUIET, "italic": True},
+    "group": {"bold": True, "bg_color": BAND},
+    "unit": {"font_color": QUIET, "italic": True, "align": "right"},
+    "unit_beside": {"font_color": QUIET, "italic": True},
+    "heading": {"bold": True, "text_wrap": True, "bottom": 1, "bottom_color": INK, "valign": "bottom"},
+    "line": {"text_wrap": True},
+    "closing": {"top": 1, "top_color": RULE, "font_color": QUIET, "italic": True, "font_size": 8},
+}
+
+VARIANTS: dict[str, Properties] = {
+    "strong": {"bold": True},
+    "fading": {"font_color": QUIET, "font_size": 8},
+    "verdict": {"bold": True, "font_size": 20},
+    "link": {"underline": 1, "font_color": "#1F4E9C"},
+    "sample": {},
+}

@@ -1,0 +1,81 @@
+"""What each input cell accepts, and what it tells a person who types something else."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import date
+from typing import Any
+
+from wbgen.sheets.formula import letters, quoted
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import Column
+
+LONGEST_TITLE, LONGEST_MESSAGE = 32, 255
+"""Most characters that the file format allows."""
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 12, 31)
+LONGEST_TEXT = 2000
+NAMES = ("name", "part")
+"""Columns whose text other cells look up: signs that spreadsheets read as patterns are refused there."""
+
+
+def rules_for(placed: Placed, column: Column, tables: Mapping[str, Placed], unit: str) -> dict[str, Any]:
+    """The validation of one input column, as xlsxwriter takes it."""
+    rule = _rule(placed, column, tables)
+    told = _told(column, unit)
+    return rule | {
+        "ignore_blank": True,
+        "input_title": column.heading[:LONGEST_TITLE],
+        "input_message": told[:LONGEST_MESSAGE],
+        "error_title": column.heading[:LONGEST_TITLE],
+        "error_message": f"This cell takes: {told}"[:LONGEST_MESSAGE],
+    }
+
+
+def _rule(placed: Placed, column: Column, tables: Mapping[str, Placed]) -> dict[str, Any]:
+    if isinstance(column.choices, str):
+        table, _, key = column.choices.partition(".")
+        return {"validate": "list", "source": "=" + _records(tables[table], key)}
+    if column.choices:
+        return {"validate": "list", "source": list(column.choices)}
+    if column.type == "date":
+        return {"validate": "date", "criteria": "between", "minimum": FIRST_DAY, "maximum": LAST_DAY}
+    if column.type == "text":
+        if column.key in NAMES:
+            row, at = placed.cell(column.key)
+            return {"validate": "custom", "value": _plain_name(f"{letters(at)}{row + 1}")}
+        return {"validate": "length", "criteria": "<=", "value": LONGEST_TEXT}
+    low = column.minimum if column.minimum is not None else -1e9
+    return {
+        "validate": "decimal", "criteria": "between",
+        "minimum": low, "maximum": column.maximum if column.maximum is not None else 1e9,
+    }  # fmt: skip
+
+
+def _records(placed: Placed, key: str) -> str:
+    """The records of a column and its closing row, so that a row inserted at the end is offered too."""
+    column = letters(placed.at[key])
+    return f"{quoted(placed.sheet)}!${column}${placed.first + 1}:${column}${placed.closing + 1}"
+
+
+def _plain_name(cell: str) -> str:
+    stripped = f'SUBSTITUTE(SUBSTITUTE(SUBSTITUTE({cell},"*",""),"?",""),"~","")'
+    first = f"LEFT({cell},1)"
+    return f'=AND({stripped}={cell},{first}<>"=",{first}<>"<",{first}<>">",{first}<>"+",{first}<>"-",{first}<>"@")'
+
+
+def _told(column: Column, unit: str) -> str:
+    if isinstance(column.choices, str):
+        told = f"a name from the sheet {column.choices.partition('.')[0].replace('_', ' ').capitalize()}"
+    elif column.choices:
+        told = "one of " + ", ".join(column.choices)
+    elif column.type == "date":
+        told = "a date"
+    elif column.type == "text":
+        told = "a name without * ? ~ and not beginning with = < > + - @" if column.key in NAMES else "text"
+    else:
+        told = "a number" + (f" in {unit}" if unit else " (a share: 5 % is 5%)" if column.show == "share" else "")
+        if column.minimum is not None and column.maximum is not None:
+            told += f" from {column.minimum:g} to {column.maximum:g}"
+        elif column.minimum is not None:
+            told += f", {column.minimum:g} or more"
+    return f"{told}. {column.note}" if column.note else f"{told}."
