@@ -297,6 +297,7 @@ def test_rounding_goes_down_where_the_nearest_step_exceeds_the_label() -> None:
 def test_a_half_step_goes_up() -> None:
     assert weighed(1, 0.1, 1) == 3
     assert weighed(1, 0.7, 5) == 20  # 17.5 g
+    assert weighed(1, 0.09999999999, 1) == 3  # 2.49999999975 g, a half to 9 decimals
 
 
 def test_what_rounds_to_nothing_cannot_be_measured() -> None:
@@ -308,6 +309,49 @@ def test_what_rounds_to_nothing_cannot_be_measured() -> None:
     assert found(model, "product_reason")[0].endswith(
         "too little to measure, make a stock solution; measuring is too coarse;"
     )
+
+
+def test_each_load_must_be_measurable() -> None:
+    part = visit(NAMES, mix={"volume_last": ("L", 0.01)})
+    # 0.25 g; and 0.5 g, where a whole gram would be 4 g/m² at a label's 3.
+    assert found(part, "weigh_last", "g") == close([0, BLANK, BLANK, BLANK, 0])
+    assert found(part, "level_small") == close([2, 2, BLANK, 0, 2])
+    liquid = visit({"product": ("text", ["Seaweed"]), "own_rate_volume": ("mL/m**2", [0.001])})
+    assert found(liquid, "pour_full", "mL")[0] == 0
+    whole = visit(
+        {"product": ("text", ["Seaweed"]), "own_rate_volume": ("mL/m**2", [0.001])}, mix={"volume_last": ("L", BLANK)}
+    )
+    assert found(whole, "level_small")[0] == 2
+    solid = visit(
+        {"product": ("text", ["Slow urea"]), "own_rate_mass": ("g/m**2", [0.001])}, mix={"volume_last": ("L", BLANK)}
+    )
+    assert found(solid, "level_small")[0] == 2
+
+
+def test_a_scale_holds_what_it_is_made_for() -> None:
+    for capacity, step in ((350, 1), (349, 10)):
+        model = visit(NAMES, scales={"fine_scale_capacity": ("g", capacity)})
+        assert found(model, "scale_step_full", "g")[0] == step
+
+
+def test_a_jar_holds_the_concentrate() -> None:
+    model = visit(NAMES, mix={"dilution": ("", 20)})
+    assert found(model, "solubility_share")[0] == pytest.approx(25 * 20 / 230)
+    assert found(model, "salts", "g/L")[0] == 25
+
+
+def test_an_interval_that_is_just_kept_is_kept() -> None:
+    for interval, level in ((16, 0), (17, 1)):
+        model = visit(NAMES, products={"least_interval": ("day", [interval])})
+        assert found(model, "level_interval")[0] == level
+
+
+def test_a_rate_is_in_the_unit_of_own_rates() -> None:
+    model = visit(NAMES | {"own_rate_mass": ("oz/thousand_square_feet", [0.25])})
+    rate = model.column("mix_products", "rate_mass")
+    assert str(rate.units) == "ounce / thousand_square_feet"
+    # A quarter of an ounce on 1000 ft² (7.0874 g on 92.903 m²), and 2 g/m².
+    assert rate.to("g/m**2").magnitude[[0, 4]] == pytest.approx([0.0762875, 2], rel=1e-5)
 
 
 def test_without_a_part_load_the_last_counts_nothing() -> None:
@@ -415,6 +459,8 @@ def test_hardness_matters_with_calcium_or_phosphate() -> None:
     calcium: Table = {"product": ("text", ["Calcium nitrate"])}
     assert check("found_hardness", "meq/L", calcium) == 3
     assert check("words_hardness", products=calcium) == "hard water may throw down this feed: jar test; "
+    model = visit(NAMES, products={"trait_phosphate": ("text", ["", "yes"])})
+    assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
 
 
 def test_a_carrier_volume_that_is_not_known_is_not_checked() -> None:
@@ -438,6 +484,23 @@ def test_iron_in_heat() -> None:
     assert check("level_iron_heat", air_temperature=("degC", 27.5)) == 1
     assert check("level_iron_heat", air_temperature=("degC", 27)) == 0
     assert check("level_iron_heat", products=urea, air_temperature=("degC", 27.5)) == 0
+
+
+def test_no_load_may_be_overfull() -> None:
+    assert [check("level_water", clean_water_full=("L", water)) for water in (0, -0.1)] == [0, 2]
+    assert check("level_water", clean_water_last=("L", BLANK)) == 0
+
+
+def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:
+    calm: Table = {"carrier_aim": ("L/ha", 400), "salt_load": ("g/m**2", 1), "hardness": ("meq/L", BLANK)}
+
+    def worst(names: list[str], **mix: tuple[str, Any]) -> Any:
+        return found(visit({"product": ("text", names)}, mix=calm | mix), "worst", table="mix_checks")
+
+    assert worst(["Iron sulphate"]) == 0
+    assert worst(["Iron sulphate"], wind=("km/h", 16)) == 1
+    assert worst(["Iron sulphate"], wet_ground=("text", "yes")) == 2
+    assert worst(["Iron sulphate", "Calcium nitrate"]) == 2
 
 
 def test_everything_at_once() -> None:

@@ -63,16 +63,11 @@ def verify(path: Path) -> Verification:
     opened = open_tables(file, book, found)
     stray = _stray(file, opened.columns)
     findings = [*unusual, *opened.returned.findings, *stray, *judged(opened)]
-    stored = sum(not is_blank_stored(column, record) for column, record in cells(opened.columns))
     number = sum(len(column.cells) for column in opened.columns.values())
     witnesses = ("text", "engine", "model", *(("cached",) if opened.recalculated else ()))
     counts = {"formula cells": number} | dict.fromkeys(("text", "engine", "model"), number)
-    counts["cached"] = stored if opened.recalculated else 0
+    counts["cached"] = number if opened.recalculated else 0
     return Verification(path, tuple(findings), counts, witnesses, opened.inputs.today)
-
-
-def is_blank_stored(column: ColumnWitnesses, record: int) -> bool:
-    return column.stored[record] is None
 
 
 def book_of(file: File) -> Book:

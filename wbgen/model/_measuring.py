@@ -29,8 +29,12 @@ def concentration(rate: Value, carrier_volume: Value) -> Value:
 
 
 def step(exact: Value, fine: Value, coarse: Value, fine_capacity: Value) -> Value:
-    """The fine step where its scale or jug holds what is to be measured, else the coarse one; blank for a blank."""
-    return where(blank(exact), np.nan, where(exact <= fine_capacity, fine, coarse))
+    """The fine step where its scale or jug holds what is to be measured, else the coarse one; blank for a blank.
+
+    What is to be measured is rounded to 9 decimals first, so that a full scale still holds it.
+    """
+    holds = magnitude(half_up(exact.to(fine_capacity.units), 9)) <= magnitude(fine_capacity)
+    return where(blank(exact), np.nan, where(holds, fine, coarse))
 
 
 def to_measure(exact: Value, step: Value, high: Value, volume: Value, carrier_volume: Value) -> Value:

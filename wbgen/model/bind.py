@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib
+import importlib.util
 import inspect
 from collections.abc import Callable, Mapping
 from functools import cache
@@ -26,10 +27,14 @@ class MissingFunctionError(LookupError):
     """A column that is neither an input nor computed by the model."""
 
 
+def _module_name(table: str) -> str:
+    return f"{__package__}.{'standing' if table.startswith('standing_') else table}"
+
+
 @cache
 def functions(table: str) -> Mapping[str, Callable[..., Value]]:
     """The functions of a table's module, by name; none for a table without a module."""
-    name = f"{__package__}.{'standing' if table.startswith('standing_') else table}"
+    name = _module_name(table)
     if importlib.util.find_spec(name) is None:
         return {}
     module = importlib.import_module(name)
@@ -45,8 +50,15 @@ def blank_unless(table: str) -> tuple[str, ...]:
     """The columns without which a record of `table` has no figures (BLANK_UNLESS of its module)."""
     if not functions(table):
         return ()
-    name = f"{__package__}.{'standing' if table.startswith('standing_') else table}"
-    return getattr(importlib.import_module(name), "BLANK_UNLESS", ())
+    return getattr(importlib.import_module(_module_name(table)), "BLANK_UNLESS", ())
+
+
+@cache
+def never_blank(table: str) -> tuple[str, ...]:
+    """The columns that have a figure in every record (NEVER_BLANK of the table's module)."""
+    if not functions(table):
+        return ()
+    return getattr(importlib.import_module(_module_name(table)), "NEVER_BLANK", ())
 
 
 FAMILIES = ("nutrients", "oxides", "months", "traits", "trait_rules", "risks", "checks", "loads", "levels")
@@ -162,7 +174,8 @@ class Model:
         try:
             arguments = [self._argument(table, name, member) for name in inspect.signature(function).parameters]
             value = function(*arguments)
-            present = [self.column(table, name) for name in blank_unless(table) if name != key]
+            needed = () if key in never_blank(table) else blank_unless(table)
+            present = [self.column(table, name) for name in needed if name != key]
         finally:
             self._open.pop()
         return self._shaped(table, value, present)

@@ -67,7 +67,13 @@ def area_counted(treated_area: Value, area_of_lawn: Value) -> Value:
 
 
 def share_used(water: Value, left_over: Value) -> Value:
-    """Share of the spray that left the tank: 1 − left over ÷ spray made; 1 where either is blank or 0."""
+    """Share of the spray that left the tank: 1 − left over ÷ spray made; 1 where either is blank or 0.
+
+    Common practice, no source.
+
+    >>> share_used(np.array([10.0, 10.0, np.nan]), np.array([2.0, np.nan, 2.0]))
+    array([0.8, 1. , 1. ])
+    """
     return where(blank(ratio(left_over, water)), 1.0, 1 - plain(ratio(left_over, water)))
 
 
@@ -92,7 +98,11 @@ def rate_volume(applied_volume: Value, area_counted: Value) -> Value:
 
 
 def against_plan(rate_mass: Value, rate_volume: Value, planned_mass_rate: Value, planned_volume_rate: Value) -> Value:
-    """Rate achieved over the planned one, less 1: of the solid where it was planned, else of the liquid."""
+    """Rate achieved over the planned one, less 1: of the solid where both are there, else of the liquid.
+
+    >>> against_plan(np.array([3.0, np.nan]), np.array([9.0, 1.0]), np.array([2.0, np.nan]), np.array([4.0, 2.0]))
+    array([ 0.5, -0.5])
+    """
     solid, liquid = plain(ratio(rate_mass, planned_mass_rate)), plain(ratio(rate_volume, planned_volume_rate))
     return np.where(blank(solid), liquid, solid) - 1
 
@@ -142,12 +152,24 @@ def _of_family(family: Value, lawn: Value) -> Value:
 
 
 def days_since(family: Value, lawn: Value, date: Value) -> Value:
-    """Days since the latest earlier date on which this family was on this lawn; blank for the first."""
+    """Days since the latest earlier date on which this family was on this lawn; blank for the first.
+
+    `date` are serial numbers, and so are they throughout this module.
+
+    >>> front = np.array(["Front"] * 3, dtype=object)
+    >>> days_since(np.array(["iron", "urea", "Iron"], dtype=object), front, np.array([9.0, 12.0, 30.0])).magnitude
+    array([nan, nan, 21.])
+    """
     return units.FLOAT.Quantity(date - latest_before(_of_family(family, lawn), date), "day")
 
 
 def first_of_day(family: Value, lawn: Value, date: Value) -> Value:
-    """1 for the first line, from the top, of its family, lawn and date, else 0; blank without a family."""
+    """1 for the first line, from the top, of its family, lawn and date, else 0; blank without a family.
+
+    >>> front = np.array(["Front", "front"], dtype=object)
+    >>> first_of_day(np.array(["iron", "iron"], dtype=object), front, np.array([9.0, 9.0]))
+    array([1., 0.])
+    """
     groups = joined(family, lawn, date)
     return np.where(blank(family), np.nan, first_of(groups))
 
@@ -155,7 +177,7 @@ def first_of_day(family: Value, lawn: Value, date: Value) -> Value:
 def number_this_season(family: Value, lawn: Value, date: Value, settings: Value) -> Value:
     """Number of dates with this family on this lawn, from the start of the date's own season to the date.
 
-    Several lines on one date are one.
+    Several lines on one date are one: common practice, no source.
     """
     since = dates.season_start_of(date, only(settings.season_month), only(settings.season_day))
     return distinct_upto(_of_family(family, lawn), date, since)

@@ -67,6 +67,7 @@ def read_sheets(folder: Path) -> tuple[Sheet, ...]:
         path = folder / f"{name}.yaml"
         try:
             sheets.append(_expanded(Sheet.model_validate(yaml.safe_load(path.read_text("utf-8")))))
+            problems += [f"{path.name}: {twice}" for table in sheets[-1].tables for twice in _twice(table)]
         except ValidationError as error:
             problems += [f"{path.name}: {'.'.join(map(str, e['loc']))}: {e['msg']}" for e in error.errors()]
         except (KeyError, yaml.YAMLError) as error:
@@ -88,6 +89,16 @@ def _standing(sheet: Sheet) -> tuple[Table, ...]:
     span = 2 if sheet.widths and sheet.widths[1] < NARROW else 1
     key = STANDING + sheet.name.lower().replace(" ", "_")
     return (Table(key=key, title="", direction="across", plain=True, span=span, columns=(column,)),)
+
+
+def _twice(table: Table) -> list[str]:
+    """Headings that two columns share: a column could not be found by it again in a file."""
+    seen: dict[tuple[str, str | None], str] = {}
+    return [
+        f"{table.key}: the columns {seen[column.heading, column.slot]} and {column.key} are both headed {column.heading!r}"
+        for column in table.columns
+        if seen.setdefault((column.heading, column.slot), column.key) != column.key
+    ]
 
 
 def _expanded(sheet: Sheet) -> Sheet:

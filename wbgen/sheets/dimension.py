@@ -74,7 +74,7 @@ def prove(tree: Node, lookup: Lookup, wanted: Type | None = None, literals: tupl
             found = wanted
         elif wanted.kind != found.kind and found.kind != "any":
             raise FormulaError(f"gives {found}, and the column holds {wanted}")
-    return Proof(found, tuple(sorted(prover.edits, key=lambda edit: (edit.start, -edit.end))))
+    return Proof(found, tuple(prover.edits.values()))
 
 
 @cache
@@ -147,11 +147,12 @@ class _Prover:
         self.lookup = lookup
         self.literals = literals
         self.types: dict[int, Type] = {}
-        self.edits: list[Edit] = []
+        self.written: dict[int, Type] = {}
+        self.edits: dict[int, Edit] = {}
 
     def type(self, node: Node) -> Type:
         found = self._infer(node)
-        self.types[id(node)] = found
+        self.types[id(node)] = self.written[id(node)] = found
         return found
 
     def _infer(self, node: Node) -> Type:
@@ -251,19 +252,17 @@ class _Prover:
 
     def convert(self, node: Node, target: str) -> None:
         """Ask for the conversion of `node`, inside the branches of an IF since a branch may be empty text."""
-        found = self.types[id(node)]
-        if found.kind != "quantity":
-            return
-        wanted = conversion(found.unit, target)
-        if wanted is None:
+        if self.types[id(node)].kind != "quantity":
             return
         if node.kind == "function" and node.value in ("IF", "IFERROR", "CHOOSE"):
             for branch in node.children[(0 if node.value == "IFERROR" else 1) :]:
                 self.convert(branch, target)
-                if self.types[id(branch)].kind == "quantity":
-                    self.types[id(branch)] = Type("quantity", target)
         else:
-            self.edits.append(Edit(node.start, node.end, wanted))
+            # A part that was brought to its neighbour's unit before is now brought straight from its own.
+            wanted = conversion(self.written[id(node)].unit, target)
+            self.edits.pop(id(node), None)
+            if wanted is not None:
+                self.edits[id(node)] = Edit(node.start, node.end, wanted)
         self.types[id(node)] = Type("quantity", target)
 
 
