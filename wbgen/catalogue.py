@@ -132,7 +132,7 @@ def _check_sources(product: Product, sources: Keyed[str, Source], report: Report
     for basis in _bases(product):
         for key, place in basis.sources:
             if key not in sources:
-                report.add("unknown-source", place, f"{product.name}: there is no source {key!r}", found=key,
+                report.add("unknown-source", place, f"{product.name}: there is no source {shown(key)}", found=shown(key),
                            expected="a key under sources", remedy=did_you_mean(key, sources))  # fmt: skip
 
 

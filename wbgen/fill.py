@@ -15,11 +15,11 @@ from wbgen.constants import constants
 from wbgen.diagnostics import Report
 from wbgen.families import MONTH_NAMES
 from wbgen.inputs import DATE, TEXT, Inputs, blank_column
-from wbgen.intake import Cell, Row, Settings, rows_of, serial, settings_of
+from wbgen.intake import Cell, Row, rows_of, serial, settings_of
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
 from wbgen.sheets.book import Book
-from wbgen.sheets.template import Column
+from wbgen.sheets.template import Column, Unit
 from wbgen.site_records import Setting
 from wbgen.unit_names import NUTRIENT_ATOMS
 from wbgen.units import UnitError, convert, label, parse_quantity, with_nutrient
@@ -56,7 +56,9 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
         for index, place in enumerate(rows.places.get(key, ())):
             sources[key, index] = place
         values[key] = {
-            column.key: _column(column, book.units[key][column.key], key, count, given, own)
+            column.key: _column(
+                column, book.units[key][column.key], count, given, own.get((key, column.key), _default(column, book))
+            )
             for column in table.columns
             if column.role != "formula"
         }
@@ -64,11 +66,14 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
     return Filled(inputs, capacities)
 
 
-def _column(column: Column, unit: str, table: str, count: int, given: tuple[Row, ...], own: Settings) -> Any:
+def _default(column: Column, book: Book) -> Cell:
+    return getattr(column.default, book.system) if isinstance(column.default, Unit) else column.default
+
+
+def _column(column: Column, unit: str, count: int, given: tuple[Row, ...], default: Cell) -> Any:
     figures = blank_column(unit, count)
     if column.running:
         return np.arange(1.0, count + 1)
-    default = own.get((table, column.key), column.default)
     for index in range(count):
         cell = given[index].get(column.key) if index < len(given) else None
         if cell is None and (count == 1 or index < len(given)):

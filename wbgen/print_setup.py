@@ -2,44 +2,81 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from xlsxwriter.worksheet import Worksheet
 
+from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Laid
 from wbgen.sheets.template import Sheet
 
 A4 = 9
-MARGIN = 0.5
+MARGIN = 0.45
+WIDE, NARROW = 11.0, 8.27
+"""The shorter long side and the shorter short side of A4 and Letter, in inches."""
+INCH = 96.0
+"""Pixels; a column of n characters is 7 n + 5 of them."""
+LEAST_SCALE = 55
+LONGEST_SCALE = 100
 
 
-def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid) -> None:
-    """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling."""
+def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[int, float]) -> None:
+    """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling.
+
+    Raises ValueError where a page of the sheet would need print too small to read.
+    """
     worksheet.set_paper(A4)
     if sheet.orientation == "landscape":
         worksheet.set_landscape()
     worksheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
-    breaks = [
-        laid.placed[table.key].at[column.key]
-        for table in sheet.tables
-        if table.direction == "down"
-        for column in table.columns
-        if column.page
-    ]
+    breaks = _breaks(sheet, laid)
+    repeated = GUTTER + sheet.repeat - 1
     if breaks:
         worksheet.set_v_pagebreaks(breaks)
-        worksheet.repeat_columns(0, GUTTER + sheet.repeat - 2)
-        worksheet.set_print_scale(70)
-    elif sheet.scale:
-        worksheet.set_print_scale(sheet.scale)
-    else:
-        worksheet.fit_to_pages(1, 0)
+        worksheet.repeat_columns(0, repeated)
+    worksheet.set_print_scale(sheet.scale or _scale(sheet, breaks, repeated, widths))
     rows = [laid.dress[table.key].title for table in sheet.tables if table.page]
     if rows:
         worksheet.set_h_pagebreaks(rows)
-    main = next((t for t in sheet.tables if t.direction == "down" and not t.key.startswith("standing")), None)
-    if sheet.freeze and main is not None and main is sheet.tables[-1 if len(sheet.tables) == 2 else 0] or breaks:
-        placed = laid.placed[main.key] if main else None
-        if placed:
-            worksheet.freeze_panes(placed.first, GUTTER + sheet.repeat - 1)
-            if sum(t.direction == "down" for t in sheet.tables) == 1:
-                worksheet.repeat_rows(placed.opening - 2, placed.opening)
+    _freeze(worksheet, sheet, laid, repeated + 1 if breaks else GUTTER)
+
+
+def _breaks(sheet: Sheet, laid: Laid) -> list[int]:
+    return sorted(
+        {
+            laid.placed[table.key].at[column.key]
+            for table in sheet.tables
+            if table.direction == "down"
+            for column in table.columns
+            if column.page
+        }
+    )
+
+
+def _scale(sheet: Sheet, breaks: list[int], repeated: int, widths: Mapping[int, float]) -> int:
+    """The percentage at which the widest page fits both A4 and Letter."""
+    room = (WIDE if sheet.orientation == "landscape" else NARROW) - 2 * MARGIN
+    last = max(widths, default=GUTTER)
+    starts, ends = [0, *breaks], [*breaks, last + 1]
+    inches = [_inches(range(start, end), widths) for start, end in zip(starts, ends, strict=True)]
+    again = _inches(range(repeated + 1), widths)
+    widest = max([inches[0], *(again + one for one in inches[1:])])
+    scale = min(LONGEST_SCALE, int(100 * room / widest))
+    if scale < LEAST_SCALE:
+        raise ValueError(f"the sheet {sheet.name} would print at {scale} %: begin more pages in its template")
+    return scale
+
+
+def _inches(columns: range, widths: Mapping[int, float]) -> float:
+    return sum(7 * widths.get(at, 2.0 if at == 0 else 8.43) + 5 for at in columns) / INCH
+
+
+def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Laid, column: int) -> None:
+    """A sheet with one long table keeps its headings in view and prints them on every page."""
+    down = [t for t in sheet.tables if t.direction == "down" and not t.key.startswith(STANDING)]
+    if len(down) != 1 or not sheet.freeze or any(t.direction == "across" and t.title for t in sheet.tables):
+        return
+    placed, dress = laid.placed[down[0].key], laid.dress[down[0].key]
+    worksheet.freeze_panes(placed.first, column)
+    worksheet.repeat_rows(min(dress.headings, dress.units or dress.headings) - bool(dress.groups), dress.headings)

@@ -188,7 +188,7 @@ def _known(name: str, place: Place, names: Sequence[str], what: str, report: Rep
     if name.casefold() in {known.casefold() for known in names}:
         return
     report.add(f"unknown-{what}", place, f"there is no {what} {shown(name)}", expected=f"the name of a {what}",
-               found=name, remedy=did_you_mean(name, names) or f"add the {what}")  # fmt: skip
+               found=shown(name), remedy=did_you_mean(name, names) or f"add the {what}")  # fmt: skip
 
 
 def _unique(named: Iterable[tuple[str, Place]], what: str, report: Report) -> None:

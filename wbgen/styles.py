@@ -10,6 +10,9 @@ INK, QUIET, RULE = "#1A1A1A", "#595959", "#8C8C8C"
 SHADE, BAND = "#F1F3EE", "#DDE3D5"
 STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"
 
+LINES, DASHES = ("#2F6B2F", "#8A4B08"), ("solid", "dash")
+"""Of a chart: the dash tells the lines apart where colour does not."""
+
 Properties = dict[str, Any]
 
 
@@ -34,6 +37,7 @@ def number_format(show: str, digits: int | None, kind: str) -> str:
 ROLES: dict[str, Properties] = {
     "input": {"border": 1, "border_color": RULE, "bg_color": "#FFFFFF", "locked": False},
     "formula": {"bg_color": SHADE},
+    "plain_formula": {},
     "constant": {},
     "title": {"bold": True, "font_size": 16},
     "purpose": {"italic": True, "font_color": QUIET},

@@ -17,9 +17,9 @@ from wbgen import styles
 from wbgen.inputs import Column as Figures
 from wbgen.print_setup import set_up_page
 from wbgen.sheets.book import STANDING, Book
-from wbgen.sheets.formula import Compiled, quoted
+from wbgen.sheets.formula import Compiled, letters, quoted
 from wbgen.sheets.layout import GUTTER, Dress, Laid, Placed
-from wbgen.sheets.template import Column, Sheet, Unit
+from wbgen.sheets.template import Chart, Column, Sheet, Unit
 from wbgen.units import label
 from wbgen.validation import rules_for
 
@@ -83,10 +83,13 @@ class _Writer:
                     self._heading(placed, dress, column)
                     self._figures(placed, column)
                     self._validate(placed, column)
+                self._vanish(placed)
                 self._name(placed)
             self._heights()
             self._emphasis()
-            set_up_page(worksheet, sheet, self.laid)
+            set_up_page(worksheet, sheet, self.laid, self.widths)
+            for chart in sheet.charts:
+                self._chart(chart)
             worksheet.protect(
                 "",
                 {
@@ -98,7 +101,10 @@ class _Writer:
     def style(self, role: str, *, number: str = "", variant: str | None = None, size: int = 0, **more: Any) -> Format:
         key = (role, number, variant, size or self.sheet.size, tuple(sorted(more.items())))
         if key not in self.formats:
-            properties = styles.base(size or self.sheet.size) | styles.ROLES[role] | styles.VARIANTS.get(variant or "", {})
+            own = styles.ROLES["plain_formula" if role == "formula" and self.sheet.bare else role]
+            properties = styles.base(size or self.sheet.size) | own | styles.VARIANTS.get(variant or "", {})
+            if role == "table":
+                properties["font_size"] = max(self.sheet.size, properties["font_size"])
             if number:
                 properties["num_format"] = number
             self.formats[key] = self.workbook.add_format(properties | more)
@@ -167,8 +173,8 @@ class _Writer:
             align = "left" if column.type == "text" else "right"
             if dress.units is not None and unit:
                 self.worksheet.write_string(dress.units, at, unit, self.style("unit"))
-            self.worksheet.write_string(dress.headings, at, column.heading, self.style("heading", align=align, indent=int(align == "left")))
-            self._needs(dress.headings, at, column.heading, bold=True)
+            self.worksheet.write_string(dress.headings, at, column.heading, self._heading_style(column, align))
+            self._needs(dress.headings, at, column.heading, cells=column.wide, bold=True)
             if column.note:
                 self.worksheet.write_comment(dress.headings, at, column.note, {"x_scale": 2.0, "font_size": 9})
             return
@@ -184,6 +190,48 @@ class _Writer:
             self.worksheet.write_string(row, dress.notes_column, column.note, self.style("note", text_wrap=wrapped, indent=1))
             if wrapped:
                 self._needs(row, dress.notes_column, column.note)
+
+    def _heading_style(self, column: Column, align: str) -> Format:
+        return self.style("heading", align=align, indent=int(align == "left"), text_wrap=column.wide == 1)
+
+    def _chart(self, chart: Chart) -> None:
+        placed = self.laid.placed[chart.table]
+        drawn = self.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+        for index, key in enumerate(chart.lines):
+            column = placed.column(key)
+            drawn.add_series(
+                {
+                    "name": column.heading,
+                    "categories": self._cells(placed, chart.over),
+                    "values": self._cells(placed, key),
+                    "line": {"color": styles.LINES[index], "width": 2, "dash_type": styles.DASHES[index]},
+                }
+            )
+        over, up = placed.column(chart.over), placed.column(chart.lines[0])
+        drawn.set_title({"name": chart.title, "name_font": {"name": styles.FONT, "size": 11}})
+        drawn.set_x_axis({"name": over.heading, "num_format": "d mmm", "major_gridlines": {"visible": False}})
+        drawn.set_y_axis({"name": f"{up.heading}, {self._unit(up.unit)}", "min": 0})
+        drawn.set_legend({"position": "bottom"})
+        drawn.set_size({"width": 620, "height": 340})
+        last = max(placed.at.values())
+        self.worksheet.insert_chart(placed.opening, last + 2, drawn, {"object_position": 2})
+
+    def _cells(self, placed: Placed, key: str) -> list[Any]:
+        at = placed.at[key]
+        return [placed.sheet, placed.first, at, placed.last, at]
+
+    def _vanish(self, placed: Placed) -> None:
+        """Let the small numbers of unused records fade, and rule off the used ones."""
+        key = placed.table.vanish
+        if key is None:
+            return
+        first, last = min(placed.at.values()), max(placed.at.values())
+        at = f"${letters(placed.at[key])}{placed.first + 1}"
+        area = (placed.first, first, placed.last, last)
+        unused = self.workbook.add_format({"font_color": "#FFFFFF"})
+        used = self.workbook.add_format({"bottom": 1, "bottom_color": styles.RULE})
+        self.worksheet.conditional_format(*area, {"type": "formula", "criteria": f'={at}=""', "format": unused})
+        self.worksheet.conditional_format(*area, {"type": "formula", "criteria": f'={at}<>""', "format": used})
 
     def _figures(self, placed: Placed, column: Column) -> None:
         number = styles.number_format(column.show, column.digits, column.type)

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.relations import blank, folded, like, magnitude, or_zero, plain, ratio, where
-from wbgen.model.rounding import half_up
+from wbgen.model.rounding import exceeds, half_up
 
 Value = Any
 
@@ -31,10 +31,9 @@ def concentration(rate: Value, carrier_volume: Value) -> Value:
 def step(exact: Value, fine: Value, coarse: Value, fine_capacity: Value) -> Value:
     """The fine step where its scale or jug holds what is to be measured, else the coarse one; blank for a blank.
 
-    What is to be measured is rounded to 9 decimals first, so that a full scale still holds it.
+    A scale that is just full still holds it.
     """
-    holds = magnitude(half_up(exact.to(fine_capacity.units), 9)) <= magnitude(fine_capacity)
-    return where(blank(exact), np.nan, where(holds, fine, coarse))
+    return where(blank(exact), np.nan, where(exceeds(exact, fine_capacity) | blank(fine_capacity), coarse, fine))
 
 
 def to_measure(exact: Value, step: Value, high: Value, volume: Value, carrier_volume: Value) -> Value:
@@ -43,12 +42,7 @@ def to_measure(exact: Value, step: Value, high: Value, volume: Value, carrier_vo
     The count of steps is rounded to 9 decimals first, so that a half that is a hair short is still a half.
     """
     nearest = half_up(half_up(plain(ratio(exact, step)), 9)) * step
-    return where(over(ratio(nearest, volume) * carrier_volume, high), nearest - step, nearest)
-
-
-def over(value: Value, limit: Value) -> Any:
-    """Where a value is over its limit, in the unit of the value; nowhere for a blank."""
-    return magnitude(value) > magnitude(limit.to(value.units))
+    return where(exceeds(ratio(nearest, volume) * carrier_volume, high), nearest - step, nearest)
 
 
 def solubility_at(temperature: Value, cold_at: Value, mild_at: Value, cold: Value, mild: Value) -> Value:

@@ -9,7 +9,6 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.bind import View
 from wbgen.model.relations import where
 
 Value = Any
@@ -17,29 +16,24 @@ Value = Any
 _DO_NOT_MIX = 2
 
 
-def _verdict(mix: Value) -> View:
-    """The table of the verdict, whose name a column of this table has too."""
-    return View(mix._model, "verdict", None)
-
-
-def _shown(mix: Value, figure: Value) -> Value:
+def _shown(mix: Value, verdict: Value, figure: Value) -> Value:
     """The figure where there is something to make that may be made, else blank."""
-    return where((mix.loads > 0) & (_verdict(mix).level != _DO_NOT_MIX), figure, np.nan)
+    return where((mix.loads > 0) & (verdict.level != _DO_NOT_MIX), figure, np.nan)
 
 
-def verdict(mix: Value) -> Value:
+def shown_verdict(verdict: Value) -> Value:
     """The verdict, in words."""
-    return _verdict(mix).verdict
+    return verdict.verdict
 
 
-def reason(mix: Value) -> Value:
+def reason(verdict: Value) -> Value:
     """Why the verdict is what it is."""
-    return _verdict(mix).reason
+    return verdict.reason
 
 
-def not_checked(mix: Value) -> Value:
+def not_checked(verdict: Value) -> Value:
     """What was not checked, for want of a figure."""
-    return _verdict(mix).not_checked
+    return verdict.not_checked
 
 
 def date(mix: Value) -> Value:
@@ -52,16 +46,16 @@ def sprayer(mix: Value) -> Value:
     return mix.sprayer
 
 
-def alike(mix: Value) -> Value:
+def alike(mix: Value, verdict: Value) -> Value:
     """How many loads are all the same."""
-    return _shown(mix, mix.full_loads)
+    return _shown(mix, verdict, mix.full_loads)
 
 
-def fill_mark(mix: Value) -> Value:
+def fill_mark(mix: Value, verdict: Value) -> Value:
     """To which mark (L) each of them is filled."""
-    return _shown(mix, mix.fill_full)
+    return _shown(mix, verdict, mix.fill_full)
 
 
-def part_mark(mix: Value) -> Value:
+def part_mark(mix: Value, verdict: Value) -> Value:
     """To which mark (L) the part load is filled, blank where there is none."""
-    return _shown(mix, mix.fill_last)
+    return _shown(mix, verdict, mix.fill_last)

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.relations import blank, count_by, plain, ratio, sum_by, where
-from wbgen.model.rounding import half_up
+from wbgen.model.rounding import exceeds
 
 Value = Any
 
@@ -32,5 +32,5 @@ def deviation(nozzle_output: Value, mean_output: Value) -> Value:
 
 def nozzle_state(deviation: Value, settings: Value) -> Value:
     """Whether the nozzle is within the tolerance of the settings, in words; blank without a deviation."""
-    off = half_up(np.abs(deviation), 9) > plain(settings.nozzle_tolerance)
+    off = exceeds(np.abs(deviation), plain(settings.nozzle_tolerance))
     return where(blank(deviation), "", where(off, "clean or replace", "within"))

@@ -25,7 +25,7 @@ from wbgen.model.relations import (
     ratio,
     where,
 )
-from wbgen.model.rounding import half_up
+from wbgen.model.rounding import exceeds
 
 Value = Any
 
@@ -188,14 +188,9 @@ def of_this_mix(lawn: Value, mix_lawns: Value) -> Value:
     return where(find(lawn, mix_lawns.lawn_used) >= 0, "yes", "")
 
 
-def _over(rate: Value, most: Value) -> Value:
-    """True where a rate exceeds the most, both to nine decimals in the unit of the most."""
-    return magnitude(half_up(rate.to(most.units), 9)) > magnitude(half_up(most, 9))
-
-
 def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, label_high_volume: Value) -> Value:
     """What is to be said of the rate: over the label's highest, or nothing."""
-    over = _over(rate_mass, label_high_mass) | _over(rate_volume, label_high_volume)
+    over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
     return where(over, "over the label; ", "")
 
 

@@ -56,9 +56,7 @@ def treated_area(mix_lawns: Value) -> Value:
     return _total(mix_lawns.treated_area)
 
 
-def spray_volume(
-    sprayer: Value, carrier_volume: Value, treated_area: Value, overlap: Value, sprayers: Value
-) -> Value:
+def spray_volume(sprayer: Value, carrier_volume: Value, treated_area: Value, overlap: Value, sprayers: Value) -> Value:
     """Spray to make: area × carrier volume × (1 + overlap) + what stays in the tank; blank where nothing is treated.
 
     A blank overlap or remainder counts as 0.
@@ -116,7 +114,7 @@ def clean_water_each(fill_each: Value, liquids_each: Value) -> Value:
 
 def least_carrier(dilution: Value, mix_products: Value) -> Value:
     """Carrier volume at which the liquids alone would fill the tank, at the rates of the mix."""
-    return _total(mix_products.rate_volume) * dilution
+    return _total(mix_products.rate_volume) * or_zero(dilution)
 
 
 def salts(mix_products: Value) -> Value:

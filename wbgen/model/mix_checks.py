@@ -12,7 +12,7 @@ import numpy as np
 from wbgen.families import WATERED_IN, Member
 from wbgen.model.bind import of_family
 from wbgen.model.relations import blank, folded, magnitude, or_zero, plain, ratio, where
-from wbgen.model.rounding import half_up
+from wbgen.model.rounding import exceeds, reaches
 
 Value = Any
 
@@ -93,11 +93,10 @@ def stop_each(limits: Value, mix: Value, each: Member) -> Value:
 
 @of_family("risks")
 def level_each(found_each: Value, ask_each: Value, stop_each: Value, each: Member) -> Value:
-    """2 where the figure, rounded to 9 decimals in the unit of its limit, beats the second limit, 1 the first."""
-    found = found_each.to(ask_each.units) if hasattr(ask_each, "units") else plain(found_each)
-    rounded, ask, stop = (float(magnitude(one)) for one in (half_up(found, 9), ask_each, stop_each))
-    stopped = rounded >= stop if each.says["sign"] == ">=" else rounded > stop
-    return np.nan if np.isnan(rounded) else 2.0 if stopped else _level(rounded > ask, 1.0)
+    """2 where the figure beats the second limit, 1 where it beats the first, 0 else; blank where nothing was found."""
+    found = found_each if hasattr(ask_each, "units") else plain(found_each)
+    stopped = (reaches if each.says["sign"] == ">=" else exceeds)(found, stop_each)
+    return np.nan if np.isnan(magnitude(found)) else 2.0 if stopped else _level(exceeds(found, ask_each), 1.0)
 
 
 @of_family("risks")

@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model import dates
 from wbgen.model.relations import blank, folded, like, lookup, magnitude, or_zero, pick, plain, ratio, sum_by, where
-from wbgen.model.rounding import half_up
+from wbgen.model.rounding import exceeds
 
 Value = Any
 
@@ -99,8 +99,7 @@ def nitrogen_ceiling(growth: Value, lawn_used: Value, lawns: Value, settings: Va
 
 def nitrogen_level(nitrogen_together: Value, nitrogen_visit: Value, nitrogen_ceiling: Value) -> Value:
     """1, ask first, where this visit brings nitrogen and the sum exceeds the ceiling; else 0."""
-    together = half_up(nitrogen_together.to(nitrogen_ceiling.units), 9)
-    over = (magnitude(nitrogen_visit) > 0) & (magnitude(together) > magnitude(nitrogen_ceiling))
+    over = (magnitude(nitrogen_visit) > 0) & exceeds(nitrogen_together, nitrogen_ceiling)
     return np.where(blank(nitrogen_together), np.nan, np.where(over, 1.0, 0.0))
 
 

@@ -16,7 +16,7 @@ from wbgen.model import _measuring
 from wbgen.model.bind import of_family
 from wbgen.model.dates import month_of
 from wbgen.model.relations import blank, find, folded, latest_by, or_zero, pick, plain, ratio, where
-from wbgen.model.rounding import half_up
+from wbgen.model.rounding import exceeds
 
 Value = Any
 
@@ -295,9 +295,9 @@ def level_rate(rate_from: Value, rate_mass: Value, rate_volume: Value) -> Value:
 
 
 def level_label(rate_mass: Value, rate_volume: Value, label_mass_high: Value, label_volume_high: Value) -> Value:
-    """2 where a rate, rounded to 9 decimals, is over the label's high rate; else 0."""
-    solid = _measuring.over(half_up(rate_mass, 9), label_mass_high)
-    return np.where(solid | _measuring.over(half_up(rate_volume, 9), label_volume_high), 2.0, 0.0)
+    """2 where a rate is over the label's high rate; else 0."""
+    over = exceeds(rate_mass, label_mass_high) | exceeds(rate_volume, label_volume_high)
+    return np.where(over, 2.0, 0.0)
 
 
 def level_month(product_line: Value, products: Value, mix: Value) -> Value:
@@ -329,8 +329,8 @@ def level_small(weigh_full: Value, weigh_last: Value, pour_full: Value, pour_las
 
 
 def level_rounding(rounding_error: Value, settings: Value) -> Value:
-    """1 where the error of measuring, rounded to 9 decimals, is over the tolerance; else 0."""
-    return (np.abs(half_up(rounding_error, 9)) > settings.rounding_tolerance).astype(float)
+    """1 where the error of measuring is over the tolerance; else 0."""
+    return np.where(exceeds(np.abs(rounding_error), settings.rounding_tolerance), 1.0, 0.0)
 
 
 def level(

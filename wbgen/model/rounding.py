@@ -69,3 +69,23 @@ def down(value: Value, digits: int = 0) -> Value:
     array([ 2., -3.,  3.])
     """
     return _floor(value, digits)
+
+
+def exceeds(value: Value, limit: Value) -> Any:
+    """Where `value` is over `limit` by more than the noise of floats (9 decimals); nowhere for a blank.
+
+    >>> bool(exceeds(0.1 + 0.2, 0.3)), bool(exceeds(0.31, 0.3))
+    (False, True)
+    """
+    return _difference(value, limit) > 0
+
+
+def reaches(value: Value, limit: Value) -> Any:
+    """Where `value` is at `limit` or over it, the noise of floats aside; nowhere for a blank."""
+    return _difference(value, limit) >= 0
+
+
+def _difference(value: Value, limit: Value) -> Any:
+    unit = getattr(value, "units", None)
+    bare = magnitude(limit.to(unit)) if unit is not None and hasattr(limit, "to") else magnitude(limit)
+    return half_up(magnitude(value) - bare, 9)

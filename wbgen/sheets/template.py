@@ -29,6 +29,10 @@ def _both(unit: object) -> object:
     return {"metric": unit, "us": unit} if isinstance(unit, str) else unit
 
 
+def _default(value: object) -> object:
+    return Unit.model_validate(value) if isinstance(value, dict) else value
+
+
 class Column(Record):
     """One column of a table (one line, where the table lies on its side).
 
@@ -44,7 +48,8 @@ class Column(Record):
     constant: bool = False
     running: bool = False
     """True for a constant that counts the records: 1, 2, 3."""
-    default: str | float | int | None = None
+    default: Annotated[Unit | str | float | int | None, BeforeValidator(_default)] = None
+    """What a new planner has here: a number, a quantity as text, or one of these in each system."""
     literals: tuple[float, ...] = ()
     """Numbers that the trade's own equation has, such as the 3 of Simpson's rule."""
     choices: tuple[str, ...] | str = ()
@@ -103,10 +108,21 @@ class Table(Record):
     filter: bool = False
     plain: bool = False
     """True for a table that a person only reads: no note column, no closing row."""
+    vanish: str | None = None
+    """The column whose empty cells make the rest of their record fade from sight."""
     span: int = 1
     """Sheet columns that the headings of a table lying across may take."""
     page: bool = False
     """True where a printed page begins with this table."""
+
+
+class Chart(Record):
+    """Lines of one table's columns over another of its columns, drawn to the right of the table."""
+
+    table: str
+    over: str
+    lines: tuple[str, ...]
+    title: str
 
 
 class Sheet(Record):
@@ -118,6 +134,9 @@ class Sheet(Record):
     widths: tuple[float, ...] = ()
     repeat: int = 1
     """Columns printed again on every page of a wide sheet."""
+    charts: tuple[Chart, ...] = ()
+    bare: bool = False
+    """True for a sheet that is printed for others: formulas are not shaded."""
     notes_column: int | None = None
     """The sheet column (from 0) of all notes, wrapped; without it they stand beside their figures."""
     scale: int | None = None

@@ -1,0 +1,205 @@
+"""Planners built once for each test process: three sites, both systems of units.
+
+A test module that says ``pytest_plugins = ["planners"]`` has the fixture `planners`, and may take `planner`,
+which runs it over all six.
+"""
+
+from __future__ import annotations
+
+import random
+from collections.abc import Iterator
+from dataclasses import dataclass
+from datetime import date, timedelta
+from functools import cached_property
+from pathlib import Path
+from typing import Any, Final
+
+import openpyxl
+import pytest
+
+from wbgen import engine, places
+from wbgen.build import Planner, build
+from wbgen.catalogue import load_catalogue
+from wbgen.inputs import Inputs
+from wbgen.intake import serial
+from wbgen.product import Product
+from wbgen.reader import File, read
+from wbgen.sheets.book import Book
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import Column, System
+
+TODAY: Final = date(2026, 6, 30)
+SITES: Final = ("starter", "empty", "full")
+SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
+ALL: Final = tuple((site, system) for site in SITES for system in SYSTEMS)
+DIARY_LINES: Final = 200
+
+EMPTY: Final = """\
+site: {name: Bare House, units: metric, currency: EUR, season starts: 1 January}
+lawns: [{name: Only lawn, grass: cool season, area: 100 m²}]
+"""
+
+FULL: Final = """\
+site: {name: Full House, units: metric, currency: EUR, season starts: 1 March, as of: 2026-06-30}
+lawns:
+  - name: Terrace
+    grass: cool season
+    area: 240 m²
+    targets: {N: 12 g/m², P2O5: 2 g/m², K2O: 9 g/m², MgO: 1 g/m², Fe: 0.8 g/m²}
+    most N a month: 3 g/m²
+    notes: "=1+1"
+  - name: Bank
+    grass: warm season
+    parts:
+      - {name: main, add: rectangle, length: 20 m, width: 12 m}
+      - {name: bed, cut out: circle, diameter: 3 m}
+      - {name: gore, add: triangle sides, a: 3 m, b: 4 m, c: 5 m}
+      - {name: corner, add: triangle, base: 6 m, height: 4 m}
+      - {name: pond, cut out: ellipse, length: 5 m, width: 3 m}
+      - {name: slope, add: trapezium, side: 10 m, other side: 14 m, height: 6 m}
+      - {name: edge, add: offsets, spacing: 5 m, rule: trapezoidal, offsets: [3.1 m, 4.3 m, 5 m, 2 m]}
+      - {name: bay, add: offsets, spacing: 5 m, rule: simpson, offsets: [0 m, 4.3 m, 5 m, 2 m, 0 m]}
+      - {name: plot, add: corners, points: [[0 m, 0 m], [10 m, 0 m], [10 m, 8 m], [4 m, 9 m]]}
+    notes: "+49 by the gate"
+sprayers:
+  - {name: Knapsack, kind: knapsack, brim: 15 L, working: 14 L, passes: 2, remainder: 0.2 L, swath: 1 m, nozzle: "03",
+     pressure: 2 bar, known area: {sprayed: 50 m², used: 1.5 L}, walk: {distance: 20 m, seconds: 18}}
+  - {name: Boom, kind: boom, brim: 60 L, working: 55 L, remainder: 1.5 L, passes: 1, swath: 2 m, nozzle: "04",
+     pressure: 2 bar, catch: {seconds: 60, volumes: [1290 mL, 1310 mL, 1335 mL, 1300 mL]},
+     walk: {distance: 50 m, seconds: 45}}
+  - {name: Hose, kind: hose-end, brim: 1 L, working: 1 L, passes: 1, jar: {capacity: 1 L, dilution: 20}}
+scales:
+  - {name: fine scale, measures: weight, step: 1 g, capacity: 500 g}
+  - {name: kitchen scale, measures: weight, step: 5 g, capacity: 5 kg}
+  - {name: syringe, measures: volume, step: 1 mL, capacity: 60 mL}
+  - {name: jug, measures: volume, step: 10 mL, capacity: 1 L}
+people: [Head gardener]
+mix:
+  date: 2026-07-01
+  lawns: [Bank, Terrace]
+  sprayer: Boom
+  carrier volume: 380 L/ha
+  water: {temperature: 12 degC, hardness: 2 meq/L}
+  watered in: "yes"
+  loads: full and part
+  overlap: 5 %
+  weather: {wind: 8 km/h, temperature: 18 degC, humidity: 60 %, heavy rain: "no", frozen or waterlogged: "no"}
+  products:
+    - {product: Ammonium sulphate}
+    - {product: Seaweed extract, rate: 8 L/ha}
+    - {product: Urea, wanted: 0.3 g N/m²}
+    - {product: Non-ionic wetting agent}
+    - {product: Ferrous sulphate heptahydrate, rate: 0.5 g/m²}
+diary:
+"""
+
+
+def diary_line(draw: random.Random, product: Product, number: int) -> str:
+    """One line with every field said; dates run over three years, and some notes begin like formulas."""
+    day = TODAY - timedelta(days=draw.randrange(-10, 800))
+    liquid = product.form in ("liquid", "brew")
+    method = "spray" if product.spray else "dry"
+    planned = "20 L/ha" if liquid else "20 kg/ha"
+    water = f"water: {draw.randrange(10, 20)} L, left over: {draw.randrange(3)} L, " if method == "spray" else ""
+    return (
+        f"  - {{date: {day}, lawn: {draw.choice(['Terrace', 'Bank'])}, product: {product.name}, method: {method}, "
+        f"measured: {draw.randrange(1, 900)} {'mL' if liquid else 'g'}, "
+        f"{water}planned rate: {planned}, treated area: {draw.randrange(100, 240)} m², "
+        f"who: Head gardener, temperature: {draw.randrange(5, 30)} degC, wind: 6 km/h, rain: 0 mm, "
+        f"quality before: {draw.randrange(1, 10)}, clippings: 20 mL/m², note: \"{'=+-@'[number % 4]}SUM(A1)\"}}\n"
+    )
+
+
+def site_text(site: str) -> str:
+    """The lawns.yaml of one of SITES."""
+    if site == "starter":
+        return (places.templates() / "starter" / "lawns.yaml").read_text("utf-8")
+    if site == "empty":
+        return EMPTY
+    draw = random.Random(20260630)
+    products = [p for p in load_catalogue([places.product_catalogue()], []).products if p.spray or p.dry]
+    return FULL + "".join(diary_line(draw, draw.choice(products), number) for number in range(DIARY_LINES))
+
+
+@dataclass(frozen=True)
+class Built:
+    """A planner as it was built and as it is read again. Lazily; change nothing in it."""
+
+    path: Path
+    made: Planner
+
+    @property
+    def book(self) -> Book:
+        return self.made.book
+
+    @property
+    def inputs(self) -> Inputs:
+        return self.made.inputs
+
+    @property
+    def placed(self) -> dict[str, Placed]:
+        return dict(self.made.laid.placed)
+
+    @cached_property
+    def file(self) -> File:
+        return read(self.path)
+
+    @cached_property
+    def sheets(self) -> Any:
+        """The workbook as openpyxl reads it, formulas as text."""
+        return openpyxl.load_workbook(self.path)
+
+    @cached_property
+    def values(self) -> dict[str, list[list[Any]]]:
+        """What the engine makes of every cell, by sheet, row and column from 0."""
+        sizes = {
+            s.name: (max(r for r, _ in s.cells) + 1, max(c for _, c in s.cells) + 1) for s in self.file.sheets if s.cells
+        }
+        return engine.evaluate(self.path, sizes, serial(TODAY))
+
+    def columns(self, role: str) -> Iterator[tuple[Placed, Column]]:
+        """Every column of one role, with its table."""
+        for placed in self.placed.values():
+            for column in placed.table.columns:
+                if column.role == role:
+                    yield placed, column
+
+    def cells(self, role: str) -> Iterator[tuple[str, int, int]]:
+        """Sheet, row and column (from 0) of every cell of the columns of one role."""
+        for placed, column in self.columns(role):
+            for record in range(self.inputs.records[placed.table.key]):
+                yield placed.sheet, *placed.cell(column.key, record)
+
+    def formulas(self) -> Iterator[tuple[str, int, int, str]]:
+        """Sheet, row and column (from 0) and text of every formula that stands in the file."""
+        for sheet in self.file.sheets:
+            for (row, column), cell in sheet.cells.items():
+                if cell.formula is not None:
+                    yield sheet.name, row, column, cell.formula
+
+
+class Planners:
+    """Builds a planner when it is first asked for."""
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self.known: dict[tuple[str, System], Built] = {}
+
+    def get(self, site: str, system: System) -> Built:
+        if (site, system) not in self.known:
+            lawns = self.folder / f"{site}.yaml"
+            lawns.write_text(site_text(site), encoding="utf-8")
+            path = self.folder / f"{site}-{system}.xlsx"
+            made = build(lawns, path, system=system, diary_rows=30, today=TODAY)
+            self.known[site, system] = Built(path, made)
+        return self.known[site, system]
+
+
+@pytest.fixture(scope="session")
+def planners(tmp_path_factory: pytest.TempPathFactory) -> Planners:
+    return Planners(tmp_path_factory.mktemp("planners"))
+
+
+@pytest.fixture(params=ALL, ids="-".join)
+def planner(request: pytest.FixtureRequest, planners: Planners) -> Built:
+    return planners.get(*request.param)

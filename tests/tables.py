@@ -1,0 +1,61 @@
+"""Small tables written by hand, for the model to work on."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import numpy as np
+
+from wbgen.inputs import TEXT, Inputs, blank_column
+from wbgen.model import Model
+
+Value = Any
+Table = Mapping[str, tuple[str, Any]]
+"""By column: its unit, and its figures from the first record on; the rest is blank. In a form, one figure."""
+
+NO = np.nan
+
+
+def planner(tables: Mapping[str, Table], records: Mapping[str, int], today: float = 0.0) -> Model:
+    """The model of the tables; those without a number of records are forms."""
+
+    def column(table: str, unit: str, figures: Any) -> Any:
+        if table not in records:
+            return np.array([figures], dtype=object if unit == TEXT else float)
+        whole = blank_column(unit, records[table])
+        whole[: len(figures)] = figures
+        return whole
+
+    return Model(
+        Inputs(
+            values={
+                table: {key: column(table, unit, figures) for key, (unit, figures) in columns.items()}
+                for table, columns in tables.items()
+            },
+            units={table: {key: unit for key, (unit, _) in columns.items()} for table, columns in tables.items()},
+            records={table: records.get(table, 1) for table in tables},
+            forms=frozenset(tables) - frozenset(records),
+            today=today,
+        )
+    )
+
+
+def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str, Table]:
+    """The tables with some columns replaced: `mix__date=("date", 5)` is the column `date` of `mix`."""
+    found: dict[str, Table] = dict(tables)
+    for name, column in columns.items():
+        table, _, key = name.partition("__")
+        found[table] = {**found.get(table, {}), key: column}
+    return found
+
+
+def bare(value: Value, unit: str = "") -> Any:
+    """The figures as a list, or the one figure of a form; in a unit where one is given."""
+    numbers = value.to(unit).magnitude if unit else value
+    assert unit or not hasattr(numbers, "units"), "a unit that was not asked for"
+    return numbers.tolist() if isinstance(numbers, np.ndarray) else numbers
+
+
+def is_close(found: Any, expected: Any) -> bool:
+    return bool(np.allclose(found, expected, rtol=1e-12, atol=1e-12, equal_nan=True))
