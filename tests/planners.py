@@ -1,8 +1,4 @@
-"""Planners built once for each test process: three sites, both systems of units.
-
-A test module that says ``pytest_plugins = ["planners"]`` has the fixture `planners`, and may take `planner`,
-which runs it over all six.
-"""
+"""Planners built once for each test process: three sites, both systems of units."""
 
 from __future__ import annotations
 
@@ -15,7 +11,6 @@ from pathlib import Path
 from typing import Any, Final
 
 import openpyxl
-import pytest
 
 from wbgen import engine, places
 from wbgen.build import Planner, build
@@ -193,13 +188,3 @@ class Planners:
             made = build(lawns, path, system=system, diary_rows=30, today=TODAY)
             self.known[site, system] = Built(path, made)
         return self.known[site, system]
-
-
-@pytest.fixture(scope="session")
-def planners(tmp_path_factory: pytest.TempPathFactory) -> Planners:
-    return Planners(tmp_path_factory.mktemp("planners"))
-
-
-@pytest.fixture(params=ALL, ids="-".join)
-def planner(request: pytest.FixtureRequest, planners: Planners) -> Built:
-    return planners.get(*request.param)

@@ -8,7 +8,8 @@ import pytest
 
 from tables import NO, Table, bare, changed, is_close, planner
 
-RECORDS = {"start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "mix_products": 3, "diary": 8, "months": 12}
+RECORDS = {"start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "mix_nitrogen": 4,
+           "mix_products": 3, "diary": 8, "months": 12}
 MAY_14 = 46156.0  # 2026
 
 # Figures are invented.
@@ -47,6 +48,7 @@ TABLES: dict[str, Table] = {
         "wet_ground": ("text", ""),
     },
     "mix_lawns": {"lawn": ("text", ["back", "Bare", "", "Front"]), "part_treated": ("m**2", [50.0])},
+    "mix_nitrogen": {},
     "mix_products": {
         "product": ("text", ["Urea", "", "Seaweed"]),
         "usual_carrier": ("L/ha", [500.0, NO, 300.0]),
@@ -191,6 +193,15 @@ def test_sums_over_the_products() -> None:
         ("water", "L", [2.2, NO, NO, 44]),
         ("water_so_far", "L", [2.2, 2.2, NO, 46.2]),
         ("spray_time", "min", [2.2 / 1.5, NO, NO, 44 / 1.5]),
+    ],
+)
+def test_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
+    assert is_close(figure(key, unit, table="mix_lawns"), figures)
+
+
+@pytest.mark.parametrize(
+    ("key", "unit", "figures"),
+    [
         # 120 g on 200 m²; the 30th day before, the visit's day, a line without a date and a later one do not count.
         ("nitrogen_before", "g_N/m**2", [0.6, NO, NO, 0]),
         ("nitrogen_visit", "g_N/m**2", [0.25, NO, NO, 1]),
@@ -200,8 +211,8 @@ def test_sums_over_the_products() -> None:
         ("nitrogen_level", "", [0, NO, NO, 0]),
     ],
 )
-def test_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
-    assert is_close(figure(key, unit, table="mix_lawns"), figures)
+def test_nitrogen_on_the_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
+    assert is_close(figure(key, unit, table="mix_nitrogen"), figures)
 
 
 def test_all_lawns_in_the_order_of_their_table() -> None:
@@ -218,9 +229,9 @@ def test_nitrogen_over_what_the_grass_can_use(rate: float, level: int) -> None:
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", rate),
         "settings__most_nitrogen_month": ("g_N/m**2", 9.0),
     }
-    assert figure("nitrogen_level", table="mix_lawns", **given)[0] == level
+    assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == level
     words = "ask first, more nitrogen than it can use" if level else ""
-    assert figure("lawn_words", table="mix_lawns", **given) == [words, "this lawn has no area", "", ""]
+    assert figure("lawn_words", table="mix_nitrogen", **given) == [words, "this lawn has no area", "", ""]
 
 
 def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
@@ -228,8 +239,8 @@ def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0),
         "diary__load_nitrogen": ("g_N", [5000.0]),
     }
-    assert figure("nitrogen_together", "g_N/m**2", table="mix_lawns", **given)[0] == 25
-    assert figure("nitrogen_level", table="mix_lawns", **given)[0] == 0
+    assert figure("nitrogen_together", "g_N/m**2", table="mix_nitrogen", **given)[0] == 25
+    assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == 0
 
 
 @pytest.mark.parametrize(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-FONT = "Arial"
+FONT, SIZE = "Arial", 10
 INK, QUIET, RULE = "#1A1A1A", "#595959", "#8C8C8C"
 SHADE, BAND = "#F1F3EE", "#DDE3D5"
 STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"

@@ -19,7 +19,7 @@ from wbgen.print_setup import set_up_page
 from wbgen.sheets.book import STANDING, Book
 from wbgen.sheets.formula import Compiled, letters, quoted
 from wbgen.sheets.layout import GUTTER, Dress, Laid, Placed
-from wbgen.sheets.template import Chart, Column, Sheet, Unit
+from wbgen.sheets.template import Chart, Column, Digits, Sheet, Unit
 from wbgen.units import label
 from wbgen.validation import rules_for
 
@@ -43,7 +43,12 @@ def write(
 
     The same arguments give the same bytes. Raises OSError where the file cannot be written.
     """
-    with xlsxwriter.Workbook(str(path), {"strings_to_formulas": False, "strings_to_urls": False}) as workbook:
+    options = {
+        "strings_to_formulas": False,
+        "strings_to_urls": False,
+        "default_format_properties": {"font_name": styles.FONT, "font_size": styles.SIZE},
+    }
+    with xlsxwriter.Workbook(str(path), options) as workbook:
         workbook.set_properties({"title": "Lawn feeding planner", "created": created})
         workbook.set_calc_mode("auto")
         _Writer(workbook, book, laid, compiled, values, currency).write()
@@ -185,7 +190,9 @@ class _Writer:
         slotted_units = any("/" in getattr(slot, self.book.system) for slot in placed.table.slots.values())
         if dress.unit_column is not None and unit and not slotted_units:
             self.worksheet.write_string(row, dress.unit_column, unit, self.style("unit_beside"))
-        if column.note and dress.notes_column is not None:
+        if column.note and not placed.single:
+            self.worksheet.write_comment(row, GUTTER, column.note, {"x_scale": 2.0, "font_size": 9})
+        elif column.note and dress.notes_column is not None:
             wrapped = self.sheet.notes_column is not None
             self.worksheet.write_string(row, dress.notes_column, column.note, self.style("note", text_wrap=wrapped, indent=1))
             if wrapped:
@@ -234,7 +241,8 @@ class _Writer:
         self.worksheet.conditional_format(*area, {"type": "formula", "criteria": f'={at}<>""', "format": used})
 
     def _figures(self, placed: Placed, column: Column) -> None:
-        number = styles.number_format(column.show, column.digits, column.type)
+        digits = getattr(column.digits, self.book.system) if isinstance(column.digits, Digits) else column.digits
+        number = styles.number_format(column.show, digits, column.type)
         more: dict[str, Any] = {"text_wrap": True} if column.wrap else {}
         if column.type == "text" or placed.single:
             more |= {"align": "left", "indent": 1}

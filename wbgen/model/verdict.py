@@ -19,11 +19,11 @@ def ready(mix: Value, mix_products: Value) -> Value:
     return _CHOSEN if chosen else "choose a lawn, a sprayer and a product"
 
 
-def level(ready: Value, mix_checks: Value, mix_products: Value, mix_lawns: Value) -> Value:
+def level(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
     """0 go, 1 ask first, 2 do not mix: the worst of the checks, the products and the lawns; 2 where not ready."""
     if ready != _CHOSEN:
         return 2.0
-    return max(map(_worst, (mix_checks.worst, mix_products.level, mix_lawns.nitrogen_level)))
+    return max(map(_worst, (mix_checks.worst, mix_products.level, mix_nitrogen.nitrogen_level)))
 
 
 def verdict(level: Value) -> Value:
@@ -35,12 +35,12 @@ def verdict(level: Value) -> Value:
     return ("Go", "Ask first", "Do not mix")[int(level)]
 
 
-def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_lawns: Value) -> Value:
+def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
     """Why the verdict is so: the words of the checks, and where the products and the lawns have something to say."""
     if ready != _CHOSEN:
         return ready
     products = "see the products; " if _worst(mix_products.level) > 0 else ""
-    nitrogen = _worst(mix_lawns.nitrogen_level) > 0
+    nitrogen = _worst(mix_nitrogen.nitrogen_level) > 0
     lawns = "more nitrogen in the last weeks than the grass can use; " if nitrogen else ""
     return _trimmed(mix_checks.words + products + lawns)
 

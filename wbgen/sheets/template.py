@@ -25,6 +25,13 @@ class Unit(Record):
     us: str
 
 
+class Digits(Record):
+    """Decimals shown in each system."""
+
+    metric: int
+    us: int
+
+
 def _both(unit: object) -> object:
     return {"metric": unit, "us": unit} if isinstance(unit, str) else unit
 
@@ -55,7 +62,7 @@ class Column(Record):
     choices: tuple[str, ...] | str = ()
     minimum: float | None = None
     maximum: float | None = None
-    digits: int | None = None
+    digits: Digits | int | None = None
     show: Literal["plain", "share", "date"] = "plain"
     blank_unless: tuple[str, ...] | None = None
     each: str | None = None

@@ -1,0 +1,236 @@
+"""Planners filled with whatever a person may type: inputs drawn at random, written out, and heard by the witnesses.
+
+Everything here follows from a seed. A case begins with the starter planner, cut to few records, and has its input
+columns drawn anew: blank, nothing, the least and the most allowed, usual figures, figures on the very edge of a limit,
+names without a record, names in other letters.
+"""
+
+from __future__ import annotations
+
+import random
+import re
+import shutil
+import zipfile
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, replace
+from datetime import date, datetime
+from functools import cache
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+
+from wbgen import places
+from wbgen.diagnostics import Report
+from wbgen.engine import EngineError
+from wbgen.figures import all_figures
+from wbgen.fill import cell_value, fill
+from wbgen.finding import Disagreement
+from wbgen.inputs import DATE, TEXT, Inputs
+from wbgen.intake import serial
+from wbgen.lawns import load_site_and_catalogue
+from wbgen.model import Model
+from wbgen.reader import read
+from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.sheets.formula import letters
+from wbgen.sheets.layout import Laid, lay_out
+from wbgen.sheets.template import Column, System
+from wbgen.unit_names import NUTRIENT_ATOMS
+from wbgen.verify import judged, open_tables
+from wbgen.returned import tables_in
+from wbgen.writer import write
+
+TODAY: Final = date(2026, 6, 30)
+CAPACITIES: Final = {
+    "lawns": 5, "parts": 9, "points": 14, "products": 9, "sprayers": 4, "catches": 6, "diary": 20, "weeks": 8,
+    "diary_lines": 40, "facts": 2, "sources": 2,
+}  # fmt: skip
+"""Records of a case: few, so that it is quick. The names are those of the capacities of a build."""
+INVALID: Final = ("input not valid", "name twice")
+"""Findings about what is typed: the case may hold such, and formulas and model must still agree."""
+
+USUAL: Final[Mapping[str, str]] = {
+    "typed_area": "240 m²", "most_nitrogen_month": "3 g/m²", "target": "9 g/m²", "part_treated": "60 m²",
+    "first_length": "12 m", "second_length": "7 m", "third_length": "9 m", "along": "6 m", "offset": "4 m",
+    "density": "1.2 kg/L", "stated": "12 %", "element": "5 %", "spray": "5", "dry": "3", "ammonium_nitrogen": "10 %",
+    "nitrate_nitrogen": "4 %", "urea_nitrogen": "5 %", "slow_nitrogen": "6 %", "release_time": "90 day",
+    "least_carrier": "400 L/ha", "usual_carrier": "600 L/ha", "least_interval": "14 day", "most_a_year": "6",
+    "solubility_cold": "300 g/L", "solubility_mild": "400 g/L", "salt_index": "80", "dissolved_solids": "200 g/L",
+    "mixing_place": "4", "pack_mass": "10 kg/pack", "pack_volume": "10 L/pack", "price": "20",
+    "brim": "15 L", "working": "14 L", "remainder": "0.5 L", "jar_dilution": "20", "passes": "2",
+    "tested_area": "50 m²", "tested_water": "1.5 L", "swath": "1 m", "walk_distance": "20 m", "walk_time": "18 s",
+    "pressure": "2 bar", "wanted_carrier": "600 L/ha", "caught": "610 mL", "catch_time": "30 s",
+    "own_rate_mass": "2 g/m²", "own_rate_volume": "0.6 mL/m²", "wanted": "0.3 g/m²", "overlap": "5 %",
+    "water_temperature": "12 degC", "hardness": "3 meq/L", "wind": "8 km/h", "air_temperature": "18 degC",
+    "humidity": "60 %", "weighed": "600 g", "poured": "300 mL", "water": "14 L", "left_over": "2 L",
+    "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm",
+    "quality": "6", "clippings": "20 mL/m²", "mean_temperature": "9 degC",
+}  # fmt: skip
+"""A usual figure of each column, or of each family of columns by the beginning of their keys."""
+
+
+@dataclass(frozen=True)
+class Base:
+    """The starter planner that cases begin with."""
+
+    book: Book
+    inputs: Inputs
+    capacities: Mapping[str, int]
+
+    @property
+    def laid(self) -> Laid:
+        return lay_out(self.book.sheets, self.capacities)
+
+
+@cache
+def base(system: System) -> Base:
+    site, catalogue = load_site_and_catalogue(
+        places.templates() / "starter" / "lawns.yaml", (places.product_catalogue(),)
+    )
+    book = prove_book(read_sheets(places.templates()), system)
+    report = Report()
+    filled = fill(book, site, catalogue, CAPACITIES["diary"], TODAY, report)
+    report.raise_any()
+    return Base(book, filled.inputs, {**filled.capacities, **CAPACITIES})
+
+
+class Case:
+    """One planner, drawn from a seed. `wild` is the share of cells outside diary and mix that are drawn anew."""
+
+    def __init__(self, seed: int, system: System) -> None:
+        self.draw = random.Random(f"{seed} {system}")
+        self.seed, self.system, self.base = seed, system, base(system)
+        self.book = self.base.book
+        self.wild = self.draw.choice((0.0, 0.02, 0.1, 0.4))
+        self.empty = self.draw.choice((0.05, 0.2, 0.6))
+        self.values = {key: dict(columns) for key, columns in self.base.inputs.values.items()}
+        self.records = dict(self.base.inputs.records)
+        self._cut()
+
+    def inputs(self) -> Inputs:
+        for key, table in self.book.tables.items():
+            for column in table.columns:
+                if column.role == "input":
+                    self._column(key, column)
+        inputs = replace(self.base.inputs, values=self.values, records=self.records)
+        self._sharpen(inputs)
+        return inputs
+
+    def _cut(self) -> None:
+        """Leave only as many records as CAPACITIES has, products drawn from the whole catalogue."""
+        for key, table in self.book.tables.items():
+            if not isinstance(table.records, str) or table.records not in CAPACITIES:
+                self.values[key] = {name: column.copy() for name, column in self.values[key].items()}
+                continue
+            count, had = CAPACITIES[table.records], self.records[key]
+            kept = list(range(had)) + [had - 1] * max(0, count - had)
+            if key == "products":
+                kept = self.draw.sample(range(had), count)
+            self.records[key] = count
+            self.values[key] = {name: column[kept[:count]].copy() for name, column in self.values[key].items()}
+            for column in table.columns:
+                if column.running:
+                    self.values[key][column.key] = np.arange(1.0, count + 1)
+
+    def _column(self, key: str, column: Column) -> None:
+        """Draw the figures of one column: all of them in the mix and the diary, some elsewhere."""
+        share = {"diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 1.0, "season_view": 1.0}.get(key, self.wild)
+        if key == "settings" or key == "rules":
+            share = min(share, 0.1)
+        figures = self.values[key][column.key]
+        for record in range(self.records[key]):
+            if self.draw.random() < share:
+                figures[record] = self.figure(key, column, figures)
+
+    def figure(self, key: str, column: Column, known: Any) -> Any:
+        unit = self.book.units[key][column.key]
+        draw = self.draw
+        essential = (key, column.key) in ESSENTIAL
+        if draw.random() < (0.1 if essential else self.empty):
+            return "" if unit == TEXT else np.nan
+        if unit == DATE:
+            return self.day()
+        if unit == TEXT:
+            return self.text(column, known)
+        return self.number(key, column, unit, known)
+
+    def day(self) -> float:
+        today = serial(TODAY)
+        edges = (0, -1, 1, -29, -30, -31, 30, -14, -180, -181, 184)
+        return today + (self.draw.choice(edges) if self.draw.random() < 0.6 else self.draw.randrange(-900, 60))
+
+    def text(self, column: Column, known: Any) -> str:
+        draw = self.draw
+        if isinstance(column.choices, str):
+            table, _, key = column.choices.partition(".")
+            names = [name for name in self.values[table][key] if name] or [""]
+            chosen = str(draw.choice(names))
+            return draw.choice((chosen,) * 12 + (chosen.upper(), chosen.lower(), "Nobody's"))
+        if column.choices:
+            chosen = draw.choice(column.choices)
+            return draw.choice((chosen,) * 12 + (chosen.upper(),))
+        if column.key == "months_suited":
+            return "".join(draw.choice("x-") for _ in range(draw.choice((12, 12, 12, 5))))
+        return draw.choice([text for text in known if text] + ["court", "bank", "iron", " two  words "])
+
+    def number(self, key: str, column: Column, unit: str, known: Any) -> float:
+        draw = self.draw
+        edges = [edge for edge in (column.minimum, column.maximum) if edge is not None]
+        if edges and draw.random() < 0.15:
+            return float(draw.choice(edges))
+        whole = column.digits == 0 and not unit
+        usual = self.usual(column, unit, known)
+        value = usual * draw.choice((1, 1, 1, 0.5, 2, 0.1, 10, 1 / 3))
+        if "deg" in unit and "delta" not in unit:
+            value = cell_value(f"{draw.choice((-5, 0, 5, 10, 12, 15, 20, 25, 27, 28, 35))} degC", unit)
+        elif column.minimum is None and draw.random() < 0.3:
+            value = -value
+        value = max(value, column.minimum if column.minimum is not None else value)
+        value = min(value, column.maximum if column.maximum is not None else value)
+        return float(round(value)) if whole else value
+
+    def usual(self, column: Column, unit: str, known: Any) -> float:
+        there = [float(one) for one in known if not np.isnan(one)]
+        stems = [stem for stem in USUAL if column.key == stem or column.key.startswith(stem + "_")]
+        if there and (not stems or self.draw.random() < 0.5):
+            return self.draw.choice(there)
+        return cell_value(USUAL[max(stems, key=len)], unit) if stems else 1.0
+
+    def _sharpen(self, inputs: Inputs) -> None:
+        """Move some figures onto the edge that the model finds for them."""
+        model = Model(inputs)
+        for (key, name), edge in EDGES.items():
+            figures = self.values[key][name]
+            found = np.broadcast_to(_bare(model, edge, self.book), (self.records[key],))
+            for record in range(self.records[key]):
+                if found[record] > 0 and self.draw.random() < 0.15:
+                    figures[record] = found[record] * self.draw.choice((1, 1, 0.5, 1 / 3))
+
+
+ESSENTIAL: Final = {
+    ("mix", "sprayer"), ("mix_products", "product"), ("mix_lawns", "lawn"), ("mix", "which_lawns"),
+    ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "method"), ("lawns", "name"),
+    ("products", "name"), ("sprayers", "name"),
+}  # fmt: skip
+EDGES: Final = {
+    ("mix_products", "own_rate_mass"): ("mix_products", "label_mass_high"),
+    ("mix_products", "own_rate_volume"): ("mix_products", "label_volume_high"),
+    ("scales", "fine_scale_capacity"): ("mix_products", "exact_mass_full"),
+    ("scales", "fine_jug_capacity"): ("mix_products", "exact_volume_full"),
+    ("sprayers", "working"): ("mix", "spray_volume"),
+    ("mix", "wanted_carrier"): ("mix", "delivered_carrier"),
+    ("mix_lawns", "part_treated"): ("mix_lawns", "lawn_area"),
+    ("limits", "stop_iron"): ("mix_checks", "found_iron"),
+    ("limits", "ask_nitrogen"): ("mix_checks", "found_nitrogen"),
+    ("limits", "ask_salt_load"): ("mix_checks", "found_salt_load"),
+    ("diary", "left_over"): ("diary", "water"),
+}  # fmt: skip
+"""Inputs, and the figure that each is compared with."""
+
+
+def _bare(model: Model, at: tuple[str, str], book: Book) -> Any:
+    value = model.column(*at)
+    unit = book.units[at[0]][at[1]]
+    found = np.ravel(value.to(unit).magnitude if hasattr(value, "units") else value).astype(float)
+    there = found[~np.isnan(found)]
+    return there[0] if len(there) and len(found) != len(there) else found if len(there) else 0.0

@@ -1,0 +1,80 @@
+"""What the nitrogen of this visit comes to on each lawn of it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model import dates
+from wbgen.model.relations import blank, folded, lookup, magnitude, pick, ratio, sum_by, where
+from wbgen.model.rounding import exceeds
+
+Value = Any
+
+BLANK_UNLESS = ("lawn",)
+
+
+def lawn(mix_lawns: Value) -> Value:
+    """The lawn treated, in the same order."""
+    return mix_lawns.lawn_used
+
+
+def lawn_area(mix_lawns: Value) -> Value:
+    """Area of the whole lawn."""
+    return mix_lawns.lawn_area
+
+
+def treated_area(mix_lawns: Value) -> Value:
+    """Area of it that is treated."""
+    return mix_lawns.treated_area
+
+
+def nitrogen_before(lawn: Value, lawn_area: Value, mix: Value, diary: Value, settings: Value) -> Value:
+    """Nitrogen on the lawn in the rolling time that ends on the visit, the visit's day left out, by the whole lawn."""
+    ago = mix.visit_date - diary.date
+    recent = (ago > 0) & (ago < _days(settings.rolling_time))
+    return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent), lawn_area)
+
+
+def _days(time: Value) -> Any:
+    return time.to("day").magnitude if hasattr(time, "units") else time
+
+
+def nitrogen_visit(treated_area: Value, lawn_area: Value, mix_nutrients: Value) -> Value:
+    """Nitrogen of this visit, by the whole lawn."""
+    return ratio(mix_nutrients.rate_nitrogen * treated_area, lawn_area)
+
+
+def nitrogen_together(nitrogen_before: Value, nitrogen_visit: Value) -> Value:
+    """Nitrogen of the last weeks and of this visit."""
+    return nitrogen_before + nitrogen_visit
+
+
+def growth(lawn: Value, lawns: Value, months: Value, mix: Value) -> Value:
+    """Growth potential of the lawn's grass in the month of the visit; blank for an unknown lawn."""
+    place = dates.month_of(mix.visit_date) - 1
+    grass = folded(lookup(lawn, lawns.name, lawns.grass))
+    found = where(grass == "warm season", pick(months.growth_warm, place), pick(months.growth_cool, place))
+    return where(blank(lookup(lawn, lawns.name, lawns.name)), np.nan, found)
+
+
+def nitrogen_ceiling(growth: Value, lawn: Value, lawns: Value, settings: Value) -> Value:
+    """Nitrogen that the grass can use: the most in a month at full growth, times growth potential.
+
+    The most is the lawn's own, else that of the settings. M. Woods, Monthly maximum N or annual maximum N, 2023.
+    """
+    own = lookup(lawn, lawns.name, lawns.most_nitrogen_month)
+    return growth * where(blank(own), settings.most_nitrogen_month, own)
+
+
+def nitrogen_level(nitrogen_together: Value, nitrogen_visit: Value, nitrogen_ceiling: Value) -> Value:
+    """1, ask first, where this visit brings nitrogen and the sum exceeds the ceiling; else 0."""
+    over = (magnitude(nitrogen_visit) > 0) & exceeds(nitrogen_together, nitrogen_ceiling)
+    return np.where(blank(nitrogen_together), np.nan, np.where(over, 1.0, 0.0))
+
+
+def lawn_words(lawn_area: Value, nitrogen_level: Value) -> Value:
+    """What is to be said of the lawn, in words."""
+    much = where(nitrogen_level > 0, "ask first, more nitrogen than it can use", "")
+    return where(blank(lawn_area), "this lawn has no area", much)
