@@ -23,7 +23,7 @@ import numpy as np
 from wbgen import places
 from wbgen.diagnostics import Report
 from wbgen.engine import EngineError
-from wbgen.figures import all_figures
+from wbgen.figures import all_figures, bare
 from wbgen.fill import cell_value, fill
 from wbgen.finding import Disagreement
 from wbgen.inputs import DATE, TEXT, Inputs
@@ -63,7 +63,7 @@ USUAL: Final[Mapping[str, str]] = {
     "own_rate_mass": "2 g/m²", "own_rate_volume": "0.6 mL/m²", "wanted": "0.3 g/m²", "overlap": "5 %",
     "water_temperature": "12 degC", "hardness": "3 meq/L", "wind": "8 km/h", "air_temperature": "18 degC",
     "humidity": "60 %", "weighed": "600 g", "poured": "300 mL", "water": "14 L", "left_over": "2 L",
-    "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm",
+    "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm", "rain_time": "48 h",
     "quality": "6", "clippings": "20 mL/m²", "mean_temperature": "9 degC",
 }  # fmt: skip
 """A usual figure of each column, or of each family of columns by the beginning of their keys."""
@@ -197,14 +197,17 @@ class Case:
         return cell_value(USUAL[max(stems, key=len)], unit) if stems else 1.0
 
     def _sharpen(self, inputs: Inputs) -> None:
-        """Move some figures onto the edge that the model finds for them."""
+        """Move some figures onto the edge that the model finds for them, or onto a whole part of it."""
         model = Model(inputs)
         for (key, name), edge in EDGES.items():
             figures = self.values[key][name]
-            found = np.broadcast_to(_bare(model, edge, self.book), (self.records[key],))
-            for record in range(self.records[key]):
-                if found[record] > 0 and self.draw.random() < 0.15:
-                    figures[record] = found[record] * self.draw.choice((1, 1, 0.5, 1 / 3))
+            found = bare(model.column(*edge), self.book.units[edge[0]][edge[1]], self.records[edge[0]])
+            there = [float(one) for one in found if one > 0]
+            for record in range(self.records[key] if there else 0):
+                if self.draw.random() < 0.15:
+                    own = found[record] if len(found) == len(figures) else np.nan
+                    edge_of = float(own) if own > 0 else self.draw.choice(there)
+                    figures[record] = edge_of * self.draw.choice((1, 1, 0.5, 1 / 3))
 
 
 ESSENTIAL: Final = {
@@ -228,9 +231,71 @@ EDGES: Final = {
 """Inputs, and the figure that each is compared with."""
 
 
-def _bare(model: Model, at: tuple[str, str], book: Book) -> Any:
-    value = model.column(*at)
-    unit = book.units[at[0]][at[1]]
-    found = np.ravel(value.to(unit).magnitude if hasattr(value, "units") else value).astype(float)
-    there = found[~np.isnan(found)]
-    return there[0] if len(there) and len(found) != len(there) else found if len(there) else 0.0
+@dataclass(frozen=True)
+class Heard:
+    """What the witnesses said of a case: findings about its formulas, and the formula cells with an error value."""
+
+    findings: tuple[Disagreement, ...]
+    errors: tuple[str, ...]
+    cells: int
+
+
+def written(case: Case, path: Path) -> Path:
+    """The case as a workbook, figures by the model, and some of its blank input cells holding an empty text."""
+    inputs, book, laid = case.inputs(), case.book, case.base.laid
+    figures = all_figures(book, inputs, Model(inputs))
+    compiled = compile_book(book, laid.placed)
+    write(path, book, laid, compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
+    share = case.draw.choice((0.0, 0.0, 0.2, 1.0))
+    _paste_empty(case, laid, path, share)
+    return path
+
+
+def _paste_empty(case: Case, laid: Laid, path: Path, share: float) -> None:
+    """Make a share of the blank input cells hold an empty text, as they do after pasting values."""
+    if not share:
+        return
+    names = {sheet.name: f"xl/worksheets/sheet{number}.xml" for number, sheet in enumerate(case.book.sheets, 1)}
+    chosen: dict[str, set[str]] = {}
+    for key, placed in laid.placed.items():
+        for column in placed.table.columns:
+            for record in range(case.records[key] if column.role == "input" else 0):
+                row, at = placed.cell(column.key, record)
+                if case.draw.random() < share:
+                    chosen.setdefault(names[placed.sheet], set()).add(f"{letters(at)}{row + 1}")
+    beside = path.with_suffix(".new")
+    with zipfile.ZipFile(path) as old, zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED) as new:
+        for name in old.namelist():
+            text = old.read(name)
+            new.writestr(name, _emptied(text.decode(), chosen[name]).encode() if name in chosen else text)
+    shutil.move(beside, path)
+
+
+BLANK_CELL: Final = re.compile(r'<c r="([A-Z]+[0-9]+)"( s="[0-9]+")?/>')
+
+
+def _emptied(text: str, cells: set[str]) -> str:
+    def one(found: re.Match[str]) -> str:
+        empty = f'<c r="{found[1]}"{found[2] or ""} t="inlineStr"><is><t></t></is></c>'
+        return empty if found[1] in cells else found[0]
+
+    return BLANK_CELL.sub(one, text)
+
+
+def heard(path: Path, book: Book) -> Heard:
+    """What the witnesses say of a workbook, findings about what was typed left out."""
+    file = read(path)
+    opened = open_tables(file, book, tables_in(file, book))
+    findings = [*judged(opened), *opened.returned.findings]
+    return Heard(
+        tuple(finding for finding in findings if finding.kind not in INVALID),
+        tuple(_errors(opened.columns.values())),
+        sum(len(column.cells) for column in opened.columns.values()),
+    )
+
+
+def _errors(columns: Any) -> Iterator[str]:
+    for column in columns:
+        for (row, at), value in zip(column.cells, column.engine, strict=True):
+            if isinstance(value, EngineError):
+                yield f"{column.placed.sheet}!{letters(at)}{row + 1} {column.placed.table.key}.{column.key}: {value}"

@@ -29,8 +29,8 @@ LARGEST: Final = (2400, 2400)
 """Width and height in pixels. What is wider is made smaller; what is longer is cut off below (a long table goes on)."""
 
 MARGIN: Final = 16
-ONE_PAGE_A_SHEET: Final = '{"SinglePageSheets":{"type":"boolean","value":"true"}}'
-WITH_OUTLINE: Final = '{"ExportBookmarks":{"type":"boolean","value":"true"}}'
+ONE_PAGE_A_SHEET: Final = '{"SinglePageSheets":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
+WITH_OUTLINE: Final = '{"ExportBookmarks":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
 PAGES_IN_A_ROW: Final = 4
 
 

@@ -101,7 +101,7 @@ def diary_line(draw: random.Random, product: Product, number: int) -> str:
         f"measured: {draw.randrange(1, 900)} {'mL' if liquid else 'g'}, "
         f"{water}planned rate: {planned}, treated area: {draw.randrange(100, 240)} m², "
         f"who: Head gardener, temperature: {draw.randrange(5, 30)} degC, wind: 6 km/h, rain: 0 mm, "
-        f"quality before: {draw.randrange(1, 10)}, clippings: 20 mL/m², note: \"{'=+-@'[number % 4]}SUM(A1)\"}}\n"
+        f'quality before: {draw.randrange(1, 10)}, clippings: 20 mL/m², note: "{"=+-@"[number % 4]}SUM(A1)"}}\n'
     )
 
 
@@ -111,7 +111,7 @@ def site_text(site: str) -> str:
         return (places.templates() / "starter" / "lawns.yaml").read_text("utf-8")
     if site == "empty":
         return EMPTY
-    draw = random.Random(20260630)
+    draw = random.Random(20260630)  # noqa: S311 - the same lines every time
     products = [p for p in load_catalogue([places.product_catalogue()], []).products if p.spray or p.dry]
     return FULL + "".join(diary_line(draw, draw.choice(products), number) for number in range(DIARY_LINES))
 
@@ -148,7 +148,9 @@ class Built:
     def values(self) -> dict[str, list[list[Any]]]:
         """What the engine makes of every cell, by sheet, row and column from 0."""
         sizes = {
-            s.name: (max(r for r, _ in s.cells) + 1, max(c for _, c in s.cells) + 1) for s in self.file.sheets if s.cells
+            s.name: (max(r for r, _ in s.cells) + 1, max(c for _, c in s.cells) + 1)
+            for s in self.file.sheets
+            if s.cells
         }
         return engine.evaluate(self.path, sizes, serial(TODAY))
 
@@ -171,6 +173,12 @@ class Built:
             for (row, column), cell in sheet.cells.items():
                 if cell.formula is not None:
                     yield sheet.name, row, column, cell.formula
+
+
+def evaluated(path: Path, file: File, today: float = serial(TODAY)) -> dict[str, list[list[Any]]]:
+    """What the engine makes of every cell of a file, by sheet, row and column from 0."""
+    sizes = {sheet.name: tuple(max(ends) + 1 for ends in zip(*sheet.cells, strict=True)) for sheet in file.sheets}
+    return engine.evaluate(path, {name: (rows, columns) for name, (rows, columns) in sizes.items()}, today)
 
 
 class Planners:

@@ -6,8 +6,11 @@ from pathlib import Path
 import pytest
 
 from marked import MARK, places_of, unmarked
+from wbgen.basis import Source
 from wbgen.catalogue import Catalogue, load_catalogue
-from wbgen.diagnostics import Finding, InputError, Place
+from wbgen.diagnostics import Finding, InputError, Place, Report
+from wbgen.records import plain, read_record
+from wbgen.source import load_text
 
 SOURCES = """\
 sources:
@@ -111,7 +114,9 @@ WRONG = {
     "missing key": (product(price="«{basis: memory}"), "'value' is missing"),
     "missing form": (product(form=None).replace("- name", "- «name"), "'form' is missing"),
     "blank form": (product(form="").replace("- name", "- «name"), "'form' is missing"),
-    "no mapping": ("  - «Salt\n", "keys and values"),
+    "no mapping": ("  - «Salt\n", "found: 'Salt'"),
+    "list for a mapping": (product(price="«[5]"), "found: a list"),
+    "mapping for a number": (product(price="{value: «{a: 5}, basis: memory}"), "found: keys and values"),
     "bare fact": (product(salt_index="«88.3"), "keys and values such as value"),
     "form": (product(form="«soluble powde"), "soluble powder?"),
     "trait": (product(traits="{value: [«amonium], basis: memory}"), "ammonium?"),
@@ -128,7 +133,7 @@ WRONG = {
     "negative rate": (product(dry="{usual: «-20 g/m², basis: memory}"), "more than 0"),
     "zero rate": (product(dry="{usual: «0 g/m², basis: memory}"), "more than 0"),
     "nutrient": (product(analysis="{per: w/w, contents: {N: 21 %, «SO2: 60 %}, basis: memory}"), "SO3?"),
-    "contents": (product(analysis="{per: w/w, contents: «[N], basis: memory}"), "keys and values"),
+    "contents": (product(analysis="{per: w/w, contents: «[N], basis: memory}"), "this must be keys and values\n"),
     "share": (product(analysis="{per: w/w, contents: {N: «21}, basis: memory}"), "share"),
     "no basis": (product(price="«{value: 5}"), "'basis' is missing"),
     "basis": (product(price="{value: 5, basis: «memry}"), "memory?"),
@@ -339,6 +344,7 @@ def test_own_files_override_each_other_in_their_order(tmp_path: Path) -> None:
     ("marked", "code"),
     [
         ("«", "empty-file"),
+        ("«null", "empty-file"),
         ("«[]", "wrong-shape"),
         ("products: «5", "wrong-shape"),
         ("«product:\n  - {}\n", "unknown-key"),
@@ -355,6 +361,21 @@ def test_a_file_of_another_shape_is_refused(tmp_path: Path, marked: str, code: s
     found = [f for f in findings(tmp_path, products(product())) if f.place.file.endswith("z.yaml")]
     assert code in [f.code for f in found]
     assert places_of(tuple(found))[:1] == places
+
+
+def test_a_file_without_anything_is_called_empty_and_one_without_keys_not(tmp_path: Path) -> None:
+    for text, said in (("", "the file is empty"), ("5", "the file must begin with a key")):
+        (tmp_path / "z.yaml").write_text(text, encoding="utf-8")
+        (found,) = (f for f in findings(tmp_path, products(product())) if f.place.file.endswith("z.yaml"))
+        assert (found.message, found.found) == (said, "'5'" if text else "")
+
+
+def test_a_record_is_made_by_read_record_only() -> None:
+    node = load_text("{title: T, seen: seen}", "a.yaml", Report())
+    assert node is not None
+    assert read_record(Source, node, Report()) is not None
+    with pytest.raises(TypeError, match="read_record"):
+        Source.model_validate(plain(node))
 
 
 def test_a_file_that_is_not_there_is_a_finding(tmp_path: Path) -> None:

@@ -204,13 +204,13 @@ WRONG: dict[str, tuple[str, str]] = {
                         "{name: «terrace, grass: cool season, area: 1 m²}]"), "there already"),
     "lawn called all": (site(lawns="[{name: Terrace, grass: cool season, area: 1 m²}, "
                              "{name: «All, grass: cool season, area: 1 m²}]"), "called all"),
-    "no area": (site(lawns=lawn("notes: x").replace("{", "«{", 1)), "neither"),
+    "no area": (site(lawns=lawn("notes: x").replace("{", "«{", 1)), "neither\n  do: add one"),
     "area and parts": (
-        site(lawns=lawn("area: 1 m², parts: [{name: p, add: circle, diameter: 1 m}]").replace("{", "«{", 1)), "both"),
+        site(lawns=lawn("area: 1 m², parts: [{name: p, add: circle, diameter: 1 m}]").replace("{", "«{", 1)), "both\n  do: keep"),
     "area of 0": (site(lawns=lawn("area: «0 m²")), "more than 0"),
     "area in m": (site(lawns=lawn("area: «20 m")), "which is a length"),
-    "only cut outs": (site(lawns=lawn("parts: «[{name: p, cut out: circle, diameter: 1 m}]")), "no part is added"),
-    "no part": (site(lawns=lawn("parts: «[]")), "no part is added"),
+    "only cut outs": (site(lawns=lawn("parts: «[{name: p, cut out: circle, diameter: 1 m}]")), "found: only cut outs"),
+    "no part": (site(lawns=lawn("parts: «[]")), "found: no part\n"),
     "part twice": (site(lawns=lawn("parts: [{name: p, add: circle, diameter: 1 m}, "
                                    "{name: «P, add: circle, diameter: 1 m}]")), "there already"),
     "target element": (site(lawns=lawn("area: 1 m², targets: {«P: 1 g/m²}")), "symbol"),
@@ -313,6 +313,8 @@ def test_a_mistake_is_told_at_its_place_and_alone(tmp_path: Path, case: str) -> 
         {"sprayers": sprayer("remainder: 0 L", brim="14 L")},
         {"mix": "{products: [{product: Salt, rate: 9 lb/acre}, {product: Feed, rate: 30 mL in 10 L}]}"},
         {"mix": "{date: , sprayer: }"},
+        {"mix": "{weather: {wind: 200 km/h, humidity: 100 %, temperature: 60 degC}, water: {temperature: -30 degC}}"},
+        {"diary": ""},
         {"diary": diary("", measured="1 lb")},
         {"diary": f"[{diary('')[1:-1]}, {diary('')[1:-1]}]"},
     ],

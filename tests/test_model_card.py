@@ -121,8 +121,8 @@ FORBIDDEN: Table = {"level": ("", 2)}
 
 def test_the_top_of_the_card() -> None:
     model = visit()
-    texts = {key: found(model, "card", key) for key in ("verdict", "reason", "not_checked", "sprayer")}
-    assert texts == {"verdict": "Ask first", "reason": "wind;", "not_checked": "heat; rain;", "sprayer": "LANCE"}
+    texts = {key: found(model, "card", key) for key in ("shown_verdict", "reason", "not_checked", "sprayer")}
+    assert texts == {"shown_verdict": "Ask first", "reason": "wind;", "not_checked": "heat; rain;", "sprayer": "LANCE"}
     assert found(model, "card", "date") == MAY_14
     assert found(model, "card", "alike") == 3
     assert found(model, "card", "fill_mark", "L") == 14

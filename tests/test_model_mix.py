@@ -262,9 +262,10 @@ def test_reasons_are_those_that_apply_with_single_spaces() -> None:
     given: dict[str, Any] = {
         "mix_checks__words": ("text", " hot and  dry air; "),
         "mix_products__level": ("", [1.0]),
+        "mix_products__words_so_far": ("text", ["Urea, too soon; "] * 3),
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 1.6),
     }
-    expected = "hot and dry air; see the products; more nitrogen in the last weeks than the grass can use;"
+    expected = "hot and dry air; Urea, too soon; more nitrogen in the last weeks than the grass can use;"
     assert figure("reason", table="verdict", **given) == expected
     assert figure("reason", table="verdict") == ""
     given["mix__sprayer"] = ("text", "")

@@ -80,5 +80,3 @@ def basis_text(basis: Basis, sources: Keyed[str, Source]) -> str:
     if basis.kind == "published":
         return "; ".join(sources[key].cited() for key, _ in basis.sources)
     return words.get(basis.kind, basis.kind)
-
-

@@ -21,6 +21,7 @@ from wbgen.overwrite import refuse_loss
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import System
+from wbgen.today import day_of_build
 from wbgen.writer import write
 
 DIARY_ROWS = 400
@@ -62,7 +63,7 @@ def build_site(
     site: Site, products: Catalogue, target: Path, system: System, diary_rows: int,
     today: date | None = None, force: bool = False,
 ) -> Planner:  # fmt: skip
-    built_on = today or _build_day()
+    built_on = today or day_of_build()
     report = Report()
     book = prove_book(read_sheets(places.templates()), system)
     filled = fill(book, site, products, diary_rows, built_on, report)
@@ -84,9 +85,3 @@ def build_site(
     finally:
         beside.unlink(missing_ok=True)
     return Planner(book, laid, filled.inputs)
-
-
-def _build_day() -> date:
-    """Today, or the day of SOURCE_DATE_EPOCH where a reproducible build sets it."""
-    epoch = os.environ.get("SOURCE_DATE_EPOCH")
-    return datetime.fromtimestamp(int(epoch), UTC).date() if epoch else date.today()

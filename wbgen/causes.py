@@ -44,11 +44,10 @@ def _range(text: str, sheet: str) -> Iterator[Range]:
     if mark:
         sheet = name.strip("'").replace("''", "'")
     ends = [_PLACE.fullmatch(part) for part in cells.split(":")]
-    if any(end is None for end in ends):
-        return
     places = [(int(end[2]) - 1, _number(end[1])) for end in ends if end]
-    rows, columns = zip(*places, strict=True)
-    yield Range(sheet, min(rows), min(columns), max(rows), max(columns))
+    if len(places) == len(ends):
+        rows, columns = zip(*places, strict=True)
+        yield Range(sheet, min(rows), min(columns), max(rows), max(columns))
 
 
 def _number(column: str) -> int:
@@ -59,53 +58,53 @@ def _number(column: str) -> int:
 
 
 def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) -> list[Disagreement]:
-    """The findings, each that follows from another with its cause."""
-    spots = {**dict.fromkeys(inputs), **dict.fromkeys(found)}
-    by_place = [(spot, *_place(spot)) for spot in spots]
-    causes: dict[Spot, Spot | None] = {}
+    """The findings, each that follows from another with its cause.
 
-    def cause(spot: Spot, seen: frozenset[Spot]) -> Spot | None:
-        if spot in inputs or found[spot].kind != FOLLOWS:
+    A formula that reads a wrong input directly is not blamed for its result. One whose cause cannot be found along
+    the references keeps None: it is then itself what a reader has to look at.
+    """
+    search = _Search({spot: finding.kind for spot, finding in found.items()}, inputs, file)
+    told = []
+    for spot, finding in found.items():
+        cause = search.wrong_input(spot) if finding.kind == WRONG else None
+        if cause is not None:
+            told.append(replace(finding, kind=FOLLOWS, message="this follows from another cell", cause=cause))
+        elif finding.kind == FOLLOWS:
+            told.append(replace(finding, cause=search.cause(spot, frozenset({spot}))))
+        else:
+            told.append(finding)
+    return told
+
+
+class _Search:
+    def __init__(self, kinds: Mapping[Spot, str], inputs: set[Spot], file: File) -> None:
+        self.kinds = kinds
+        self.inputs = inputs
+        self.file = file
+        self.places = [(spot, *_place(spot)) for spot in {**dict.fromkeys(inputs), **dict.fromkeys(kinds)}]
+        self.known: dict[Spot, Spot | None] = {}
+
+    def read_by(self, spot: Spot) -> Iterator[Spot]:
+        """The disagreeing cells and wrong inputs that a cell's formula refers to, in the order of its references."""
+        sheet = self.file.sheet(spot.sheet)
+        cell = sheet.cells.get(_place(spot)) if sheet else None
+        for area in references(cell.formula, spot.sheet) if cell and cell.formula else ():
+            yield from (other for other, row, column in self.places if area.holds(other.sheet, row, column))
+
+    def wrong_input(self, spot: Spot) -> Spot | None:
+        return next((other for other in self.read_by(spot) if other in self.inputs), None)
+
+    def cause(self, spot: Spot, seen: frozenset[Spot]) -> Spot | None:
+        if spot in self.inputs:
             return spot
-        if spot in causes:
-            return causes[spot]
-        sheet = file.sheet(spot.sheet)
-        cell = sheet.cells.get(_place(spot)) if sheet else None
-        result: Spot | None = None
-        for area in references(cell.formula, spot.sheet) if cell and cell.formula else ():
-            for other, row, column in by_place:
-                if other not in seen and area.holds(other.sheet, row, column):
-                    result = cause(other, seen | {other})
-                    if result is not None:
-                        break
-            if result is not None:
-                break
-        causes[spot] = result
-        return result
-
-    def starts_wrong(spot: Spot) -> Spot | None:
-        """The wrong input that a formula reads directly, if any."""
-        sheet = file.sheet(spot.sheet)
-        cell = sheet.cells.get(_place(spot)) if sheet else None
-        for area in references(cell.formula, spot.sheet) if cell and cell.formula else ():
-            for other, row, column in by_place:
-                if other in inputs and area.holds(other.sheet, row, column):
-                    return other
-        return None
-
-    for spot, finding in list(found.items()):
-        if finding.kind == WRONG:
-            first = starts_wrong(spot)
-            if first is not None:
-                message = "this follows from another cell"
-                found = {**found, spot: replace(finding, kind=FOLLOWS, message=message)}
-    return [
-        replace(finding, cause=cause(spot, frozenset({spot})) if finding.kind == FOLLOWS else None)
-        for spot, finding in found.items()
-    ]
+        if self.kinds[spot] != FOLLOWS:
+            return self.wrong_input(spot) or spot if self.kinds[spot] == WRONG else spot
+        if spot not in self.known:
+            ways = (self.cause(other, seen | {other}) for other in self.read_by(spot) if other not in seen)
+            self.known[spot] = next((way for way in ways if way is not None), None)
+        return self.known[spot]
 
 
 def _place(spot: Spot) -> tuple[int, int]:
     match = _PLACE.fullmatch(spot.cell)
     return (int(match[2]) - 1, _number(match[1])) if match else (-1, -1)
-

@@ -73,9 +73,13 @@ def new(folder: Annotated[Path, typer.Argument(help="The folder to write; made i
 def build(
     lawns: Annotated[Path, typer.Argument(help="The lawns.yaml to build from.")],
     output: Annotated[Path, typer.Option("-o", "--output", help="The workbook to write.")] = Path("planner.xlsx"),
-    units: Annotated[Units | None, typer.Option(help="The units of the workbook; without it, those of lawns.yaml.")] = None,
+    units: Annotated[
+        Units | None, typer.Option(help="The units of the workbook; without it, those of lawns.yaml.")
+    ] = None,
     diary_rows: Annotated[int, typer.Option(min=1, max=100_000, help="Room for so many lines in the diary.")] = 400,
-    force: Annotated[bool, typer.Option("--force", help="Overwrite a workbook, unless its diary would be lost.")] = False,
+    force: Annotated[
+        bool, typer.Option("--force", help="Overwrite a workbook, unless its diary would be lost.")
+    ] = False,
 ) -> None:
     """Write the planner of your lawns as a workbook."""
     from wbgen.build import build as build_planner
@@ -169,7 +173,9 @@ def _tree(step: Step) -> Tree:
 def export(
     workbook: Annotated[Path, typer.Argument(help="The planner.")],
     table: Annotated[str, typer.Argument(help="The table, such as diary or season_applied.")],
-    kind: Annotated[Format, typer.Option("--format", help="csv: a line of keys, a line of units, then the rows.")] = Format.csv,
+    kind: Annotated[
+        Format, typer.Option("--format", help="csv: a line of keys, a line of units, then the rows.")
+    ] = Format.csv,
 ) -> None:
     """Give a table's rows with keys, units and values, for other programs."""
     from wbgen.export import as_csv
@@ -183,7 +189,9 @@ def export(
 
 @app.command()
 def catalogue(
-    own: Annotated[list[Path] | None, typer.Argument(help="Your own catalogue files, checked with the shipped one.")] = None,
+    own: Annotated[
+        list[Path] | None, typer.Argument(help="Your own catalogue files, checked with the shipped one.")
+    ] = None,
 ) -> None:
     """List the products of the catalogue and check every fact of it."""
     from wbgen import places

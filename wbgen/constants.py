@@ -85,7 +85,11 @@ def _sources(catalogue: Catalogue) -> Iterator[Row]:
         yield {"source": key, "citation": source.cited(), "seen": _SEEN[source.seen]}
     for n in NUTRIENTS:
         if n.oxide:
-            yield {"source": f"{n.element} in {n.printed}", "citation": oxide_factor_derivation(n.symbol), "seen": "worked out"}
+            yield {
+                "source": f"{n.element} in {n.printed}",
+                "citation": oxide_factor_derivation(n.symbol),
+                "seen": "worked out",
+            }
 
 
 def _facts(catalogue: Catalogue) -> Iterator[Row]:

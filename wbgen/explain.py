@@ -78,7 +78,9 @@ class _Explainer:
         placed, key, record = known
         table = placed.table.key
         shown = f"{sheet}!{address(row, column)}"
-        heading = f"{placed.table.title}: {placed.column(key).heading}" if placed.table.title else placed.column(key).heading
+        heading = (
+            f"{placed.table.title}: {placed.column(key).heading}" if placed.table.title else placed.column(key).heading
+        )
         unit = self.opened.book.units[table][key]
         witnesses = self.opened.columns.get((table, key))
         if witnesses is None:
@@ -119,7 +121,11 @@ class _Explainer:
         witnesses = self.opened.columns.get((table, key))
         figures = witnesses.engine if witnesses else list(self.opened.inputs.values[table][key])
         filled = sum(not is_blank(value) for value in figures)
-        return Step(shown, f"{placed.table.title}: the column {placed.column(key).heading}", f"{filled} of {len(figures)} filled")
+        return Step(
+            shown,
+            f"{placed.table.title}: the column {placed.column(key).heading}",
+            f"{filled} of {len(figures)} filled",
+        )
 
 
 def _some_cells(area: Range) -> Iterator[tuple[int, int]]:

@@ -42,7 +42,14 @@ def export(path: Path, table: str) -> Exported:
     found = tables_in(file, book)
     if table not in found.placed:
         known = sorted(found.placed)
-        finding = Finding("unknown-table", Place(str(path)), ", ".join(known), table, did_you_mean(table, known), "there is no such table")
+        finding = Finding(
+            "unknown-table",
+            Place(str(path)),
+            ", ".join(known),
+            table,
+            did_you_mean(table, known),
+            "there is no such table",
+        )
         raise InputError([finding])
     if found.lost:
         raise UnsafeFile("not-whole", "every table of a planner", f"{len(found.lost)} lost", "run wbgen verify on it")

@@ -76,6 +76,7 @@ TRAIT_RULES = (
     TraitRule("live_brew", "wetting_agent", 1, "a wetting agent may harm a live brew", "common practice, no source"),
 )  # fmt: skip
 
+
 @dataclass(frozen=True)
 class Risk:
     """A figure of a mix that is held against two limits: ask first, and do not mix.
@@ -107,8 +108,8 @@ RISKS = (
          "may not dissolve", "common practice, no source"),
     Risk("salt_load", "Salt load on the grass", "g/m²", "lb/1000 ft²", "5 g/m²", "10 g/m²", ">",
          "salt load may scorch", "common practice, no source; salt index after Rader et al. 1943 (from memory)"),
-    Risk("nitrogen", "Soluble nitrogen in this visit", "g N/m²", "lb N/1000 ft²", "0.25 lb N/1000 ft²", "0.5 lb N/1000 ft²", ">",
-         "much soluble nitrogen in one visit",
+    Risk("nitrogen", "Soluble nitrogen in this visit", "g N/m²", "lb N/1000 ft²", "0.25 lb N/1000 ft²",
+         "0.5 lb N/1000 ft²", ">", "much soluble nitrogen in one visit",
          "0.25 lb N/1000 ft² is the upper rate of the urea sprays in USGA Green Section, 27 Feb 2015 (read); "
          "twice that: common practice, no source"),
     Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "1.96 g Fe/m²", ">=",
@@ -128,7 +129,10 @@ CHECKS = {
     "lawn_names": ("Diary lines of an unknown lawn", "choose the lawn from the list"),
     "product_names": ("Diary lines of an unknown product", "choose the product from the list"),
     "half_lines": ("Diary lines without date or lawn or product", "complete them: they are not counted"),
-    "diary_full": ("Diary nearly full", "insert rows above its last line and fill the formulas down, or build with more"),
+    "diary_full": (
+        "Diary nearly full",
+        "insert rows above its last line and fill the formulas down, or build with more",
+    ),
     "lawn_states": ("Lawns to mend", "see the column To mend of the sheet Lawns"),
     "part_states": ("Parts of lawns to mend", "see the column To mend of the sheet Areas"),
     "parts_lost": ("Parts of an unknown lawn", "choose the lawn of each part from the list"),
@@ -167,8 +171,14 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
         Member(
             f"{rule.first}_with_{rule.second}",
             f"{TRAITS[rule.first]} with {TRAITS[rule.second]}",
-            {"first": rule.first, "second": rule.second, "level": str(rule.level), "reason": rule.reason, "basis": rule.basis,
-             "title": f"{TRAITS[rule.first]} with {TRAITS[rule.second]}".capitalize()},
+            {
+                "first": rule.first,
+                "second": rule.second,
+                "level": str(rule.level),
+                "reason": rule.reason,
+                "basis": rule.basis,
+                "title": f"{TRAITS[rule.first]} with {TRAITS[rule.second]}".capitalize(),
+            },
         )
         for rule in TRAIT_RULES
     ),

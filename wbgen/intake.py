@@ -9,8 +9,8 @@ from datetime import date
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Place, Report, did_you_mean
 from wbgen.families import TRAITS
-from wbgen.leaves import Measure
 from wbgen.lawns import Site
+from wbgen.leaves import Measure
 from wbgen.nutrients import NUTRIENTS, counted_form
 from wbgen.parts import Part
 from wbgen.product import Product, Rates
@@ -43,7 +43,7 @@ class Rows:
 def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
     """Every table that the files fill. What cannot be brought into a column goes to the report."""
     parts = [(lawn, part) for lawn in site.lawns for part in lawn.parts or ()]
-    placed = {
+    placed: dict[str, list[tuple[Place, Row]]] = {
         "lawns": [(lawn.place, _lawn(lawn)) for lawn in site.lawns],
         "parts": [(part.place, _part(lawn, part)) for lawn, part in parts],
         "points": [(part.place, row) for lawn, part in parts for row in _points(lawn, part)],
@@ -176,13 +176,13 @@ def _sprayer(sprayer: Sprayer) -> Row:
         "brim": sprayer.brim,
         "working": sprayer.jar.capacity if sprayer.jar else sprayer.working,
         "remainder": sprayer.remainder,
-        "jar_dilution": sprayer.jar and sprayer.jar.dilution,
+        "jar_dilution": sprayer.jar.dilution if sprayer.jar else None,
         "passes": float(sprayer.passes),
-        "tested_area": sprayer.known_area and sprayer.known_area.sprayed,
-        "tested_water": sprayer.known_area and sprayer.known_area.used,
+        "tested_area": sprayer.known_area.sprayed if sprayer.known_area else None,
+        "tested_water": sprayer.known_area.used if sprayer.known_area else None,
         "swath": sprayer.swath,
-        "walk_distance": sprayer.walk and sprayer.walk.distance,
-        "walk_time": sprayer.walk and sprayer.walk.seconds,
+        "walk_distance": sprayer.walk.distance if sprayer.walk else None,
+        "walk_time": sprayer.walk.seconds if sprayer.walk else None,
         "nozzle_size": sprayer.nozzle,
         "pressure": sprayer.pressure,
     }
@@ -228,13 +228,13 @@ def _mix(site: Site) -> Row:
         "loads_style": mix.loads or "equal",
         "watered_in": mix.watered_in or "no",
         "overlap": mix.overlap,
-        "water_temperature": water and water.temperature,
-        "hardness": water and water.hardness,
-        "wind": weather and weather.wind,
-        "air_temperature": weather and weather.temperature,
-        "humidity": weather and weather.humidity,
-        "heavy_rain": weather and weather.heavy_rain,
-        "wet_ground": weather and weather.frozen_or_waterlogged,
+        "water_temperature": water.temperature if water else None,
+        "hardness": water.hardness if water else None,
+        "wind": weather.wind if weather else None,
+        "air_temperature": weather.temperature if weather else None,
+        "humidity": weather.humidity if weather else None,
+        "heavy_rain": weather.heavy_rain if weather else None,
+        "wet_ground": weather.frozen_or_waterlogged if weather else None,
     }
 
 
@@ -294,7 +294,9 @@ def _application(line: Application, catalogue: Catalogue, report: Report) -> Row
 Settings = Mapping[tuple[str, str], Cell]
 
 
-def settings_of(site: Site, known: Mapping[str, tuple[str, str]], check: Callable[..., bool], report: Report) -> Settings:
+def settings_of(
+    site: Site, known: Mapping[str, tuple[str, str]], check: Callable[..., bool], report: Report
+) -> Settings:
     """The user's own settings by table and column. `known` maps a setting's name to both; unknown ones are reported."""
     found: dict[tuple[str, str], Cell] = {}
     for name, setting in site.settings.items():

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -98,8 +98,9 @@ def stored_value(file: File, found: Found, table: str, key: str) -> Any:
 
 def _given(book: Book) -> Mapping[tuple[str, str, int], Any]:
     """The constants that are the same in every planner of one system, by table, column and record."""
-    rows = fixed_constants(book) | {key: table.rows for key, table in book.tables.items() if table.rows}
-    months = [{"month": name} for name in MONTH_NAMES]
+    months = tuple({"month": name} for name in MONTH_NAMES)
+    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(fixed_constants(book))
+    rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
     rows |= {"months": months, "months_together": months, "season_months": months}
     return {
         (key, column, record): cell_value(cell, book.units[key][column])
@@ -149,7 +150,11 @@ class _Reading:
         if self.unit == TEXT:
             if not isinstance(found, str):
                 yield self._finding("input not valid", "a number or a date stands where text is expected")
-            elif isinstance(column.choices, tuple) and column.choices and _folded(found) not in map(_folded, column.choices):
+            elif (
+                isinstance(column.choices, tuple)
+                and column.choices
+                and _folded(found) not in map(_folded, column.choices)
+            ):
                 yield self._finding("input not valid", "this is none of the choices", " / ".join(column.choices))
             elif column.key in ("name", "part") and (
                 any(sign in found for sign in FORBIDDEN) or found.startswith(FORBIDDEN_FIRST)

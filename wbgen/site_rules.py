@@ -212,7 +212,5 @@ def _believable_wind(measure: Measure | None, report: Report) -> None:
               expected=f"at most {STRONGEST_WIND:g} km/h", remedy="correct it")  # fmt: skip
 
 
-def _tell(
-    report: Report, place: Place, message: str, *, expected: str = "", found: str = "", remedy: str = ""
-) -> None:
+def _tell(report: Report, place: Place, message: str, *, expected: str = "", found: str = "", remedy: str = "") -> None:
     report.add("site-rule", place, message, expected=expected, found=found, remedy=remedy)

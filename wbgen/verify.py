@@ -11,12 +11,14 @@ from wbgen import engine, places
 from wbgen.causes import follow
 from wbgen.finding import Disagreement, Spot
 from wbgen.inputs import NOT_YET, Inputs
+from wbgen.intake import serial
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import File, read
 from wbgen.returned import Returned, address, inputs_of, stored_value, tables_in
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
 from wbgen.sheets.found import Found
 from wbgen.sheets.template import System
+from wbgen.today import today as day_of_use
 from wbgen.witnesses import ColumnWitnesses, cells, gather, is_blank, normalised, same
 
 UNITS_CELL = ("start", "units")
@@ -90,7 +92,7 @@ def book_of(file: File) -> Book:
 def open_tables(file: File, book: Book, found: Found) -> Opened:
     """The witnesses of every computed column of a file in which every table was found."""
     returned = inputs_of(file, book, found)
-    today = returned.inputs.today or _today()
+    today = returned.inputs.today or serial(day_of_use())
     inputs = replace(returned.inputs, today=today)
     returned = replace(returned, inputs=inputs)
     extents = {
@@ -101,14 +103,6 @@ def open_tables(file: File, book: Book, found: Found) -> Opened:
     columns = gather(book, file, found.placed, compile_book(book, found.placed), values, inputs)
     canary = stored_value(file, found, "start", "recalculated")
     return Opened(file, book, returned, columns, canary not in (None, "", NOT_YET))
-
-
-def _today() -> float:
-    from datetime import date
-
-    from wbgen.intake import serial
-
-    return serial(date.today())
 
 
 def judged(opened: Opened) -> list[Disagreement]:
@@ -136,7 +130,9 @@ def _judge(column: ColumnWitnesses, record: int, any_stored: bool) -> Disagreeme
 
     if text is None:
         kind, what = ("formula missing", "the cell is empty") if stored is None else ("typed over", "a value stands")
-        return finding(kind, stored, "=" + expected_text, f"{what} where a formula belongs: copy it from the record beside")
+        return finding(
+            kind, stored, "=" + expected_text, f"{what} where a formula belongs: copy it from the record beside"
+        )
     if text != expected_text and normalised(text) != normalised(expected_text):
         return finding("formula changed", "=" + text, "=" + expected_text, "this is not the planner's formula")
     if not same(value, alone):
@@ -144,7 +140,9 @@ def _judge(column: ColumnWitnesses, record: int, any_stored: bool) -> Disagreeme
     if not same(value, model):
         return finding("follows", value, _shown(model), "this follows from another cell")
     if any_stored and not _stored_agrees(column, stored, value):
-        return finding("stale result", stored, _shown(value), "the stored value is not what the formula gives: recalculate")
+        return finding(
+            "stale result", stored, _shown(value), "the stored value is not what the formula gives: recalculate"
+        )
     return None
 
 

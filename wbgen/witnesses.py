@@ -1,4 +1,4 @@
-"""The four witnesses of every formula cell: its text, an engine's value, the model's, and the value stored in the file."""
+"""The four witnesses of a formula cell: its text, an engine's value, the model's, and the value stored in the file."""
 
 from __future__ import annotations
 
@@ -46,8 +46,8 @@ class ColumnWitnesses:
 def normalised(formula: str) -> str:
     """A formula as programs may rewrite it without changing it: no white space, no needless quotes or prefixes.
 
-    >>> normalised("'Diary'!A1 + _xlfn.maxifs(B1:B3,C1:C3,\\"a b\\")") == normalised('Diary!A1+MAXIFS(B1:B3,C1:C3,"a b")')
-    True
+    >>> normalised("'Diary'!A1 + _xlfn.maxifs(B1:B3,'c d'!C1:C3,\\"a b\\")")
+    'Diary!A1+MAXIFS(B1:B3,\'c d\'!C1:C3,"a b")'
     """
     parts = re.split(r'("(?:[^"]|"")*")', formula)
     return "".join(part if part.startswith('"') else _outside(part) for part in parts)
@@ -67,7 +67,9 @@ def same(one: Any, other: Any) -> bool:
     if is_blank(one) or is_blank(other):
         return is_blank(one) and is_blank(other)
     if isinstance(one, str) or isinstance(other, str):
-        return isinstance(one, str) and isinstance(other, str) and not _error(one) and not _error(other) and one == other
+        return (
+            isinstance(one, str) and isinstance(other, str) and not _error(one) and not _error(other) and one == other
+        )
     return bool(abs(one - other) <= ABSOLUTE + RELATIVE * max(abs(one), abs(other)))
 
 

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.relations import blank, folded, like, magnitude, or_zero, plain, ratio, where
-from wbgen.model.rounding import exceeds, half_up
+from wbgen.model.rounding import exceeds, half_up, towards_zero
 
 Value = Any
 
@@ -31,18 +31,21 @@ def concentration(rate: Value, carrier_volume: Value) -> Value:
 def step(exact: Value, fine: Value, coarse: Value, fine_capacity: Value) -> Value:
     """The fine step where its scale or jug holds what is to be measured, else the coarse one; blank for a blank.
 
-    A scale that is just full still holds it.
+    A scale that is just full still holds it. 0 where the step itself is not given.
     """
-    return where(blank(exact), np.nan, where(exceeds(exact, fine_capacity) | blank(fine_capacity), coarse, fine))
+    coarser = exceeds(exact, fine_capacity) | blank(fine_capacity)
+    return where(blank(exact), np.nan, or_zero(where(coarser, coarse, fine)))
 
 
 def to_measure(exact: Value, step: Value, high: Value, volume: Value, carrier_volume: Value) -> Value:
-    """The nearest step to `exact`, or the step below where the nearest's rate is over the `high` of a label.
+    """The nearest step to `exact`, or the one not above it where the nearest's rate is over the `high` of a label.
 
     The count of steps is rounded to 9 decimals first, so that a half that is a hair short is still a half.
+    Blank where there is no step.
     """
-    nearest = half_up(half_up(plain(ratio(exact, step)), 9)) * step
-    return where(exceeds(ratio(nearest, volume) * carrier_volume, high), nearest - step, nearest)
+    steps = half_up(plain(ratio(exact, step)), 9)
+    nearest, below = half_up(steps) * step, towards_zero(steps) * step
+    return where(exceeds(ratio(nearest, volume) * carrier_volume, high), below, nearest)
 
 
 def solubility_at(temperature: Value, cold_at: Value, mild_at: Value, cold: Value, mild: Value) -> Value:

@@ -215,4 +215,4 @@ def _magnitude(value: Value) -> Any:
 
 
 def _is_text(value: Value) -> bool:
-    return isinstance(value, str) or getattr(value, "dtype", None) == object
+    return isinstance(value, str) or (isinstance(value, np.ndarray) and value.dtype.kind == "O")

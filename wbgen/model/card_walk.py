@@ -18,6 +18,11 @@ def passes(mix: Value, sprayers: Value) -> Value:
     return _of_sprayer(mix, sprayers, sprayers.passes)
 
 
+def pace_distance(settings: Value) -> Value:
+    """The distance that the time is for."""
+    return settings.pace_distance
+
+
 def pace(mix: Value, sprayers: Value, settings: Value) -> Value:
     """The time (s) for the distance of the settings, at the sprayer's ground speed."""
     return ratio(settings.pace_distance, _of_sprayer(mix, sprayers, sprayers.ground_speed))

@@ -20,9 +20,9 @@ def nozzle_output(caught: Value, catch_time: Value) -> Value:
 
 
 def mean_output(sprayer: Value, nozzle_output: Value) -> Value:
-    """Mean output of the nozzles of the same sprayer."""
+    """Mean output of the nozzles of the same sprayer; blank where the nozzle itself has none."""
     number = count_by(sprayer, sprayer, ~blank(nozzle_output))
-    return ratio(sum_by(sprayer, sprayer, nozzle_output), number)
+    return where(blank(nozzle_output), np.nan, ratio(sum_by(sprayer, sprayer, nozzle_output), number))
 
 
 def deviation(nozzle_output: Value, mean_output: Value) -> Value:
@@ -31,6 +31,8 @@ def deviation(nozzle_output: Value, mean_output: Value) -> Value:
 
 
 def nozzle_state(deviation: Value, settings: Value) -> Value:
-    """Whether the nozzle is within the tolerance of the settings, in words; blank without a deviation."""
+    """Whether the nozzle is within the tolerance of the settings, in words; blank without a deviation or a tolerance."""
     off = exceeds(np.abs(deviation), plain(settings.nozzle_tolerance))
-    return where(blank(deviation), "", where(off, "clean or replace", "within"))
+    return where(
+        blank(deviation) | blank(plain(settings.nozzle_tolerance)), "", where(off, "clean or replace", "within")
+    )

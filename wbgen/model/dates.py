@@ -51,6 +51,15 @@ def serial(year: Any, month: Any, day: Any) -> Any:
     return np.where(good, ((first - _EPOCH).astype(int) + days - 1).astype(float), np.nan)[()]
 
 
+def or_first(number: Any) -> Any:
+    """The number of a month or a day, 1 where it is blank or less.
+
+    >>> float(or_first(np.nan)), float(or_first(3.0))
+    (1.0, 3.0)
+    """
+    return np.fmax(number, 1.0)
+
+
 def season_start_of(dates: Any, month: Any, day: Any) -> Any:
     """The latest start of a season, `day` of `month` of some year, that is not after each date.
 

@@ -179,7 +179,8 @@ def number_this_season(family: Value, lawn: Value, date: Value, settings: Value)
 
     Several lines on one date are one: common practice, no source.
     """
-    since = dates.season_start_of(date, only(settings.season_month), only(settings.season_day))
+    month, day = dates.or_first(only(settings.season_month)), dates.or_first(only(settings.season_day))
+    since = dates.season_start_of(date, month, day)
     return distinct_upto(_of_family(family, lawn), date, since)
 
 

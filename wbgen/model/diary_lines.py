@@ -69,12 +69,12 @@ def method() -> str:
 
 def weighed(product_number: Value, treated_share: Value, mix_products: Value) -> Value:
     """The lawn's share (g) of what is weighed; blank where that is nothing."""
-    return _not_nothing(_of_product(product_number, mix_products, mix_products.mass_total) * treated_share)
+    return _not_nothing(_of_product(product_number, mix_products, mix_products.mass_total)) * treated_share
 
 
 def poured(product_number: Value, treated_share: Value, mix_products: Value) -> Value:
     """The lawn's share (mL) of what is poured; blank where that is nothing."""
-    return _not_nothing(_of_product(product_number, mix_products, mix_products.volume_total) * treated_share)
+    return _not_nothing(_of_product(product_number, mix_products, mix_products.volume_total)) * treated_share
 
 
 def _not_nothing(measured: Value) -> Value:

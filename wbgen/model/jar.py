@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import blank, folded
+from wbgen.model.relations import folded
 
 Value = Any
 
@@ -17,5 +17,5 @@ def dilution_of(kind: Value, jar_dilution: Value) -> Any:
     >>> dilution_of(np.array(["Hose-end", "hose-end", "boom"], dtype=object), np.array([20.0, np.nan, 20.0]))
     array([20.,  1.,  1.])
     """
-    jar = (folded(kind) == "hose-end") & ~blank(jar_dilution)
+    jar = (folded(kind) == "hose-end") & (jar_dilution > 0)
     return np.where(jar, jar_dilution, 1.0)

@@ -17,14 +17,14 @@ def measured_area(name: Value, parts: Value) -> Value:
 
 
 def area(name: Value, typed_area: Value, measured_area: Value) -> Value:
-    """The area typed, else the one measured where there is any; blank where there is neither."""
+    """The area typed, else the one measured where there is any; blank where there is neither. One of 0 is none."""
     measured = where(_any(measured_area), measured_area, np.nan)
-    return where(blank(name), np.nan, where(blank(typed_area), measured, typed_area))
+    return where(blank(name), np.nan, where(_any(typed_area), typed_area, measured))
 
 
 def area_from(name: Value, typed_area: Value, measured_area: Value) -> Value:
     """Where the area comes from: typed, measured, or missing."""
-    found = where(blank(typed_area), where(_any(measured_area), "measured", "missing"), "typed")
+    found = where(_any(typed_area), "typed", where(_any(measured_area), "measured", "missing"))
     return where(blank(name), "", found)
 
 

@@ -67,13 +67,14 @@ def spray_volume(sprayer: Value, carrier_volume: Value, treated_area: Value, ove
 
 
 def loads(spray_volume: Value, capacity: Value) -> Value:
-    """How many tank loads the spray takes, rounded up from nine decimals.
+    """How many tank loads the spray takes, rounded up from nine decimals; blank where there is nothing to make.
 
     >>> from wbgen.units import FLOAT
     >>> float(loads(FLOAT("42.000000000001 L"), FLOAT("14 L"))), float(loads(FLOAT("42.1 L"), FLOAT("14 L")))
     (3.0, 4.0)
     """
-    return up(half_up(plain(ratio(spray_volume, capacity)), 9))
+    number = up(half_up(plain(ratio(spray_volume, capacity)), 9))
+    return where(number > 0, number, np.nan)
 
 
 def part_load(loads: Value, loads_style: Value) -> Value:
@@ -148,8 +149,12 @@ def soluble_nitrogen(mix_products: Value) -> Value:
 
 
 def limit_factor(watered_in: Value, settings: Value) -> Value:
-    """What the limits of salt load and of nitrogen are multiplied by: more than 1 where the spray is watered in."""
-    return where(folded(watered_in)[0] == "yes", plain(settings.watered_in_factor), 1.0)
+    """What the limits of salt load and of nitrogen are multiplied by: more than 1 where the spray is watered in.
+
+    An empty setting widens nothing.
+    """
+    factor = plain(settings.watered_in_factor)
+    return where((folded(watered_in)[0] == "yes") & ~blank(factor), factor, 1.0)
 
 
 def _total(values: Value) -> Value:

@@ -12,7 +12,7 @@ import numpy as np
 from wbgen.families import WATERED_IN, Member
 from wbgen.model.bind import of_family
 from wbgen.model.relations import blank, folded, magnitude, or_zero, plain, ratio, where
-from wbgen.model.rounding import exceeds, reaches
+from wbgen.model.rounding import exceeds, half_up, reaches
 
 Value = Any
 
@@ -35,8 +35,8 @@ def found_carrier(mix: Value) -> Value:
 
 
 def found_products(mix_products: Value) -> float:
-    """How many products are in the tank, known or not."""
-    return float(np.sum(~blank(mix_products.product)))
+    """How many products of the catalogue are in the tank."""
+    return float(np.sum(~blank(mix_products.product_line)))
 
 
 def found_salts(mix: Value) -> Value:
@@ -117,7 +117,8 @@ def words_calibration(level_calibration: float) -> str:
 
 def level_water(mix: Value) -> float:
     """2 where the liquids alone overfill a load."""
-    return _level((mix.clean_water_full < 0) | (mix.clean_water_last < 0), 2.0)
+    loads = (mix.clean_water_full, mix.clean_water_last)
+    return _level(any(magnitude(half_up(water, 9)) < 0 for water in loads), 2.0)
 
 
 def words_water(level_water: float) -> str:

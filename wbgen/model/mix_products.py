@@ -1,8 +1,7 @@
 """The products of this visit: label and rate, what is weighed and poured, and what speaks against it.
 
 Arrays have one figure a record of the table (n,); the forms `mix`, `settings`, `scales` and `rules` give scalars.
-A record without a product has no figures. A product that is not in the catalogue has a line without a number, and
-what the catalogue says of it is blank.
+A record without a product has no figures, nor has one whose product is not in the catalogue, but for its verdict.
 """
 
 from __future__ import annotations
@@ -15,12 +14,13 @@ from wbgen import units
 from wbgen.model import _measuring
 from wbgen.model.bind import of_family
 from wbgen.model.dates import month_of
-from wbgen.model.relations import blank, find, folded, latest_by, or_zero, pick, plain, ratio, where
+from wbgen.model.relations import blank, find, folded, latest_by, magnitude, or_zero, pick, plain, ratio, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
 
-BLANK_UNLESS = ("product",)
+BLANK_UNLESS = ("product_line",)
+NEVER_BLANK = ("level", "product_verdict", "product_reason", "words_so_far")
 
 _HEADING_AND_ONE = 2
 """The line of the first product: the heading row is line 1."""
@@ -323,9 +323,15 @@ def level_tank(rule_every: list[Value]) -> Value:
     return np.max([or_zero(rule) for rule in rule_every], axis=0)
 
 
-def level_small(weigh_full: Value, weigh_last: Value, pour_full: Value, pour_last: Value) -> Value:
-    """2 where something to weigh or pour came out as 0; else 0."""
-    return np.where((weigh_full == 0) | (weigh_last == 0) | (pour_full == 0) | (pour_last == 0), 2.0, 0.0)
+def level_small(
+    exact_mass_full: Value, exact_mass_last: Value, exact_volume_full: Value, exact_volume_last: Value,
+    weigh_full: Value, weigh_last: Value, pour_full: Value, pour_last: Value,
+) -> Value:  # fmt: skip
+    """2 where nothing is weighed or poured of what a load should have; else 0."""
+    exact = (exact_mass_full, exact_mass_last, exact_volume_full, exact_volume_last)
+    measured = (weigh_full, weigh_last, pour_full, pour_last)
+    missing = [~blank(one) & (magnitude(or_zero(got)) == 0) for one, got in zip(exact, measured, strict=True)]
+    return np.where(np.any(missing, axis=0), 2.0, 0.0)
 
 
 def level_rounding(rounding_error: Value, settings: Value) -> Value:
@@ -334,6 +340,8 @@ def level_rounding(rounding_error: Value, settings: Value) -> Value:
 
 
 def level(
+    product: Value,
+    product_line: Value,
     level_rate: Value,
     level_label: Value,
     level_month: Value,
@@ -343,17 +351,20 @@ def level(
     level_small: Value,
     level_rounding: Value,
 ) -> Value:
-    """The worst of a product's levels: 0 go, 1 ask first, 2 do not mix."""
+    """The worst of a product's levels: 0 go, 1 ask first, 2 do not mix; 2 for one that is not in the catalogue."""
     one_way = (level_rate, level_label, level_number, level_small)
-    return np.max([*one_way, level_month, level_interval, level_tank, level_rounding], axis=0)
+    worst = np.max([*one_way, level_month, level_interval, level_tank, level_rounding], axis=0)
+    return np.where(blank(product), np.nan, np.where(blank(product_line), 2.0, worst))
 
 
 def product_verdict(level: Value) -> Value:
     """The verdict on a product, in words."""
-    return where(level > 1, "Do not mix", where(level > 0, "Ask first", "Go"))
+    return where(blank(level), "", where(level > 1, "Do not mix", where(level > 0, "Ask first", "Go")))
 
 
 def product_reason(
+    product: Value,
+    product_line: Value,
     rate_from: Value,
     level_rate: Value,
     level_label: Value,
@@ -377,4 +388,14 @@ def product_reason(
         + where(level_small > 0, "too little to measure, make a stock solution; ", "")
         + where(level_rounding > 0, "measuring is too coarse; ", "")
     )
-    return np.array([text.strip(" ") for text in words], dtype=object)
+    said = where(blank(product), "", where(blank(product_line), "unknown product; ", words))
+    return np.array([text.strip(" ") for text in said], dtype=object)
+
+
+def words_so_far(product: Value, level: Value, product_reason: Value) -> Value:
+    """The products up to each one that are not to go in as they are, with their reasons."""
+    texts, said = [], ""
+    for name, worst, reason in zip(product, level, product_reason, strict=True):
+        said += f"{name}, {reason} " if name and worst > 0 else ""
+        texts.append(said)
+    return np.array(texts, dtype=object)

@@ -78,7 +78,7 @@ def simpson_term(offset: Value, place: Value, of_all: Value) -> Value:
     return or_zero(offset) * np.where((place == 1) | (place == of_all), 1.0, inner)
 
 
-def point_state(place: Value, first_line: Value) -> Value:
-    """What is to be mended: a point that stands apart from the earlier ones of its part."""
-    line = np.arange(len(place)) + 2.0
-    return np.where(line == first_line + place - 1, "", "keep the points of a part together")
+def point_state(point_label: Value, line_before: Value) -> Value:
+    """What is to be mended: a point for which the line before it, round the edge, is not of its part."""
+    before = folded(pick(point_label, line_before - 2))
+    return np.where(before == folded(point_label), "", "keep the points of a part together")

@@ -6,14 +6,14 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import folded, magnitude, only, ratio, sum_upto
+from wbgen.model.relations import folded, magnitude, only, or_zero, ratio, sum_upto
 
 Value = Any
 
 
 def until(week: Value, settings: Value, start: Value) -> Value:
-    """Serial date up to which is counted: so many steps from the start of the season, at most the as-of date."""
-    passed = magnitude(settings.week.to("day")) * week
+    """Serial date up to which is counted: so many steps from the start of the season, at most the as-of date. An empty step counts as 0."""
+    passed = or_zero(magnitude(settings.week.to("day"))) * week
     return np.minimum(settings.season_start + passed, only(start.as_of))
 
 

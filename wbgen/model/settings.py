@@ -12,4 +12,4 @@ Value = Any
 
 def season_start(season_month: Value, season_day: Value, start: Value) -> Value:
     """Serial date of the latest start of a season that is not after the as-of date."""
-    return dates.season_start_of(only(start.as_of), season_month, season_day)
+    return dates.season_start_of(only(start.as_of), dates.or_first(season_month), dates.or_first(season_day))

@@ -14,8 +14,8 @@ _CHOSEN = "yes"
 
 
 def ready(mix: Value, mix_products: Value) -> Value:
-    """ "yes" where there is a number of loads and at least one product; else what is to be chosen."""
-    chosen = not blank(mix.loads) and not np.all(blank(mix_products.product))
+    """ "yes" where there is a number of loads and at least one known product; else what is to be chosen."""
+    chosen = not blank(mix.loads) and not np.all(blank(mix_products.product_line))
     return _CHOSEN if chosen else "choose a lawn, a sprayer and a product"
 
 
@@ -27,19 +27,19 @@ def level(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Va
 
 
 def verdict(level: Value) -> Value:
-    """The level in words.
+    """The level in words; none for a level that is not there.
 
     >>> verdict(1.0)
     'Ask first'
     """
-    return ("Go", "Ask first", "Do not mix")[int(level)]
+    return "" if np.isnan(level) else ("Go", "Ask first", "Do not mix")[int(level)]
 
 
 def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
-    """Why the verdict is so: the words of the checks, and where the products and the lawns have something to say."""
+    """Why the verdict is so: the words of the checks, of the products, and of the lawns."""
     if ready != _CHOSEN:
         return ready
-    products = "see the products; " if _worst(mix_products.level) > 0 else ""
+    products = str(mix_products.words_so_far[-1])
     nitrogen = _worst(mix_nitrogen.nitrogen_level) > 0
     lawns = "more nitrogen in the last weeks than the grass can use; " if nitrogen else ""
     return _trimmed(mix_checks.words + products + lawns)

@@ -85,7 +85,7 @@ STANDING = "standing_"
 def _standing(sheet: Sheet) -> tuple[Table, ...]:
     if any(table.key == "start" for table in sheet.tables):
         return ()
-    column = Column(key="state", heading="Checks", type="text", formula="start.master_check&\"\"")
+    column = Column(key="state", heading="Checks", type="text", formula='start.master_check&""')
     span = 2 if sheet.widths and sheet.widths[1] < NARROW else 1
     key = STANDING + sheet.name.lower().replace(" ", "_")
     return (Table(key=key, title="", direction="across", plain=True, span=span, columns=(column,)),)
@@ -95,7 +95,7 @@ def _twice(table: Table) -> list[str]:
     """Headings that two columns share: a column could not be found by it again in a file."""
     seen: dict[tuple[str, str | None], str] = {}
     return [
-        f"{table.key}: the columns {seen[column.heading, column.slot]} and {column.key} are both headed {column.heading!r}"
+        f"{table.key}: {seen[column.heading, column.slot]} and {column.key} are both headed {column.heading!r}"
         for column in table.columns
         if seen.setdefault((column.heading, column.slot), column.key) != column.key
     ]
@@ -130,7 +130,9 @@ def _members(column: Column, families: Mapping[str, str]) -> tuple[Column, ...]:
                 update={
                     "key": for_member(column.key, member),
                     "heading": described(column.heading, member),
-                    "formula": for_member(described(column.formula, member), member) if column.formula is not None else None,
+                    "formula": for_member(described(column.formula, member), member)
+                    if column.formula is not None
+                    else None,
                     "unit": unit,
                     "note": described(column.note, member) if index == 0 or "{" in column.note else "",
                     "blank_unless": column.blank_unless

@@ -13,8 +13,8 @@ from fractions import Fraction
 from functools import cache
 from typing import Any
 
-from wbgen.unit_registry import exact_registry
 from wbgen.sheets.tree import FormulaError, Node
+from wbgen.unit_registry import exact_registry
 
 
 @dataclass(frozen=True)
@@ -311,7 +311,7 @@ def _unified(*, first: int = 0, last: int | None = None) -> Rule:
 def _plain_only(result: Type) -> Rule:
     def rule(prover: _Prover, node: Node) -> Type:
         for found in _each(prover, node):
-            if found.kind not in ("quantity", "any") or found.unit and conversion(found.unit, ""):
+            if found.kind not in ("quantity", "any") or (found.unit and conversion(found.unit, "")):
                 raise FormulaError(f"takes {node.value} of {found}")
         return result
 

@@ -106,7 +106,7 @@ def _literal(text: str) -> str:
 
 
 def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
-    """The A1 reference of `name` in a formula of `home`, as a pattern with {0} for the record and {1} for the one before."""
+    """The A1 reference of `name` in a formula of `home`: {0} stands for the record, {1} for the one before."""
     target = placed[name.table]
     prefix = "" if target.sheet == home.sheet else f"{quoted(target.sheet)}!"
     down = target.table.direction == "down"

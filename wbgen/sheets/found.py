@@ -56,8 +56,8 @@ def find_tables(tables: Mapping[str, Table], bounds: Mapping[str, Bounds], text_
 
 def _down(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Lost]]:
     heads: dict[str, int] = {}
-    for at in range(max(0, area.left - 20), area.right + 60):
-        heads.setdefault(text_at(area.sheet, area.top, at), at)
+    for place in range(max(0, area.left - 20), area.right + 60):
+        heads.setdefault(text_at(area.sheet, area.top, place), place)
     at = {column.key: heads[column.heading] for column in table.columns if column.heading in heads}
     missing = [Lost(table.key, column.key, column.heading) for column in table.columns if column.key not in at]
     last = area.bottom if table.plain else area.bottom - 1

@@ -106,7 +106,7 @@ class Table(Record):
     direction: Literal["down", "across"] = "down"
     records: int | str = 1
     blank_unless: tuple[str, ...] = ()
-    columns: tuple[Column, ...] 
+    columns: tuple[Column, ...]
     slots: dict[str, Annotated[Unit, BeforeValidator(_both)]] = Field(default_factory=dict)
     """For a form with several cells a line: the slots, left to right, with their headings."""
     rows: tuple[dict[str, str | float], ...] = ()
@@ -146,7 +146,5 @@ class Sheet(Record):
     """True for a sheet that is printed for others: formulas are not shaded."""
     notes_column: int | None = None
     """The sheet column (from 0) of all notes, wrapped; without it they stand beside their figures."""
-    scale: int | None = None
-    """Percent at which the sheet prints; without it, it is fitted to one page across."""
     size: int = 10
     """Size of the sheet's print, in points."""

@@ -47,11 +47,19 @@ def parse(formula: str) -> Node:
     """
     try:
         root = formualizer.parse("=" + formula)
-        tokens = list(formualizer.tokenize("=" + formula))
+        tokens = [token for token in formualizer.tokenize("=" + formula) if token is not None]
     except (formualizer.ParserError, formualizer.TokenizerError) as error:
         raise FormulaError(f"cannot be read as a formula: {error}") from error
     built = _Builder([token for token in tokens if str(token.token_type) != "Whitespace"]).build(root)
     return built if formula.isascii() else _by_characters(built, formula)
+
+
+def _literal(value: object) -> tuple[str, str | float | bool]:
+    if isinstance(value, bool):
+        return "truth", value
+    if isinstance(value, (int, float)):
+        return "number", float(value)
+    return "text", str(value)
 
 
 def _by_characters(node: Node, formula: str) -> Node:
@@ -102,9 +110,7 @@ class _Builder:
             case "Reference":
                 kind = "reference"
             case "Literal":
-                literal = raw.get_literal_value()
-                kind = {str: "text", bool: "truth"}.get(type(literal), "number")
-                value = float(literal) if kind == "number" else literal
+                kind, value = _literal(raw.get_literal_value())
             case other:
                 raise FormulaError(f"has a part of a kind that is not used here: {other} {value}")
         return Node(kind, value, children, start - 1, end - 1)

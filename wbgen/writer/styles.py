@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-FONT, SIZE = "Arial", 10
+FONT, SIZE, VERDICT_SIZE = "Arial", 10, 20
 INK, QUIET, RULE = "#1A1A1A", "#595959", "#8C8C8C"
 SHADE, BAND = "#F1F3EE", "#DDE3D5"
 STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"
@@ -44,7 +44,7 @@ ROLES: dict[str, Properties] = {
     "table": {"bold": True, "font_size": 12, "bottom": 2, "bottom_color": INK},
     "note": {"font_color": QUIET, "italic": True},
     "group": {"bold": True, "bg_color": BAND},
-    "unit": {"font_color": QUIET, "italic": True, "align": "right"},
+    "unit": {"font_color": QUIET, "italic": True, "align": "right", "valign": "bottom", "text_wrap": True},
     "unit_beside": {"font_color": QUIET, "italic": True},
     "heading": {"bold": True, "text_wrap": True, "bottom": 1, "bottom_color": INK, "valign": "bottom"},
     "line": {"text_wrap": True},
@@ -54,7 +54,7 @@ ROLES: dict[str, Properties] = {
 VARIANTS: dict[str, Properties] = {
     "strong": {"bold": True},
     "fading": {"font_color": QUIET, "font_size": 8},
-    "verdict": {"bold": True, "font_size": 20},
+    "verdict": {"bold": True, "font_size": VERDICT_SIZE},
     "link": {"underline": 1, "font_color": "#1F4E9C"},
     "sample": {},
 }

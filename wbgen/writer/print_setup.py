@@ -16,6 +16,8 @@ WIDE, NARROW = 11.0, 8.27
 """The shorter long side and the shorter short side of A4 and Letter, in inches."""
 INCH = 96.0
 """Pixels; a column of n characters is 7 n + 5 of them."""
+SLACK = 0.95
+"""Programs draw columns a little wider than each other; a page must not spill over for it."""
 LEAST_SCALE = 55
 LONGEST_SCALE = 100
 
@@ -35,7 +37,11 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     if breaks:
         worksheet.set_v_pagebreaks(breaks)
         worksheet.repeat_columns(0, repeated)
-    worksheet.set_print_scale(sheet.scale or _scale(sheet, breaks, repeated, widths))
+    scale = _scale(sheet, breaks, repeated, widths)
+    if breaks:
+        worksheet.set_print_scale(int(scale * SLACK))
+    else:
+        worksheet.fit_to_pages(1, 0)
     rows = [laid.dress[table.key].title for table in sheet.tables if table.page]
     if rows:
         worksheet.set_h_pagebreaks(rows)

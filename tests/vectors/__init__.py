@@ -1,0 +1,1 @@
+"""Worked examples from published literature, run through the model and through a workbook."""

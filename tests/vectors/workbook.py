@@ -1,0 +1,137 @@
+"""One workbook with all vectors of a planner in it, recalculated by LibreOffice, and what it and the model say."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import date, datetime
+from pathlib import Path
+from typing import Any, Final
+
+import office
+
+from vectors.cases import NAMED_BY, PLANNERS, Answer, Vector, files_of
+from wbgen import places
+from wbgen.diagnostics import Report
+from wbgen.figures import all_figures
+from wbgen.fill import cell_value, fill
+from wbgen.inputs import NOT_YET, Inputs, blank_column
+from wbgen.lawns import load_site_and_catalogue
+from wbgen.model import Model
+from wbgen.reader import File, read
+from wbgen.returned import stored_value, tables_in
+from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.sheets.found import Found
+from wbgen.sheets.layout import lay_out
+from wbgen.sheets.template import System
+from wbgen.units import convert
+from wbgen.writer import write
+
+TODAY: Final = date(2026, 12, 31)
+Figures = Mapping[str, Mapping[str, Any]]
+Readings = dict[str, list[dict[str, Any]]]
+"""By vector: for each answer what `model` and `workbook` have; under SETTINGS the settings that are contradicted."""
+
+
+def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
+    """Build the planner of the vectors in `folder`, recalculate it, and read every answer from it and from the model.
+
+    The workbook is written without one computed figure, so that whatever it holds afterwards is LibreOffice's own.
+    """
+    folder.mkdir()
+    system: System = "us" if PLANNERS[planner] == "us" else "metric"
+    lawns, products = files_of(chosen, system)
+    (folder / "lawns.yaml").write_text(lawns, encoding="utf-8")
+    (folder / "products.yaml").write_text(products, encoding="utf-8")
+    site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (places.product_catalogue(),))
+    book, report = prove_book(read_sheets(places.templates()), system), Report()
+    filled = fill(book, site, catalogue, 0, TODAY, report)
+    report.raise_any()
+    inputs = _typed(filled.inputs, chosen)
+    laid = lay_out(book.sheets, filled.capacities)
+    path = folder / f"{planner}.xlsx"
+    write(path, book, laid, compile_book(book, laid.placed), _bare(book, inputs), "EUR", datetime(2026, 12, 31))  # noqa: DTZ001
+    file = read(office.recalculate(path, folder / "recalculated"))
+    found = tables_in(file, book)
+    assert stored_value(file, found, "start", "recalculated") not in (None, "", NOT_YET), "nothing was recalculated"
+    figures = all_figures(book, inputs, Model(inputs))
+    return {
+        vector.id: [
+            {"model": model, "workbook": _unit(_stored(file, found, cell, index), book.units[cell.table][cell.column], cell)}
+            for cell in _cells(vector)
+            for index, model in [_model(figures, cell, book)]
+        ]
+        for vector in chosen
+    }
+
+
+def kept(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
+    """The readings of a planner, from `folder` where an earlier call has left them there."""
+    store = folder / f"{planner}.json"
+    if not store.exists():
+        text = json.dumps(readings(planner, chosen, folder / planner))
+        store.write_text(text, encoding="utf-8")
+    found: Readings = json.loads(store.read_text("utf-8"))
+    return found
+
+
+def _cells(vector: Vector) -> list[Answer]:
+    """The answers of a vector and, last, the setting it contradicts, in the unit of ours."""
+    own = vector.setting
+    extra = [Answer(own.table, own.column, {}, "", "", None, *NOTHING)] if own else []
+    return [*vector.answers, *extra]
+
+
+def _typed(inputs: Inputs, chosen: Sequence[Vector]) -> Inputs:
+    """The inputs with what the vectors type into the workbook itself."""
+    values = {table: {key: column.copy() for key, column in columns.items()} for table, columns in inputs.values.items()}
+    for vector in chosen:
+        for where, given in vector.typed.items():
+            table, _, column = where.partition(".")
+            for name, text in given.items() if isinstance(given, dict) else [("", given)]:
+                names = values[table].get(NAMED_BY.get(table, "name"), [""])
+                values[table][column][list(names).index(name) if name else 0] = cell_value(text, inputs.units[table][column])
+    return replace(inputs, values=values)
+
+
+def _bare(book: Book, inputs: Inputs) -> dict[str, dict[str, Any]]:
+    figures = {
+        key: {
+            column.key: inputs.values[key][column.key]
+            if column.role != "formula"
+            else blank_column(book.units[key][column.key], inputs.records[key])
+            for column in table.columns
+        }
+        for key, table in book.tables.items()
+    }
+    figures["start"]["recalculated"][0] = NOT_YET
+    return figures
+
+
+def _model(figures: Figures, answer: Answer, book: Book) -> tuple[int, float | str]:
+    """The number of the one record that an answer means, and the model's figure for it."""
+    columns = figures[answer.table]
+    records = [
+        index
+        for index in range(len(columns[answer.column]))
+        if all(columns[key][index] == value for key, value in answer.at.items())
+    ]
+    if answer.at and len(records) != 1:
+        raise LookupError(f"{len(records)} records of {answer.table} have {dict(answer.at)}")
+    index = records[0]
+    return index, _unit(columns[answer.column][index], book.units[answer.table][answer.column], answer)
+
+
+def _stored(file: File, found: Found, answer: Answer, index: int) -> Any:
+    placed = found.placed[answer.table]
+    sheet = file.sheet(placed.sheet)
+    cell = sheet.cells.get(placed.cell(answer.column, index)) if sheet else None
+    return "" if cell is None or cell.value is None else cell.value
+
+
+def _unit(value: Any, unit: str, answer: Answer) -> float | str:
+    """A figure of a cell in the answer's unit; text, and blank as empty text, stay as they are."""
+    if isinstance(value, str) or value != value:
+        return value if isinstance(value, str) else ""
+    return convert(float(value), unit, answer.unit) if answer.unit else float(value)

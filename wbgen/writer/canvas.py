@@ -1,0 +1,87 @@
+"""One sheet while it is written: its formats, its units, and how high its rows must be."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from xlsxwriter.format import Format
+from xlsxwriter.workbook import Workbook
+from xlsxwriter.worksheet import Worksheet
+
+from wbgen.sheets.layout import Laid
+from wbgen.sheets.template import Sheet, System, Unit
+from wbgen.units import label
+from wbgen.writer import styles
+from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
+
+LINE_HEIGHT = 1.32
+"""Points of a line of text for each point of its size."""
+
+
+@dataclass
+class Canvas:
+    workbook: Workbook
+    worksheet: Worksheet
+    sheet: Sheet
+    laid: Laid
+    system: System
+    currency: str
+    formats: dict[tuple[Any, ...], Format]
+    """Shared by the sheets of a workbook: a format is made once."""
+    widths: Mapping[int, float] = field(init=False)
+    heights: dict[int, float] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.widths = column_widths(self.sheet, self.laid)
+        self.worksheet.hide_gridlines(2)
+        self.worksheet.set_column(0, 0, 2, self.style("constant"))
+        for column, width in self.widths.items():
+            self.worksheet.set_column(column, column, width, self.style("constant"))
+
+    def style(self, role: str, *, number: str = "", variant: str | None = None, **more: Any) -> Format:
+        """The format of a role (see `styles`), at the sheet's size."""
+        if role == "formula" and self.sheet.bare:
+            role = "plain_formula"
+        key = (role, number, variant, self.sheet.size, tuple(sorted(more.items())))
+        if key not in self.formats:
+            properties = styles.base(self.sheet.size) | styles.ROLES[role] | styles.VARIANTS.get(variant or "", {})
+            if role == "table":
+                properties["font_size"] = max(self.sheet.size, properties["font_size"])
+            if number:
+                properties["num_format"] = number
+            self.formats[key] = self.workbook.add_format(properties | more)
+        return self.formats[key]
+
+    def unit(self, unit: Unit | None) -> str:
+        """A unit as the sheet prints it, in the workbook's system; "" for a plain number."""
+        text = getattr(unit, self.system) if unit else ""
+        return label(text, self.currency) if text else ""
+
+    def text(self, row: int, column: int, text: str, role: str, **more: Any) -> None:
+        self.worksheet.write_string(row, column, text, self.style(role, **more))
+
+    def blanks(self, row: int, first: int, last: int, role: str) -> None:
+        """Give empty cells the look of a role, so that a rule or a band runs through."""
+        for column in range(first, last + 1):
+            self.worksheet.write_blank(row, column, None, self.style(role))
+
+    def needs(self, row: int, column: int, text: str, *, size: float = 0, cells: int = 1, bold: bool = False) -> None:
+        """Note how high a row must be for a text that wraps in its cell, or in so many cells."""
+        width = sum(self.widths.get(column + step, DEFAULT_WIDTH) for step in range(cells))
+        size = size or self.sheet.size
+        room = max(1.0, width * styles.SIZE * 1.05 / size * (0.9 if bold else 1.0))
+        lines = sum(max(1, math.ceil(_taken(part, room) / room)) for part in text.split("\n"))
+        self.heights[row] = max(self.heights.get(row, 0.0), lines * size * LINE_HEIGHT + 1)
+
+    def set_heights(self) -> None:
+        for row, points in self.heights.items():
+            if points > self.sheet.size * 1.6:
+                self.worksheet.set_row(row, points)
+
+
+def _taken(text: str, room: float) -> float:
+    """The length of a text with what is lost at the ends of its lines."""
+    return len(text) * (1.12 if len(text) > room else 1.0)

@@ -1,0 +1,61 @@
+"""What is laid over the figures: shades that repeat a verdict's words, records that fade, charts."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.sheets.formula import letters
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import Chart
+from wbgen.writer import styles
+from wbgen.writer.canvas import Canvas
+
+CHART_SIZE = {"width": 520, "height": 330}
+
+
+def emphasise(canvas: Canvas) -> None:
+    """Shade the cells that say a verdict, after their words."""
+    for words, fill in (("Do not mix", styles.STOP_FILL), ("Ask first", styles.ASK_FILL), ("Go", styles.GO_FILL)):
+        style = canvas.workbook.add_format({"bg_color": fill, "bold": True})
+        rule = {"type": "cell", "criteria": "==", "value": f'"{words}"', "format": style}
+        canvas.worksheet.conditional_format(0, 0, 400, 20, rule)
+
+
+def let_vanish(canvas: Canvas, placed: Placed) -> None:
+    """Let the small numbers of unused records fade, and rule off the used ones."""
+    key = placed.table.vanish
+    if key is None:
+        return
+    area = (placed.first, min(placed.at.values()), placed.last, max(placed.at.values()))
+    at = f"${letters(placed.at[key])}{placed.first + 1}"
+    unused = canvas.workbook.add_format({"font_color": "#FFFFFF"})
+    used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.RULE})
+    for test, style in ((f'={at}=""', unused), (f'={at}<>""', used)):
+        canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
+
+
+def draw(canvas: Canvas, chart: Chart) -> None:
+    """A chart beside its table; units stand on its axes, and dashes tell its lines apart."""
+    placed = canvas.laid.placed[chart.table]
+    drawn = canvas.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+    for index, key in enumerate(chart.lines):
+        line = {"color": styles.LINES[index], "width": 2, "dash_type": styles.DASHES[index]}
+        name = placed.column(key).heading
+        drawn.add_series(
+            {"name": name, "categories": _cells(placed, chart.over), "values": _cells(placed, key), "line": line}
+        )
+    up = placed.column(chart.lines[0])
+    drawn.set_title({"name": chart.title, "name_font": {"name": styles.FONT, "size": 11}})
+    drawn.set_x_axis(
+        {"name": placed.column(chart.over).heading, "num_format": "d mmm", "major_gridlines": {"visible": False}}
+    )
+    drawn.set_y_axis({"name": f"{up.heading}, {canvas.unit(up.unit)}", "min": 0})
+    drawn.set_legend({"position": "bottom"})
+    drawn.set_size(CHART_SIZE)
+    place = (placed.opening, max(placed.at.values()) + 1)
+    canvas.worksheet.insert_chart(*place, drawn, {"object_position": 2, "x_offset": 12})
+
+
+def _cells(placed: Placed, key: str) -> list[Any]:
+    at = placed.at[key]
+    return [placed.sheet, placed.first, at, placed.last, at]
