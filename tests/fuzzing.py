@@ -14,7 +14,7 @@ import zipfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 from datetime import date, datetime
-from functools import cache
+from functools import cache, cached_property
 from pathlib import Path
 from typing import Any, Final
 
@@ -32,7 +32,7 @@ from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
 from wbgen.reader import read
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
-from wbgen.sheets.formula import letters
+from wbgen.sheets.formula import Compiled, letters
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import Column, System
 from wbgen.unit_names import NUTRIENT_ATOMS
@@ -77,9 +77,13 @@ class Base:
     inputs: Inputs
     capacities: Mapping[str, int]
 
-    @property
+    @cached_property
     def laid(self) -> Laid:
         return lay_out(self.book.sheets, self.capacities)
+
+    @cached_property
+    def compiled(self) -> Mapping[str, Mapping[str, Compiled]]:
+        return compile_book(self.book, self.laid.placed)
 
 
 @cache
@@ -244,8 +248,7 @@ def written(case: Case, path: Path) -> Path:
     """The case as a workbook, figures by the model, and some of its blank input cells holding an empty text."""
     inputs, book, laid = case.inputs(), case.book, case.base.laid
     figures = all_figures(book, inputs, Model(inputs))
-    compiled = compile_book(book, laid.placed)
-    write(path, book, laid, compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
+    write(path, book, laid, case.base.compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
     share = case.draw.choice((0.0, 0.0, 0.2, 1.0))
     _paste_empty(case, laid, path, share)
     return path

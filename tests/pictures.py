@@ -28,6 +28,9 @@ DPI: Final = 96
 LARGEST: Final = (2400, 2400)
 """Width and height in pixels. What is wider is made smaller; what is longer is cut off below (a long table goes on)."""
 
+READABLE, LONGEST = 1900, 6000
+"""Pixels: the widest picture of a whole sheet in which a reader can still read, and the longest one for reading."""
+
 MARGIN: Final = 16
 ONE_PAGE_A_SHEET: Final = '{"SinglePageSheets":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
 WITH_OUTLINE: Final = '{"ExportBookmarks":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
@@ -39,11 +42,7 @@ def pictures(xlsx: Path, out_dir: Path, printed: bool = False) -> list[Path]:
 
     Raises `OfficeError` where LibreOffice or poppler is missing or fails, or two sheets would share a file.
     """
-    visible = [name for name, shown in sheets(xlsx) if shown]
-    targets = [out_dir / f"{lower_snake(name)}.png" for name in visible]
-    if len(set(targets)) != len(targets):
-        raise OfficeError(f"two sheets of {xlsx} would share one file: {', '.join(path.name for path in targets)}")
-    out_dir.mkdir(parents=True, exist_ok=True)
+    visible, targets = _targets(xlsx, out_dir)
     with TemporaryDirectory(prefix="wbgen-pictures-") as scratch:
         grouped = (printed_pages if printed else whole_sheets)(xlsx, Path(scratch))
         for name, target in zip(visible, targets, strict=True):
@@ -51,6 +50,30 @@ def pictures(xlsx: Path, out_dir: Path, printed: bool = False) -> list[Path]:
             framed = [ImageOps.expand(page, 1, "silver") for page in pages] if len(pages) > 1 else pages
             fitted(joined(framed)).save(target, optimize=True)
     return targets
+
+
+def for_reading(xlsx: Path, out_dir: Path) -> list[Path]:
+    """As `pictures`, but a sheet too wide for one picture is shown as its printed pages, two side by side."""
+    visible, targets = _targets(xlsx, out_dir)
+    with TemporaryDirectory(prefix="wbgen-pictures-") as scratch:
+        whole, printed = whole_sheets(xlsx, Path(scratch)), printed_pages(xlsx, Path(scratch))
+        for name, target in zip(visible, targets, strict=True):
+            picture = trimmed(whole[name][0])
+            if picture.width > READABLE:
+                pages = [ImageOps.expand(trimmed(page), 1, "silver") for page in printed[name]]
+                picture = joined(pages, across=2)
+            fitted(picture, (LARGEST[0], LONGEST)).save(target, optimize=True)
+    return targets
+
+
+def _targets(xlsx: Path, out_dir: Path) -> tuple[list[str], list[Path]]:
+    """The visible sheets and the files of their pictures; makes the folder."""
+    visible = [name for name, shown in sheets(xlsx) if shown]
+    targets = [out_dir / f"{lower_snake(name)}.png" for name in visible]
+    if len(set(targets)) != len(targets):
+        raise OfficeError(f"two sheets of {xlsx} would share one file: {', '.join(path.name for path in targets)}")
+    out_dir.mkdir(parents=True, exist_ok=True)
+    return visible, targets
 
 
 def sheets(xlsx: Path) -> list[tuple[str, bool]]:
@@ -91,9 +114,9 @@ def trimmed(page: Path) -> Image.Image:
     return picture.crop(box or (0, 0, 1, 1))
 
 
-def joined(pages: Sequence[Image.Image]) -> Image.Image:
-    """Pages in rows of at most four, from the upper left."""
-    across = min(PAGES_IN_A_ROW, max(1, len(pages)))
+def joined(pages: Sequence[Image.Image], across: int = PAGES_IN_A_ROW) -> Image.Image:
+    """Pages in rows of at most so many, from the upper left."""
+    across = min(across, max(1, len(pages)))
     wide = max((page.width for page in pages), default=1) + MARGIN
     high = max((page.height for page in pages), default=1) + MARGIN
     sheet = Image.new("RGB", (wide * across, high * -(-max(1, len(pages)) // across)), "white")
@@ -102,9 +125,9 @@ def joined(pages: Sequence[Image.Image]) -> Image.Image:
     return sheet.crop((0, 0, sheet.width - MARGIN, sheet.height - MARGIN))
 
 
-def fitted(picture: Image.Image) -> Image.Image:
-    """A picture no larger than `LARGEST`, with a white margin, in few colours."""
-    wide, high = LARGEST
+def fitted(picture: Image.Image, largest: tuple[int, int] = LARGEST) -> Image.Image:
+    """A picture no larger than `largest`, with a white margin, in few colours."""
+    wide, high = largest
     if picture.width > wide:
         picture = picture.resize((wide, max(1, picture.height * wide // picture.width)), Image.Resampling.LANCZOS)
     framed = ImageOps.expand(picture.crop((0, 0, picture.width, min(picture.height, high))), MARGIN, "white")

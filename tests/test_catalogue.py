@@ -125,6 +125,12 @@ WRONG = {
     "month": (product(months="{value: [3, «13, «0, «3.0, «mar], basis: memory}"), "from 1 to 12"),
     "number": (product(price="{value: «24 EUR, basis: memory}"), "number"),
     "negative price": (product(price="{value: «-1, basis: memory}"), "0 or more"),
+    "index": (product(salt_index="{value: «1000.5, basis: memory}"), "a number, from 0 to 1000\n  found: '1000.5'\n"
+              "  do: write at most 1000"),
+    "number in quotes": (product(salt_index="{value: «'5', basis: memory}"), "without quotes"),
+    "below 0 for a share": (product(analysis="{per: w/w, contents: {N: «-1 %}, basis: memory}", nitrogen=None),
+                            "0 or more"),
+    "misspelt unit": (product(pack="{value: «25 kgg, basis: memory}"), "did you mean kg?"),
     "no times": (product(most_a_year="{value: «0, basis: memory}"), "1 or more"),
     "truth": (product(price="{value: «true, basis: memory}"), "number"),
     "unit": (product(interval="{value: «28 dys, basis: memory}"), "time"),
@@ -251,6 +257,9 @@ RIGHT = {
     "liquid by mass with density": product(LIQUID, spray="{usual: 20 kg/ha, basis: memory}"),
     "slow release": product(
         nitrogen="{slow release: 5 %, basis: memory}", release="{value: 90 day, basis: memory}"),
+    "index of 0": product(salt_index="{value: 0, basis: memory}"),
+    "index of 1000": product(salt_index="{value: 1000, basis: memory}"),
+    "longest text": product(note="x" * 2000),
     "blank is not stated": product(price=""),
 }  # fmt: skip
 
@@ -329,6 +338,20 @@ def test_an_override_of_a_product_that_is_not_known_names_the_nearest(tmp_path: 
     found = findings(tmp_path, products(product()), own)
     assert ([f.code for f in found], places_of(found)) == (["unknown-product"], places)
     assert found[0].remedy.startswith("did you mean salt?")
+
+
+def test_an_own_product_without_a_name_is_told(tmp_path: Path) -> None:
+    own, places = unmarked("products:\n  - «price: {value: 5, basis: memory}\n")
+    found = findings(tmp_path, products(product()), own)
+    assert places_of(found) == places * 3  # the name, the form and the family are missing
+    assert {f.code for f in found} == {"missing-key"}
+
+
+def test_a_wrong_source_is_not_an_unknown_one_as_well(tmp_path: Path) -> None:
+    text, places = unmarked("sources: {mine: {title: T, seen: «read}}\n")
+    price = "{value: 5, basis: {published: mine}}"
+    found = findings(tmp_path, text + products(product(price=price)))
+    assert ([f.code for f in found], places_of(found)) == (["unknown-word"], places)
 
 
 def test_own_files_override_each_other_in_their_order(tmp_path: Path) -> None:

@@ -85,7 +85,14 @@ def test_a_long_list_of_names_is_cut_short() -> None:
     names = [f"name {n:03}" for n in range(100)]
     assert did_you_mean("qqqq", names).count("name") == MOST_LISTED
     assert did_you_mean("qqqq", names).endswith(", ...")
+    assert not did_you_mean("qqqq", names[:MOST_LISTED]).endswith("...")
+    assert did_you_mean("nam 001", names[:2]) == "did you mean name 001?"
     assert did_you_mean("qqqq", []) == ""
+
+
+def test_shown_text_is_cut_where_it_is_too_long_only() -> None:
+    assert shown("x" * 60) == "'" + "x" * 60 + "'"
+    assert shown("x" * 61) == "'" + "x" * 60 + "…'"
 
 
 @given(st.text())

@@ -196,6 +196,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "as of": (site(site="{name: A, units: us, currency: EUR, season starts: 1 May, as of: «1.7.2026}"), "yyyy-mm-dd"),
     "as of long ago": (
         site(site="{name: A, units: us, currency: EUR, season starts: 1 May, as of: «1999-12-31}"), "2000"),
+    "setting empty": (site(settings="{a: «' '}"), "not be empty"),
     "setting": (site(settings="{a: «[1]}"), "a quantity, a number or a word"),
     "settings": (site(settings="«[a]"), "keys and values"),
     "person twice": (site(people="[Ann, «ANN]"), "there already"),
@@ -206,7 +207,8 @@ WRONG: dict[str, tuple[str, str]] = {
                              "{name: «All, grass: cool season, area: 1 m²}]"), "called all"),
     "no area": (site(lawns=lawn("notes: x").replace("{", "«{", 1)), "neither\n  do: add one"),
     "area and parts": (
-        site(lawns=lawn("area: 1 m², parts: [{name: p, add: circle, diameter: 1 m}]").replace("{", "«{", 1)), "both\n  do: keep"),
+        site(lawns=lawn("area: 1 m², parts: [{name: p, add: circle, diameter: 1 m}]").replace("{", "«{", 1)),
+        "both\n  do: keep"),
     "area of 0": (site(lawns=lawn("area: «0 m²")), "more than 0"),
     "area in m": (site(lawns=lawn("area: «20 m")), "which is a length"),
     "only cut outs": (site(lawns=lawn("parts: «[{name: p, cut out: circle, diameter: 1 m}]")), "found: only cut outs"),
@@ -248,6 +250,8 @@ WRONG: dict[str, tuple[str, str]] = {
     "catch": (site(sprayers=sprayer("catch: {seconds: 30, volumes: «[]}")), "one a nozzle"),
     "no seconds": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «0}")), "0.1"),
     "nozzle": (site(sprayers=sprayer("nozzle: «03")), "base of 8"),
+    "nozzle of one digit": (site(sprayers=sprayer("nozzle: «'3'")), "ISO size"),
+    "nozzle of four digits": (site(sprayers=sprayer("nozzle: «'0300'")), "ISO size"),
     "nozzle word": (site(sprayers=sprayer("nozzle: «red")), "ISO size"),
     "third scale": (site(scales="[{name: a, measures: weight, step: 1 g, capacity: 9 g}, {name: b, measures: weight, "
                          "step: 1 g, capacity: 9 g}, «{name: c, measures: weight, step: 1 g, capacity: 9 g}]"),
@@ -259,6 +263,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "mix's lawn": (site(mix="{lawns: [Terrace, «Terace]}"), "Terrace?"),
     "mix's lawn twice": (site(mix="{lawns: [Terrace, «TERRACE]}"), "there already"),
     "mix's lawns": (site(mix="{lawns: «Terrace}"), "[name, name], or all"),
+    "mix without a lawn": (site(mix="{lawns: «[]}"), "an empty list"),
     "mix's sprayer": (site(mix="{sprayer: «Knapsak}"), "Knapsack?"),
     "mix's product": (site(mix="{products: [{product: «Slat}]}"), "Salt?"),
     "mix's product twice": (site(mix="{products: [{product: Salt}, {product: «salt}]}"), "there already"),
@@ -315,6 +320,8 @@ def test_a_mistake_is_told_at_its_place_and_alone(tmp_path: Path, case: str) -> 
         {"mix": "{date: , sprayer: }"},
         {"mix": "{weather: {wind: 200 km/h, humidity: 100 %, temperature: 60 degC}, water: {temperature: -30 degC}}"},
         {"diary": ""},
+        {"diary": f"[{diary('', date='2000-01-01')[1:-1]}, {diary('', date='2100-12-31')[1:-1]}]"},
+        {"sprayers": sprayer("nozzle: '015'")},
         {"diary": diary("", measured="1 lb")},
         {"diary": f"[{diary('')[1:-1]}, {diary('')[1:-1]}]"},
     ],

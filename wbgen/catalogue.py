@@ -17,7 +17,7 @@ from wbgen.diagnostics import Place, Report, did_you_mean, nearest, shown
 from wbgen.product import Product
 from wbgen.product_rules import check_product
 from wbgen.records import Record, items_of, known_keys, read_record
-from wbgen.source import Mapping, Node, Scalar, kind_of, load
+from wbgen.source import Entry, Mapping, Node, Scalar, kind_of, load
 
 
 @dataclass(frozen=True)
@@ -51,15 +51,16 @@ def load_catalogue(paths: Sequence[Path], own: Sequence[Path] = ()) -> Catalogue
 def read_catalogue(paths: Sequence[Path], own: Sequence[Path], report: Report) -> Catalogue:
     """As `load_catalogue`, but what is wrong goes to the report and what is right is returned."""
     products: dict[str, Node] = {}
-    sources: dict[str, Source] = {}
+    cited: dict[str, Entry] = {}
     for path, overrides in [*((p, False) for p in _files(paths)), *((p, True) for p in _files(own))]:
         top = _top(path, report)
         _merge(products, items_of(top.get("products"), "products", report), overrides, report)
-        _read_sources(sources, top.get("sources"), report)
+        _merge_sources(cited, top.get("sources"), report)
+    sources = {key: source for key, entry in cited.items() if (source := read_record(Source, entry.value, report))}
     read = [product for node in products.values() if (product := read_record(Product, node, report))]
     for product in read:
         check_product(product, report)
-        _check_sources(product, sources, report)
+        _check_sources(product, tuple(cited), report)
     _check_families(read, report)
     return Catalogue(tuple(read), sources)
 
@@ -111,7 +112,7 @@ def _overridden(known: Mapping, own: Mapping) -> Mapping:
     return replace(known, entries=(*kept, *new.values()))
 
 
-def _read_sources(sources: dict[str, Source], node: Node | None, report: Report) -> None:
+def _merge_sources(sources: dict[str, Entry], node: Node | None, report: Report) -> None:
     if node is None:
         return
     if not isinstance(node, Mapping):
@@ -119,21 +120,19 @@ def _read_sources(sources: dict[str, Source], node: Node | None, report: Report)
                    found=kind_of(node), remedy="write key: {title: ..., where: ..., seen: ...}")  # fmt: skip
         return
     for entry in node.entries:
-        if entry.key in sources:
+        first = sources.setdefault(entry.key, entry)
+        if first is not entry:
             report.add("duplicate-name", entry.place, f"a source {entry.key!r} is there already",
-                       found=f"also at {sources[entry.key].place}", remedy="choose another key")  # fmt: skip
-            continue
-        source = read_record(Source, entry.value, report)
-        if source:
-            sources[entry.key] = source
+                       found=f"also at {first.place}", remedy="choose another key")  # fmt: skip
 
 
-def _check_sources(product: Product, sources: Keyed[str, Source], report: Report) -> None:
+def _check_sources(product: Product, sources: Sequence[str], report: Report) -> None:
     for basis in _bases(product):
         for key, place in basis.sources:
             if key not in sources:
-                report.add("unknown-source", place, f"{product.name}: there is no source {shown(key)}", found=shown(key),
-                           expected="a key under sources", remedy=did_you_mean(key, sources))  # fmt: skip
+                report.add("unknown-source", place, f"{product.name}: there is no source {shown(key)}",
+                           expected="a key under sources", found=shown(key),
+                           remedy=did_you_mean(key, sources) or "add it under sources")  # fmt: skip
 
 
 def _bases(product: Product) -> Iterator[Basis]:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
 
+from wbgen.engine import EngineError
 from wbgen.finding import Disagreement, Spot
 from wbgen.reader import File
 from wbgen.sheets.tree import FormulaError, parse
@@ -63,14 +64,20 @@ def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) ->
     A formula that reads a wrong input directly is not blamed for its result. One whose cause cannot be found along
     the references keeps None: it is then itself what a reader has to look at.
     """
-    search = _Search({spot: finding.kind for spot, finding in found.items()}, inputs, file)
+    kinds = {spot: finding.kind for spot, finding in found.items()}
+    search = _Search(kinds, inputs, file)
+    for spot, finding in found.items():
+        # An error value is no answer of the formula's own where an argument is not what it should be.
+        if finding.kind == WRONG and isinstance(finding.found, EngineError) and any(search.read_by(spot)):
+            kinds[spot] = FOLLOWS
     told = []
     for spot, finding in found.items():
         cause = search.wrong_input(spot) if finding.kind == WRONG else None
         if cause is not None:
             told.append(replace(finding, kind=FOLLOWS, message="this follows from another cell", cause=cause))
-        elif finding.kind == FOLLOWS:
-            told.append(replace(finding, cause=search.cause(spot, frozenset({spot}))))
+        elif kinds[spot] == FOLLOWS:
+            by = search.cause(spot, frozenset({spot}))
+            told.append(replace(finding, kind=FOLLOWS, message="this follows from another cell", cause=by))
         else:
             told.append(finding)
     return told
@@ -89,7 +96,8 @@ class _Search:
         sheet = self.file.sheet(spot.sheet)
         cell = sheet.cells.get(_place(spot)) if sheet else None
         for area in references(cell.formula, spot.sheet) if cell and cell.formula else ():
-            yield from (other for other, row, column in self.places if area.holds(other.sheet, row, column))
+            held = (other for other, row, column in self.places if area.holds(other.sheet, row, column))
+            yield from (other for other in held if other != spot)
 
     def wrong_input(self, spot: Spot) -> Spot | None:
         return next((other for other in self.read_by(spot) if other in self.inputs), None)

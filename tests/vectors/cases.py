@@ -9,7 +9,7 @@ A vector (``*.yaml`` beside this module) has these keys:
 - `answers`: which column of which record to `read`, and what must stand there in `unit`: `exact`, as a number, a text or
   a product of numbers such as 100/12; `printed` by the publication, at most `tolerance` away from that;
 - `trap`: the printed figure is a misprint, more than `tolerance` away;
-- `setting`: a threshold of the planner that the publication contradicts, `ours` and `published`;
+- `setting`: a threshold of the planner that the publication contradicts, `ours` (exact) and `published` (printed);
 - `planners`: those it goes into (`PLANNERS`); without it the two that have all of them.
 """
 
@@ -77,16 +77,6 @@ class Answer:
 
 
 @dataclass(frozen=True)
-class Contradiction:
-    """A setting of the planner and what the publication has instead, both as text with their units."""
-
-    table: str
-    column: str
-    ours: str
-    published: str
-
-
-@dataclass(frozen=True)
 class Vector:
     """One published example."""
 
@@ -99,7 +89,12 @@ class Vector:
     inputs: Mapping[str, Any]
     typed: Mapping[str, Any]
     answers: tuple[Answer, ...]
-    setting: Contradiction | None
+    setting: Answer | None
+
+    @property
+    def cells(self) -> tuple[Answer, ...]:
+        """The answers and, last, the setting that the publication contradicts."""
+        return (*self.answers, self.setting) if self.setting else self.answers
 
 
 def number(text: Any) -> Fraction | str:
@@ -128,7 +123,6 @@ def _vector(item: Mapping[str, Any]) -> Vector:
     unknown = set(item) - {"id", "source", "status", "why", "trap", "planners", "inputs", "typed", "answers", "setting"}
     if unknown:
         raise ValueError(f"{item['id']}: unknown keys {sorted(unknown)}")
-    setting = item.get("setting")
     return Vector(
         item["id"],
         item["source"],
@@ -139,19 +133,18 @@ def _vector(item: Mapping[str, Any]) -> Vector:
         item.get("inputs", {}),
         item.get("typed", {}),
         tuple(_answer(**answer) for answer in item.get("answers", ())),
-        Contradiction(*_column(setting["read"]), setting["ours"], setting["published"]) if setting else None,
+        _setting(**item["setting"]) if "setting" in item else None,
     )
 
 
-def _column(text: str) -> tuple[str, str]:
-    table, _, column = text.partition(".")
-    return table, column
+def _setting(read: str, ours: Any, published: Any, unit: str = "") -> Answer:
+    return _answer(read, ours, None, unit, published)
 
 
 def _answer(
     read: str, exact: Any, at: Any = None, unit: str = "", printed: Any = None, tolerance: Any = 0, within: Any = 0
 ) -> Answer:
-    table, column = _column(read)
+    table, _, column = read.partition(".")
     record = at if isinstance(at, dict) else {} if at is None else {NAMED_BY.get(table, "name"): at}
     figures = [number(text) for text in (0 if printed is None else printed, tolerance, within)]
     assert not any(isinstance(figure, str) for figure in figures), f"{read}: no number in {figures}"

@@ -31,7 +31,7 @@ from wbgen.writer import write
 TODAY: Final = date(2026, 12, 31)
 Figures = Mapping[str, Mapping[str, Any]]
 Readings = dict[str, list[dict[str, Any]]]
-"""By vector: for each answer what `model` and `workbook` have; under SETTINGS the settings that are contradicted."""
+"""By vector: for each of its cells what the `model` and what the `workbook` has, in the unit of the answer."""
 
 
 def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
@@ -59,7 +59,7 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     return {
         vector.id: [
             {"model": model, "workbook": _unit(_stored(file, found, cell, index), book.units[cell.table][cell.column], cell)}
-            for cell in _cells(vector)
+            for cell in vector.cells
             for index, model in [_model(figures, cell, book)]
         ]
         for vector in chosen
@@ -74,13 +74,6 @@ def kept(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
         store.write_text(text, encoding="utf-8")
     found: Readings = json.loads(store.read_text("utf-8"))
     return found
-
-
-def _cells(vector: Vector) -> list[Answer]:
-    """The answers of a vector and, last, the setting it contradicts, in the unit of ours."""
-    own = vector.setting
-    extra = [Answer(own.table, own.column, {}, "", "", None, *NOTHING)] if own else []
-    return [*vector.answers, *extra]
 
 
 def _typed(inputs: Inputs, chosen: Sequence[Vector]) -> Inputs:

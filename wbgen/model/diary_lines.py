@@ -92,13 +92,13 @@ def left_over() -> Value:
 
 
 def planned_mass_rate(product_number: Value, mix_products: Value) -> Value:
-    """The application rate (g/m²) of a solid."""
-    return _of_product(product_number, mix_products, mix_products.rate_mass)
+    """The application rate (g/m²) of a solid; blank where that is nothing."""
+    return _not_nothing(_of_product(product_number, mix_products, mix_products.rate_mass))
 
 
 def planned_volume_rate(product_number: Value, mix_products: Value) -> Value:
-    """The application rate (mL/m²) of a liquid."""
-    return _of_product(product_number, mix_products, mix_products.rate_volume)
+    """The application rate (mL/m²) of a liquid; blank where that is nothing."""
+    return _not_nothing(_of_product(product_number, mix_products, mix_products.rate_volume))
 
 
 def treated_area(lawn_number: Value, mix_lawns: Value) -> Value:

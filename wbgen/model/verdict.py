@@ -32,7 +32,7 @@ def verdict(level: Value) -> Value:
     >>> verdict(1.0)
     'Ask first'
     """
-    return "" if np.isnan(level) else ("Go", "Ask first", "Do not mix")[int(level)]
+    return ("Go", "Ask first", "Do not mix")[int(level)] if 0 <= level < 3 else ""
 
 
 def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:

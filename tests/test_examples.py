@@ -1,0 +1,33 @@
+"""The examples that a reader sees are what the program makes today."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from examples import EXAMPLES, ROOT, SYSTEMS, make
+from wbgen.sheets.template import System
+
+STARTER = ROOT / "templates" / "starter" / "lawns.yaml"
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_example_is_rebuilt_byte_for_byte(system: System, tmp_path: Path) -> None:
+    made = make(system, tmp_path)
+    assert made.read_bytes() == (EXAMPLES / made.name).read_bytes(), "run: python tests/examples.py"
+
+
+def test_example_is_the_starter_with_a_typed_date() -> None:
+    ours, starters = (path.read_text("utf-8").splitlines() for path in (EXAMPLES / "lawns.yaml", STARTER))
+    other = [(one, theirs) for one, theirs in zip(ours, starters, strict=True) if one != theirs]
+    assert [one.split("#")[0].strip() for one, _ in other] == ["as of: 2026-06-30"]
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_sheet_has_a_picture(system: System) -> None:
+    from wbgen.reader import read
+
+    sheets = [sheet.name for sheet in read(EXAMPLES / f"planner_{system}.xlsx").sheets]
+    pictures = {path.stem for path in (EXAMPLES / f"pictures_{system}").glob("*.png")}
+    assert pictures == {name.lower().replace(" ", "_") for name in sheets}

@@ -1,0 +1,89 @@
+"""Published worked examples against the model and against a workbook that LibreOffice has calculated.
+
+The examples stand in ``vectors/*.yaml``; `vectors.cases` says what their keys mean. A planner holds all that go into
+it, so LibreOffice runs once for each of the three, in whichever process comes first.
+"""
+
+from __future__ import annotations
+
+import fcntl
+import os
+from collections import Counter
+from collections.abc import Callable
+from functools import cache
+
+import pytest
+
+from vectors.cases import PLANNERS, STATUSES, Vector, vectors
+from vectors.workbook import Readings, kept
+
+ALL = vectors()
+RUNS = [(planner, vector) for planner in PLANNERS for vector in ALL if planner in vector.planners]
+CONTRADICTED = [
+    pytest.param(planner, vector, id=f"{planner}-{vector.id}-ours {vector.setting.exact}, theirs {vector.setting.printed}")
+    for planner, vector in RUNS
+    if vector.setting
+]
+ReadingsOf = Callable[[str], Readings]
+
+
+@pytest.fixture(scope="session")
+def readings_of(tmp_path_factory: pytest.TempPathFactory) -> ReadingsOf:
+    """What the model and the workbook of a planner say, shared by the processes of one run."""
+    own = tmp_path_factory.getbasetemp()
+    shared = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "vectors"
+    shared.mkdir(exist_ok=True)
+
+    @cache
+    def of(planner: str) -> Readings:
+        with (shared / f"{planner}.lock").open("w", encoding="utf-8") as lock:
+            fcntl.flock(lock, fcntl.LOCK_EX)
+            return kept(planner, [vector for vector in ALL if planner in vector.planners], shared)
+
+    return of
+
+
+@pytest.mark.parametrize("witness", ["model", "workbook"])
+@pytest.mark.parametrize(("planner", "vector"), RUNS, ids=lambda run: run if isinstance(run, str) else run.id)
+def test_the_published_example_comes_out(witness: str, planner: str, vector: Vector, readings_of: ReadingsOf) -> None:
+    found = readings_of(planner)[vector.id]
+    wrong = [cell.wrong(one[witness], vector.trap) for cell, one in zip(vector.answers, found, strict=False)]
+    assert not any(wrong), f"{vector.why}\n{vector.source}\n" + "\n".join(filter(None, wrong))
+
+
+@pytest.mark.parametrize("witness", ["model", "workbook"])
+@pytest.mark.parametrize(("planner", "vector"), CONTRADICTED)
+def test_the_setting_is_ours_where_a_publication_has_another(
+    witness: str, planner: str, vector: Vector, readings_of: ReadingsOf
+) -> None:
+    assert vector.setting
+    found = readings_of(planner)[vector.id][-1][witness]
+    assert not (wrong := vector.setting.wrong(found, trap=True)), f"{vector.why}\n{vector.source}\n{wrong}"
+
+
+def test_there_are_enough_examples_from_enough_publishers() -> None:
+    publishers = Counter(v.source["publisher"] for v in ALL if v.status in ("seen", "secondary"))
+    assert len(ALL) >= 75
+    assert len(publishers) >= 30
+    assert sum(v.trap for v in ALL) >= 10
+
+
+@pytest.mark.parametrize("vector", ALL, ids=lambda vector: vector.id)
+def test_a_vector_says_all_that_it_must(vector: Vector) -> None:
+    assert vector.status in STATUSES
+    assert vector.why
+    assert vector.answers or vector.setting
+    assert set(vector.planners) <= set(PLANNERS)
+    assert {"publisher", "title", "where"} <= set(vector.source) <= {"author", "publisher", "title", "where"}
+    assert all(vector.source.values())
+    assert not vector.trap or any(answer.printed is not None for answer in vector.answers)
+
+
+@pytest.mark.parametrize("vector", ALL, ids=lambda vector: vector.id)
+def test_what_is_printed_is_the_exact_figure_or_a_trap(vector: Vector) -> None:
+    printed = [answer for answer in vector.answers if answer.printed is not None]
+    assert [answer for answer in printed if answer.agrees_in_print is vector.trap] == []
+
+
+def test_no_two_vectors_share_an_id() -> None:
+    assert [name for name, times in Counter(vector.id for vector in ALL).items() if times > 1] == []
