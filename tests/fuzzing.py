@@ -99,13 +99,15 @@ def base(system: System) -> Base:
 
 
 class Case:
-    """One planner, drawn from a seed. `wild` is the share of cells outside diary and mix that are drawn anew."""
+    """One planner, drawn from a seed. `wild` is the share of cells outside diary and mix that are drawn anew; a calm one
+    changes only the mix, the diary and a sprayer, and has no weather against it."""
 
     def __init__(self, seed: int, system: System) -> None:
         self.draw = random.Random(f"{seed} {system}")
         self.seed, self.system, self.base = seed, system, base(system)
         self.book = self.base.book
-        self.wild = self.draw.choice((0.0, 0.02, 0.1, 0.4))
+        self.calm = self.draw.random() < 0.5
+        self.wild = 0.0 if self.calm else self.draw.choice((0.02, 0.1, 0.4))
         self.empty = self.draw.choice((0.05, 0.2, 0.6))
         self.values = {key: dict(columns) for key, columns in self.base.inputs.values.items()}
         self.records = dict(self.base.inputs.records)
@@ -116,6 +118,7 @@ class Case:
             for column in table.columns:
                 if column.role == "input":
                     self._column(key, column)
+        self._tame()
         inputs = replace(self.base.inputs, values=self.values, records=self.records)
         self._sharpen(inputs)
         return inputs
@@ -138,13 +141,35 @@ class Case:
 
     def _column(self, key: str, column: Column) -> None:
         """Draw the figures of one column: all of them in the mix and the diary, some elsewhere."""
-        share = {"diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 1.0, "season_view": 1.0}.get(key, self.wild)
+        share = {"diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0}.get(key, self.wild)
         if key == "settings" or key == "rules":
             share = min(share, 0.1)
         figures = self.values[key][column.key]
         for record in range(self.records[key]):
             if self.draw.random() < share:
                 figures[record] = self.figure(key, column, figures)
+
+    def _tame(self) -> None:
+        """Leave few products and one way to a rate for most of them, so that some mixes may go."""
+        draw, mix, chosen = self.draw, self.values["mix"], self.values["mix_products"]
+        rates = [key for key in chosen if key.startswith(("own_rate_", "wanted_"))]
+        owns = [key for key in rates if key.startswith("own_rate_")]
+        count = draw.choice((1, 1, 2) if self.calm else (0, 1, 2, 3, self.records["mix_products"]))
+        for record in range(self.records["mix_products"]):
+            way = draw.choice(("usual",) * 5 + ("own",) * 3 + ("wanted",) * 2 + ("any",))
+            kept = {"usual": [], "own": [draw.choice(owns)], "wanted": [draw.choice(rates)], "any": rates}[way]
+            for key in set(rates) - set(kept):
+                chosen[key][record] = np.nan
+            if record >= count:
+                chosen["product"][record] = ""
+        if self.calm:
+            mix["heavy_rain"][0], mix["wet_ground"][0], mix["wind"][0] = "no", "", np.nan
+            self.values["mix_lawns"]["part_treated"][:] = np.nan
+        if draw.random() < 0.3:
+            sprayer = self.values["sprayers"]
+            place = draw.randrange(self.records["sprayers"])
+            sprayer["kind"][place], sprayer["jar_dilution"][place] = "hose-end", draw.choice((20.0, 100.0, np.nan))
+            mix["sprayer"][0] = sprayer["name"][place]
 
     def figure(self, key: str, column: Column, known: Any) -> Any:
         unit = self.book.units[key][column.key]

@@ -56,7 +56,7 @@ def for_reading(xlsx: Path, out_dir: Path) -> list[Path]:
     """As `pictures`, but a sheet too wide for one picture is shown as its printed pages, two side by side."""
     visible, targets = _targets(xlsx, out_dir)
     with TemporaryDirectory(prefix="wbgen-pictures-") as scratch:
-        whole, printed = whole_sheets(xlsx, Path(scratch)), printed_pages(xlsx, Path(scratch))
+        whole, printed = whole_sheets(xlsx, Path(scratch, "whole")), printed_pages(xlsx, Path(scratch, "printed"))
         for name, target in zip(visible, targets, strict=True):
             picture = trimmed(whole[name][0])
             if picture.width > READABLE:

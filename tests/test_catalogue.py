@@ -125,8 +125,7 @@ WRONG = {
     "month": (product(months="{value: [3, «13, «0, «3.0, «mar], basis: memory}"), "from 1 to 12"),
     "number": (product(price="{value: «24 EUR, basis: memory}"), "number"),
     "negative price": (product(price="{value: «-1, basis: memory}"), "0 or more"),
-    "index": (product(salt_index="{value: «1000.5, basis: memory}"), "a number, from 0 to 1000\n  found: '1000.5'\n"
-              "  do: write at most 1000"),
+    "index": (product(salt_index="{value: «1000.5, basis: memory}"), "found: '1000.5'\n  do: write at most 1000"),
     "number in quotes": (product(salt_index="{value: «'5', basis: memory}"), "without quotes"),
     "below 0 for a share": (product(analysis="{per: w/w, contents: {N: «-1 %}, basis: memory}", nitrogen=None),
                             "0 or more"),

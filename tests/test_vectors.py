@@ -20,7 +20,7 @@ from vectors.workbook import Readings, kept
 ALL = vectors()
 RUNS = [(planner, vector) for planner in PLANNERS for vector in ALL if planner in vector.planners]
 CONTRADICTED = [
-    pytest.param(planner, vector, id=f"{planner}-{vector.id}-ours {vector.setting.exact}, theirs {vector.setting.printed}")
+    pytest.param(planner, vector, id=f"{planner}-{vector.id}: {vector.setting.both}")
     for planner, vector in RUNS
     if vector.setting
 ]
@@ -58,7 +58,8 @@ def test_the_setting_is_ours_where_a_publication_has_another(
 ) -> None:
     assert vector.setting
     found = readings_of(planner)[vector.id][-1][witness]
-    assert not (wrong := vector.setting.wrong(found, trap=True)), f"{vector.why}\n{vector.source}\n{wrong}"
+    wrong = vector.setting.wrong(found, trap=True)
+    assert not wrong, f"{vector.setting.both}: {vector.why}\n{vector.source}\n{wrong}"
 
 
 def test_there_are_enough_examples_from_enough_publishers() -> None:

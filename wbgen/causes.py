@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from wbgen.engine import EngineError
@@ -66,10 +66,7 @@ def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) ->
     """
     kinds = {spot: finding.kind for spot, finding in found.items()}
     search = _Search(kinds, inputs, file)
-    for spot, finding in found.items():
-        # An error value is no answer of the formula's own where an argument is not what it should be.
-        if finding.kind == WRONG and isinstance(finding.found, EngineError) and any(search.read_by(spot)):
-            kinds[spot] = FOLLOWS
+    kinds |= {spot: FOLLOWS for spot, finding in found.items() if _astray(finding, search.read_by(spot), found)}
     told = []
     for spot, finding in found.items():
         cause = search.wrong_input(spot) if finding.kind == WRONG else None
@@ -81,6 +78,21 @@ def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) ->
         else:
             told.append(finding)
     return told
+
+
+def _astray(finding: Disagreement, read: Iterable[Spot], found: Mapping[Spot, Disagreement]) -> bool:
+    """Whether a wrong result says nothing of its own formula, because of the disagreeing cells that it reads.
+
+    An error value is no answer where an argument is not what it should be; and a column that reads its own earlier
+    records is computed as a whole by the model, so that no record of it is judged alone.
+    """
+    if finding.kind != WRONG:
+        return False
+    own = (finding.sheet, finding.heading)
+    return any(
+        isinstance(finding.found, EngineError) or (spot in found and (spot.sheet, found[spot].heading) == own)
+        for spot in read
+    )
 
 
 class _Search:

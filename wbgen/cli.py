@@ -28,6 +28,8 @@ app = typer.Typer(
 )
 
 FINDINGS, CANNOT = 1, 2
+PIPED_WIDTH = 160
+"""Characters of a line where the output is no terminal."""
 
 
 class Units(enum.StrEnum):
@@ -153,7 +155,8 @@ def explain(
 
     with _told():
         step = explain_figure(workbook, place, depth)
-        Console(soft_wrap=True, highlight=False, markup=False).print(_tree(step))
+        piped = not Console().is_terminal
+        Console(highlight=False, markup=False, width=PIPED_WIDTH if piped else None).print(_tree(step))
 
 
 def _tree(step: Step) -> Tree:

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from itertools import zip_longest
 from typing import Any
 
 import numpy as np
@@ -52,7 +53,7 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
         records[key] = count
         if table.direction == "across" and table.records == 1:
             forms.add(key)
-        given = fixed.get(key, ()) or rows.tables.get(key, ())
+        given = _together(fixed.get(key, ()), rows.tables.get(key, ()))
         for index, place in enumerate(rows.places.get(key, ())):
             sources[key, index] = place
         values[key] = {
@@ -64,6 +65,12 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
         }
     inputs = Inputs(values, book.units, records, frozenset(forms), today=serial(site.details.as_of or built_on))
     return Filled(inputs, capacities)
+
+
+def _together(fixed: Sequence[Row], own: Sequence[Row]) -> tuple[Row, ...]:
+    """The records of a table: what the build fills in by itself, and beside it what the files say."""
+    empty: Row = {}
+    return tuple(one | other for one, other in zip_longest(fixed, own, fillvalue=empty))
 
 
 def _default(column: Column, book: Book) -> Cell:

@@ -2,12 +2,13 @@
 
 A vector (``*.yaml`` beside this module) has these keys:
 
-- `id`, `source` (author, publisher, title, where), `why` it is there, and `status`: how its figures are known (`STATUSES`);
+- `id`, `source` (author, publisher, title, where), `why` it is there, and `status`: how it is known (`STATUSES`);
 - `inputs`: its own lawns, products, sprayers, lines of diary and mix, as users write them but for short forms
   (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines, noted "1", "2" and on;
 - `typed`: figures that only the workbook takes, by table.column, and by the record's name where there are several;
-- `answers`: which column of which record to `read`, and what must stand there in `unit`: `exact`, as a number, a text or
-  a product of numbers such as 100/12; `printed` by the publication, at most `tolerance` away from that;
+- `answers`: which column to `read`, `at` which record, and what must stand there in `unit`: `exact`, as a number, a
+  text or a product such as 100/12 (`within` so much, where the planner's own data are rounded); `printed`, as the
+  publication has it, at most `tolerance` away from that;
 - `trap`: the printed figure is a misprint, more than `tolerance` away;
 - `setting`: a threshold of the planner that the publication contradicts, `ours` (exact) and `published` (printed);
 - `planners`: those it goes into (`PLANNERS`); without it the two that have all of them.
@@ -43,7 +44,7 @@ NAMED_BY: Final = {
 
 @dataclass(frozen=True)
 class Answer:
-    """What must stand in one cell. `at` finds the record by the figures of some columns; "" is a plain number's unit."""
+    """What must stand in one cell. `at` finds its record by some columns; the unit of a plain number is ""."""
 
     table: str
     column: str
@@ -61,6 +62,12 @@ class Answer:
         assert isinstance(self.exact, Fraction)
         return abs(self.printed - self.exact) <= self.tolerance
 
+    @property
+    def both(self) -> str:
+        """A setting's own figure and the published one, for a reader."""
+        ours, theirs = (float(self.exact), float(self.printed or 0))
+        return f"{self.column} is {ours:g} {self.unit} here and {theirs:g} there"
+
     def wrong(self, found: float | str, trap: bool) -> str:
         """What is wrong with a figure found, in the answer's unit; "" where nothing is."""
         where = f"{self.table}.{self.column} {dict(self.at)}"
@@ -72,7 +79,8 @@ class Answer:
             return ""
         like_print = abs(found - float(self.printed)) <= float(self.tolerance) + CLOSE
         if like_print is trap:
-            return f"{where}: {found!r} {self.unit} against {float(self.printed)!r} in print, {'' if trap else 'no '}trap"
+            print_ = f"{float(self.printed)!r} in print, " + ("a misprint" if trap else "which should agree")
+            return f"{where}: {found!r} {self.unit} against {print_}"
         return ""
 
 

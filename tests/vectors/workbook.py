@@ -5,12 +5,11 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import date, datetime
+from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any, Final
 
 import office
-
 from vectors.cases import NAMED_BY, PLANNERS, Answer, Vector, files_of
 from wbgen import places
 from wbgen.diagnostics import Report
@@ -50,26 +49,28 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     report.raise_any()
     inputs = _typed(filled.inputs, chosen)
     laid = lay_out(book.sheets, filled.capacities)
-    path = folder / f"{planner}.xlsx"
-    write(path, book, laid, compile_book(book, laid.placed), _bare(book, inputs), "EUR", datetime(2026, 12, 31))  # noqa: DTZ001
+    path, midnight = folder / f"{planner}.xlsx", datetime.combine(TODAY, time())
+    write(path, book, laid, compile_book(book, laid.placed), _bare(book, inputs), "EUR", midnight)
     file = read(office.recalculate(path, folder / "recalculated"))
     found = tables_in(file, book)
     assert stored_value(file, found, "start", "recalculated") not in (None, "", NOT_YET), "nothing was recalculated"
     figures = all_figures(book, inputs, Model(inputs))
     return {
         vector.id: [
-            {"model": model, "workbook": _unit(_stored(file, found, cell, index), book.units[cell.table][cell.column], cell)}
+            {"model": _shown(figures[cell.table][cell.column][index], book, cell),
+             "workbook": _shown(_stored(file, found, cell, index), book, cell)}
             for cell in vector.cells
-            for index, model in [_model(figures, cell, book)]
+            for index in [_record(figures, cell)]
         ]
         for vector in chosen
-    }
+    }  # fmt: skip
 
 
 def kept(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     """The readings of a planner, from `folder` where an earlier call has left them there."""
     store = folder / f"{planner}.json"
     if not store.exists():
+        assert not (folder / planner).exists(), "this planner could not be made: see the first failure"
         text = json.dumps(readings(planner, chosen, folder / planner))
         store.write_text(text, encoding="utf-8")
     found: Readings = json.loads(store.read_text("utf-8"))
@@ -78,13 +79,16 @@ def kept(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
 
 def _typed(inputs: Inputs, chosen: Sequence[Vector]) -> Inputs:
     """The inputs with what the vectors type into the workbook itself."""
-    values = {table: {key: column.copy() for key, column in columns.items()} for table, columns in inputs.values.items()}
+    values = {
+        table: {key: column.copy() for key, column in columns.items()} for table, columns in inputs.values.items()
+    }
     for vector in chosen:
         for where, given in vector.typed.items():
             table, _, column = where.partition(".")
             for name, text in given.items() if isinstance(given, dict) else [("", given)]:
                 names = values[table].get(NAMED_BY.get(table, "name"), [""])
-                values[table][column][list(names).index(name) if name else 0] = cell_value(text, inputs.units[table][column])
+                index = list(names).index(name) if name else 0
+                values[table][column][index] = cell_value(text, inputs.units[table][column])
     return replace(inputs, values=values)
 
 
@@ -102,9 +106,11 @@ def _bare(book: Book, inputs: Inputs) -> dict[str, dict[str, Any]]:
     return figures
 
 
-def _model(figures: Figures, answer: Answer, book: Book) -> tuple[int, float | str]:
-    """The number of the one record that an answer means, and the model's figure for it."""
-    columns = figures[answer.table]
+def _record(figures: Figures, answer: Answer) -> int:
+    """The number of the one record that an answer means; a form has only one."""
+    columns = figures.get(answer.table, {})
+    if answer.column not in columns:
+        raise LookupError(f"there is no column {answer.table}.{answer.column}")
     records = [
         index
         for index in range(len(columns[answer.column]))
@@ -112,8 +118,7 @@ def _model(figures: Figures, answer: Answer, book: Book) -> tuple[int, float | s
     ]
     if answer.at and len(records) != 1:
         raise LookupError(f"{len(records)} records of {answer.table} have {dict(answer.at)}")
-    index = records[0]
-    return index, _unit(columns[answer.column][index], book.units[answer.table][answer.column], answer)
+    return records[0]
 
 
 def _stored(file: File, found: Found, answer: Answer, index: int) -> Any:
@@ -123,8 +128,9 @@ def _stored(file: File, found: Found, answer: Answer, index: int) -> Any:
     return "" if cell is None or cell.value is None else cell.value
 
 
-def _unit(value: Any, unit: str, answer: Answer) -> float | str:
+def _shown(value: Any, book: Book, answer: Answer) -> float | str:
     """A figure of a cell in the answer's unit; text, and blank as empty text, stay as they are."""
     if isinstance(value, str) or value != value:
         return value if isinstance(value, str) else ""
+    unit = book.units[answer.table][answer.column]
     return convert(float(value), unit, answer.unit) if answer.unit else float(value)
