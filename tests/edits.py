@@ -47,6 +47,11 @@ def emptied(cell: CellText) -> CellText:
     return CellText(cell.style)
 
 
+def unstored(cell: CellText) -> CellText:
+    """The same formula with no value stored for it."""
+    return CellText(cell.style, cell.formula)
+
+
 def formula(change: Callable[[str], str]) -> Edit:
     """Another formula with the value that was stored for the old one."""
     return lambda cell: CellText(cell.style, change(cell.formula or ""), cell.stored, cell.type)

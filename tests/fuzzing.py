@@ -1,4 +1,4 @@
-"""Planners filled with whatever a person may type: inputs drawn at random, written out, and heard by the witnesses.
+"""Planners filled with whatever a person may type: inputs drawn at random.
 
 Everything here follows from a seed. A case begins with the starter planner, cut to few records, and has its input
 columns drawn anew: blank, nothing, the least and the most allowed, usual figures, figures on the very edge of a limit,
@@ -8,37 +8,26 @@ names without a record, names in other letters.
 from __future__ import annotations
 
 import random
-import re
-import shutil
-import zipfile
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import date, datetime
+from datetime import date
 from functools import cache, cached_property
-from pathlib import Path
 from typing import Any, Final
 
 import numpy as np
 
 from wbgen import places
 from wbgen.diagnostics import Report
-from wbgen.engine import EngineError
-from wbgen.figures import all_figures, bare
+from wbgen.figures import bare
 from wbgen.fill import cell_value, fill
-from wbgen.finding import Disagreement
 from wbgen.inputs import DATE, TEXT, Inputs
 from wbgen.intake import serial
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
-from wbgen.reader import read
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
-from wbgen.sheets.formula import Compiled, letters
+from wbgen.sheets.formula import Compiled
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import Column, System
-from wbgen.unit_names import NUTRIENT_ATOMS
-from wbgen.verify import judged, open_tables
-from wbgen.returned import tables_in
-from wbgen.writer import write
 
 TODAY: Final = date(2026, 6, 30)
 CAPACITIES: Final = {
@@ -46,8 +35,6 @@ CAPACITIES: Final = {
     "diary_lines": 40, "facts": 2, "sources": 2,
 }  # fmt: skip
 """Records of a case: few, so that it is quick. The names are those of the capacities of a build."""
-INVALID: Final = ("input not valid", "name twice")
-"""Findings about what is typed: the case may hold such, and formulas and model must still agree."""
 
 USUAL: Final[Mapping[str, str]] = {
     "typed_area": "240 m²", "most_nitrogen_month": "3 g/m²", "target": "9 g/m²", "part_treated": "60 m²",
@@ -63,8 +50,8 @@ USUAL: Final[Mapping[str, str]] = {
     "own_rate_mass": "2 g/m²", "own_rate_volume": "0.6 mL/m²", "wanted": "0.3 g/m²", "overlap": "5 %",
     "water_temperature": "12 degC", "hardness": "3 meq/L", "wind": "8 km/h", "air_temperature": "18 degC",
     "humidity": "60 %", "weighed": "600 g", "poured": "300 mL", "water": "14 L", "left_over": "2 L",
-    "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm", "rain_time": "48 h",
-    "quality": "6", "clippings": "20 mL/m²", "mean_temperature": "9 degC",
+    "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm",
+    "rain_time": "48 h", "quality": "6", "clippings": "20 mL/m²", "mean_temperature": "9 degC",
 }  # fmt: skip
 """A usual figure of each column, or of each family of columns by the beginning of their keys."""
 
@@ -99,16 +86,21 @@ def base(system: System) -> Base:
 
 
 class Case:
-    """One planner, drawn from a seed. `wild` is the share of cells outside diary and mix that are drawn anew; a calm one
-    changes only the mix, the diary and a sprayer, and has no weather against it."""
+    """One planner, drawn from a seed.
+
+    `wild` is the share of cells outside diary and mix that are drawn anew, `empty` that of drawn cells left blank,
+    `pasted` that of blank input cells which hold an empty text. A calm case changes only the mix, the diary and a
+    sprayer, and has no weather against it.
+    """
 
     def __init__(self, seed: int, system: System) -> None:
-        self.draw = random.Random(f"{seed} {system}")
+        self.draw = random.Random(f"{seed} {system}")  # noqa: S311
         self.seed, self.system, self.base = seed, system, base(system)
         self.book = self.base.book
         self.calm = self.draw.random() < 0.5
         self.wild = 0.0 if self.calm else self.draw.choice((0.02, 0.1, 0.4))
         self.empty = self.draw.choice((0.05, 0.2, 0.6))
+        self.pasted = self.draw.choice((0.0, 0.0, 0.2, 1.0))
         self.values = {key: dict(columns) for key, columns in self.base.inputs.values.items()}
         self.records = dict(self.base.inputs.records)
         self._cut()
@@ -140,10 +132,8 @@ class Case:
                     self.values[key][column.key] = np.arange(1.0, count + 1)
 
     def _column(self, key: str, column: Column) -> None:
-        """Draw the figures of one column: all of them in the mix and the diary, some elsewhere."""
-        share = {"diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0}.get(key, self.wild)
-        if key == "settings" or key == "rules":
-            share = min(share, 0.1)
+        """Draw the figures of one column: most of them in the mix and the diary, some elsewhere."""
+        share = SHARES.get(key, min(self.wild, 0.1) if key in ("settings", "rules") else self.wild)
         figures = self.values[key][column.key]
         for record in range(self.records[key]):
             if self.draw.random() < share:
@@ -162,14 +152,22 @@ class Case:
                 chosen[key][record] = np.nan
             if record >= count:
                 chosen["product"][record] = ""
+            elif self.calm and way == "usual":
+                chosen["product"][record] = draw.choice(self._sprayed())
         if self.calm:
             mix["heavy_rain"][0], mix["wet_ground"][0], mix["wind"][0] = "no", "", np.nan
+            mix["wanted_carrier"][0] = draw.choice((np.nan, mix["wanted_carrier"][0]))
             self.values["mix_lawns"]["part_treated"][:] = np.nan
         if draw.random() < 0.3:
             sprayer = self.values["sprayers"]
             place = draw.randrange(self.records["sprayers"])
             sprayer["kind"][place], sprayer["jar_dilution"][place] = "hose-end", draw.choice((20.0, 100.0, np.nan))
             mix["sprayer"][0] = sprayer["name"][place]
+
+    def _sprayed(self) -> list[str]:
+        """Names of the products that have a usual rate for spraying."""
+        products = self.values["products"]
+        return [str(name) for name, rate in zip(products["name"], products["spray_usual"], strict=True) if rate > 0]
 
     def figure(self, key: str, column: Column, known: Any) -> Any:
         unit = self.book.units[key][column.key]
@@ -181,12 +179,13 @@ class Case:
             return self.day()
         if unit == TEXT:
             return self.text(column, known)
-        return self.number(key, column, unit, known)
+        return self.number(column, unit, known)
 
     def day(self) -> float:
         today = serial(TODAY)
         edges = (0, -1, 1, -29, -30, -31, 30, -14, -180, -181, 184)
-        return today + (self.draw.choice(edges) if self.draw.random() < 0.6 else self.draw.randrange(-900, 60))
+        noon = 0.5 if self.draw.random() < 0.03 else 0.0
+        return today + noon + (self.draw.choice(edges) if self.draw.random() < 0.6 else self.draw.randrange(-900, 60))
 
     def text(self, column: Column, known: Any) -> str:
         draw = self.draw
@@ -200,9 +199,9 @@ class Case:
             return draw.choice((chosen,) * 12 + (chosen.upper(),))
         if column.key == "months_suited":
             return "".join(draw.choice("x-") for _ in range(draw.choice((12, 12, 12, 5))))
-        return draw.choice([text for text in known if text] + ["court", "bank", "iron", " two  words "])
+        return str(draw.choice([*filter(None, known), "court", "bank", "iron", " two  words "]))
 
-    def number(self, key: str, column: Column, unit: str, known: Any) -> float:
+    def number(self, column: Column, unit: str, known: Any) -> float:
         draw = self.draw
         edges = [edge for edge in (column.minimum, column.maximum) if edge is not None]
         if edges and draw.random() < 0.15:
@@ -239,11 +238,14 @@ class Case:
                     figures[record] = edge_of * self.draw.choice((1, 1, 0.5, 1 / 3))
 
 
+SHARES: Final = {"diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0}
+"""Which part of a table's figures is drawn anew in every case."""
 ESSENTIAL: Final = {
     ("mix", "sprayer"), ("mix_products", "product"), ("mix_lawns", "lawn"), ("mix", "which_lawns"),
     ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "method"), ("lawns", "name"),
     ("products", "name"), ("sprayers", "name"),
 }  # fmt: skip
+"""Columns that are seldom left blank."""
 EDGES: Final = {
     ("mix_products", "own_rate_mass"): ("mix_products", "label_mass_high"),
     ("mix_products", "own_rate_volume"): ("mix_products", "label_volume_high"),
@@ -258,72 +260,3 @@ EDGES: Final = {
     ("diary", "left_over"): ("diary", "water"),
 }  # fmt: skip
 """Inputs, and the figure that each is compared with."""
-
-
-@dataclass(frozen=True)
-class Heard:
-    """What the witnesses said of a case: findings about its formulas, and the formula cells with an error value."""
-
-    findings: tuple[Disagreement, ...]
-    errors: tuple[str, ...]
-    cells: int
-
-
-def written(case: Case, path: Path) -> Path:
-    """The case as a workbook, figures by the model, and some of its blank input cells holding an empty text."""
-    inputs, book, laid = case.inputs(), case.book, case.base.laid
-    figures = all_figures(book, inputs, Model(inputs))
-    write(path, book, laid, case.base.compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
-    share = case.draw.choice((0.0, 0.0, 0.2, 1.0))
-    _paste_empty(case, laid, path, share)
-    return path
-
-
-def _paste_empty(case: Case, laid: Laid, path: Path, share: float) -> None:
-    """Make a share of the blank input cells hold an empty text, as they do after pasting values."""
-    if not share:
-        return
-    names = {sheet.name: f"xl/worksheets/sheet{number}.xml" for number, sheet in enumerate(case.book.sheets, 1)}
-    chosen: dict[str, set[str]] = {}
-    for key, placed in laid.placed.items():
-        for column in placed.table.columns:
-            for record in range(case.records[key] if column.role == "input" else 0):
-                row, at = placed.cell(column.key, record)
-                if case.draw.random() < share:
-                    chosen.setdefault(names[placed.sheet], set()).add(f"{letters(at)}{row + 1}")
-    beside = path.with_suffix(".new")
-    with zipfile.ZipFile(path) as old, zipfile.ZipFile(beside, "w", zipfile.ZIP_DEFLATED) as new:
-        for name in old.namelist():
-            text = old.read(name)
-            new.writestr(name, _emptied(text.decode(), chosen[name]).encode() if name in chosen else text)
-    shutil.move(beside, path)
-
-
-BLANK_CELL: Final = re.compile(r'<c r="([A-Z]+[0-9]+)"( s="[0-9]+")?/>')
-
-
-def _emptied(text: str, cells: set[str]) -> str:
-    def one(found: re.Match[str]) -> str:
-        empty = f'<c r="{found[1]}"{found[2] or ""} t="inlineStr"><is><t></t></is></c>'
-        return empty if found[1] in cells else found[0]
-
-    return BLANK_CELL.sub(one, text)
-
-
-def heard(path: Path, book: Book) -> Heard:
-    """What the witnesses say of a workbook, findings about what was typed left out."""
-    file = read(path)
-    opened = open_tables(file, book, tables_in(file, book))
-    findings = [*judged(opened), *opened.returned.findings]
-    return Heard(
-        tuple(finding for finding in findings if finding.kind not in INVALID),
-        tuple(_errors(opened.columns.values())),
-        sum(len(column.cells) for column in opened.columns.values()),
-    )
-
-
-def _errors(columns: Any) -> Iterator[str]:
-    for column in columns:
-        for (row, at), value in zip(column.cells, column.engine, strict=True):
-            if isinstance(value, EngineError):
-                yield f"{column.placed.sheet}!{letters(at)}{row + 1} {column.placed.table.key}.{column.key}: {value}"

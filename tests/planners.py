@@ -72,8 +72,8 @@ people: [Head gardener]
 mix:
   date: 2026-07-01
   lawns: [Bank, Terrace]
-  sprayer: Boom
-  carrier volume: 380 L/ha
+  sprayer: Knapsack
+  carrier volume: 600 L/ha
   water: {temperature: 12 degC, hardness: 2 meq/L}
   watered in: "yes"
   loads: full and part

@@ -51,6 +51,8 @@ TABLES: dict[str, Table] = {
     "mix_nitrogen": {},
     "mix_products": {
         "product": ("text", ["Urea", "", "Seaweed"]),
+        "product_line": ("", [3.0, NO, 2.0]),
+        "words_so_far": ("text", ["", "", ""]),
         "usual_carrier": ("L/ha", [500.0, NO, 300.0]),
         "rate_volume": ("mL/m**2", [NO, NO, 0.8]),
         "pour_full": ("mL", [NO, NO, 200.0]),
@@ -250,7 +252,7 @@ def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
         ({"mix_checks__worst": ("", 1.0)}, 1, "Ask first"),
         ({"mix_products__level": ("", [0.0, NO, 2.0])}, 2, "Do not mix"),
         ({"mix_nutrients__rate_nitrogen": ("g_N/m**2", 1.6)}, 1, "Ask first"),  # 1.6 g/m² on the Front
-        ({"mix_products__product": ("text", [])}, 2, "Do not mix"),
+        ({"mix_products__product_line": ("", [])}, 2, "Do not mix"),
     ],
 )
 def test_verdict_is_the_worst_of_all(columns: dict[str, Any], level: int, words: str) -> None:

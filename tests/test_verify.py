@@ -1,4 +1,4 @@
-"""Mutations: something is changed in one record of every formula column, and verify names that cell alone as a cause."""
+"""Mutations: one record of every formula column is changed, and verify names that cell alone as a cause."""
 
 from __future__ import annotations
 
@@ -91,9 +91,7 @@ def test_what_is_changed_in_a_column_is_named_and_nothing_else(
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_a_poisoned_result_is_named_in_every_column(planners: Planners, system: System, tmp_path: Path) -> None:
     planner = planners.get("full", system)
-    result = check(
-        planner, "stale result", [one for one in targets(planner) if one.name != ".".join(CLOCK)], tmp_path
-    )
+    result = check(planner, "stale result", [one for one in targets(planner) if one.name != ".".join(CLOCK)], tmp_path)
     assert all(finding.cause is None for finding in result.findings)
 
 

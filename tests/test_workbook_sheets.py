@@ -207,8 +207,8 @@ def test_the_front_sheet_has_contents_purposes_and_limits(planner: Built) -> Non
     said = {str(cell.value) for cell in first.cells.values()}
     for sheet in others:
         assert sheet.name in said
-    for sheet in planner.book.sheets:
-        found = planner.file.sheet(sheet.name)
+    for template in planner.book.sheets:
+        found = planner.file.sheet(template.name)
         assert found
-        assert sheet.purpose in {cell.value for at, cell in found.cells.items() if at[0] < 3}, sheet.name
+        assert template.purpose in {cell.value for at, cell in found.cells.items() if at[0] < 3}, template.name
     assert {"What it is for", "Limits and cautions"} <= said

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import tempfile
 from collections.abc import Sequence
@@ -64,6 +65,8 @@ def build_site(
     today: date | None = None, force: bool = False,
 ) -> Planner:  # fmt: skip
     built_on = today or day_of_build()
+    if not target.parent.is_dir():
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(target.parent))
     report = Report()
     book = prove_book(read_sheets(places.templates()), system)
     filled = fill(book, site, products, diary_rows, built_on, report)

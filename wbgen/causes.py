@@ -11,7 +11,7 @@ from wbgen.finding import Disagreement, Spot
 from wbgen.reader import File
 from wbgen.sheets.tree import FormulaError, parse
 
-FOLLOWS, WRONG = "follows", "wrong result"
+FOLLOWS, WRONG, MISSING = "follows", "wrong result", "formula missing"
 _PLACE = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]+)")
 
 
@@ -83,14 +83,16 @@ def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) ->
 def _astray(finding: Disagreement, read: Iterable[Spot], found: Mapping[Spot, Disagreement]) -> bool:
     """Whether a wrong result says nothing of its own formula, because of the disagreeing cells that it reads.
 
-    An error value is no answer where an argument is not what it should be; and a column that reads its own earlier
-    records is computed as a whole by the model, so that no record of it is judged alone.
+    An error value is no answer where an argument is not what it should be; an empty cell reads as nothing here and as
+    0 there; and a column that reads its own earlier records is computed as a whole by the model, so that no record
+    of it is judged alone.
     """
     if finding.kind != WRONG:
         return False
-    own = (finding.sheet, finding.heading)
+    whole = (finding.sheet, finding.heading)
     return any(
-        isinstance(finding.found, EngineError) or (spot in found and (spot.sheet, found[spot].heading) == own)
+        isinstance(finding.found, EngineError)
+        or (spot in found and (found[spot].kind == MISSING or (spot.sheet, found[spot].heading) == whole))
         for spot in read
     )
 

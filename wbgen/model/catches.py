@@ -31,7 +31,7 @@ def deviation(nozzle_output: Value, mean_output: Value) -> Value:
 
 
 def nozzle_state(deviation: Value, settings: Value) -> Value:
-    """Whether the nozzle is within the tolerance of the settings, in words; blank without a deviation or a tolerance."""
+    """Whether the nozzle is within the tolerance, in words; blank without a deviation or a tolerance."""
     off = exceeds(np.abs(deviation), plain(settings.nozzle_tolerance))
     return where(
         blank(deviation) | blank(plain(settings.nozzle_tolerance)), "", where(off, "clean or replace", "within")

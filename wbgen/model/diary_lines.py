@@ -42,9 +42,9 @@ def _of_product(product_number: Value, mix_products: Value, column: Value) -> Va
     return lookup(product_number, mix_products.pouring_order, column)
 
 
-def treated_share(treated_area: Value, mix: Value) -> Value:
+def treated_share(lawn_number: Value, mix_lawns: Value, mix: Value) -> Value:
     """The share of the whole treated area that is on this lawn."""
-    return plain(ratio(treated_area, mix.treated_area))
+    return plain(ratio(_of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area), mix.treated_area))
 
 
 def date(mix: Value) -> Value:

@@ -24,9 +24,9 @@ def delivered_carrier(sprayer: Value, sprayers: Value) -> Value:
 
 
 def carrier_aim(wanted_carrier: Value, mix_products: Value) -> Value:
-    """Carrier volume aimed at: the one wanted, else the most that a product of the mix usually has."""
+    """Carrier volume aimed at: the one wanted, else the most that a product of the mix usually has; 0 is none."""
     usual = mix_products.usual_carrier
-    known = magnitude(usual)[~blank(usual)]
+    known = magnitude(usual)[magnitude(usual) > 0]
     most = like(usual, known.max() if len(known) else np.nan)
     return where(blank(wanted_carrier), most, wanted_carrier)
 

@@ -78,7 +78,8 @@ def simpson_term(offset: Value, place: Value, of_all: Value) -> Value:
     return or_zero(offset) * np.where((place == 1) | (place == of_all), 1.0, inner)
 
 
-def point_state(point_label: Value, line_before: Value) -> Value:
-    """What is to be mended: a point for which the line before it, round the edge, is not of its part."""
-    before = folded(pick(point_label, line_before - 2))
-    return np.where(before == folded(point_label), "", "keep the points of a part together")
+def point_state(point_label: Value, place: Value) -> Value:
+    """What is to be mended: a later point of a part that does not stand right below another point of it."""
+    labels = folded(point_label)
+    apart = (place > 1) & (labels != np.append("", labels[:-1]))
+    return np.where(apart, "keep the points of a part together", "")

@@ -12,7 +12,10 @@ Value = Any
 
 
 def until(week: Value, settings: Value, start: Value) -> Value:
-    """Serial date up to which is counted: so many steps from the start of the season, at most the as-of date. An empty step counts as 0."""
+    """Serial date up to which is counted: so many steps from the start of the season, at most the as-of date.
+
+    An empty step counts as 0.
+    """
     passed = or_zero(magnitude(settings.week.to("day"))) * week
     return np.minimum(settings.season_start + passed, only(start.as_of))
 

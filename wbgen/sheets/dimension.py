@@ -122,8 +122,8 @@ def conversion(source: str, target: str) -> Conversion | None:
     one, other = registry.Unit(source), registry.Unit(target)
     if one.dimensionality != other.dimensionality:
         raise FormulaError(
-            f"{source or 'a plain number'} is {one.dimensionality}, and {target or 'a plain number'} is "
-            f"{other.dimensionality}: these cannot be one figure"
+            f"{source or 'a plain number'} is {_dimensions(one)}, and {target or 'a plain number'} is "
+            f"{_dimensions(other)}: these cannot be one figure"
         )
     ratio = one / other
     factor = Fraction(registry.Quantity(Fraction(1), ratio).to_base_units().magnitude)
@@ -134,6 +134,14 @@ def conversion(source: str, target: str) -> Conversion | None:
     upper, lower = (_plain(registry.Unit(registry.UnitsContainer(part))) for part in (over, under))
     key = _key(upper or "one") + "_to_" + _key(lower or "one")
     return Conversion(key, upper, lower, factor)
+
+
+def _dimensions(unit: Any) -> str:
+    """The dimensions of a unit as text (pint itself cannot print powers that are fractions)."""
+    powers = sorted((str(name), float(exponent)) for name, exponent in unit.dimensionality.items())
+    return (
+        " ".join(name if exponent == 1 else f"{name}^{exponent:g}" for name, exponent in powers) or "without dimension"
+    )
 
 
 def _key(unit: str) -> str:

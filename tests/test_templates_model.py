@@ -1,0 +1,142 @@
+"""The templates and the model say the same things about the same columns, and read the same figures for them."""
+
+from __future__ import annotations
+
+import pkgutil
+from collections.abc import Iterator
+from typing import Final
+
+import pytest
+
+import wbgen.model
+from planners import SITES, SYSTEMS, Planners
+from wbgen.families import family
+from wbgen.model import Model
+from wbgen.model.bind import FAMILIES, function_for, functions
+from wbgen.sheets.book import Book
+from wbgen.sheets.formula import resolve
+from wbgen.sheets.template import System
+
+pytest_plugins = ["planner_fixtures"]
+
+At = tuple[str, str]
+"""A column: its table and its key."""
+
+UNREAD: Final[dict[str, tuple[set[str], str]]] = {
+    "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
+    "verdict.reason": ({"mix_products.slot"}, "the model takes the last text; the template counts to it"),
+    "mix.volume_last": ({"mix.loads"}, "a guard: no loads, no part load"),
+    "mix.clean_water_full": ({"mix.volume_full"}, "a guard: what is subtracted is blank already"),
+    "mix.clean_water_last": ({"mix.volume_last"}, "a guard: what is subtracted is blank already"),
+    "mix_lawns.lawn_used": ({"lawns.name", "mix_lawns.turn"}, "read only where all lawns are chosen"),
+    "card_steps.to_weigh": ({"card_steps.action"}, "blank where its mass is blank"),
+    "card_steps.to_pour": ({"card_steps.action"}, "blank where its volume is blank"),
+    "part_steps.to_weigh": ({"part_steps.action"}, "blank where its mass is blank"),
+    "part_steps.to_pour": ({"part_steps.action"}, "blank where its volume is blank"),
+    "part_steps.dissolve_in": ({"mix_products.weigh_last"}, "the line's own mass is the same figure"),
+    "card_lawns.water": ({"card_lawns.lawn"}, "blank where no lawn has that turn"),
+    "card_lawns.water_so_far": ({"card_lawns.lawn"}, "blank where no lawn has that turn"),
+    "diary.number_this_season": ({"diary.first_of_day"}, "the model counts days, not flags of days"),
+    "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
+    "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
+    "mix_products.product_reason": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
+}
+"""What a template refers to and the model never reads, with the reason."""
+
+UNASKED: Final[dict[str, tuple[set[str], str]]] = {
+    "parts.part_state": ({"parts.shape_number"}, "the template goes by the name of the shape"),
+    "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
+    "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
+    "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
+    "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
+}
+"""What the model reads and the template does not refer to, with the reason."""
+
+BY_TURN: Final = {"season_left", "season_share", "season_hectare", "mix_nitrogen"}
+"""Tables whose records stand in the order of another: by the number of the turn there, one for one in the model."""
+
+
+TOOLS: Final = {"bind", "dates", "jar", "relations", "rounding", "standing"}
+"""Modules of the model that serve others; the last serves the head of every sheet."""
+
+
+def formula_columns(book: Book) -> Iterator[At]:
+    for table, formulas in book.formulas.items():
+        for key in formulas:
+            yield table, key
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_formula_column_has_a_function_of_the_model(planners: Planners, system: System) -> None:
+    book = planners.get("starter", system).book
+    assert [at for at in formula_columns(book) if function_for(*at) is None] == []
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_function_of_the_model_has_a_formula_column(planners: Planners, system: System) -> None:
+    book = planners.get("starter", system).book
+    served = {(table, found[0].__name__) for table, key in formula_columns(book) if (found := function_for(table, key))}
+    assert {(table, name) for table in book.tables for name in functions(table)} - served == set()
+
+
+def test_every_module_of_the_model_is_a_table_or_a_tool(planners: Planners) -> None:
+    """A module left behind when its table is renamed would never be asked."""
+    modules = {module.name for module in pkgutil.iter_modules(wbgen.model.__path__)}
+    tables = set(planners.get("starter", "metric").book.tables)
+    assert {name for name in modules - tables if not name.startswith("_")} == TOOLS
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_an_input_has_no_function_that_would_never_be_asked(planners: Planners, system: System) -> None:
+    book = planners.get("starter", system).book
+    given = [(t.key, c.key) for t in book.tables.values() for c in t.columns if c.role != "formula"]
+    assert [at for at in given if at[1] in functions(at[0])] == []
+
+
+def test_the_families_of_the_templates_are_known_to_the_model() -> None:
+    for name in FAMILIES:
+        assert family(name)
+
+
+def references(book: Book) -> dict[At, set[At]]:
+    """The columns that each formula names, its guard's too, but for itself."""
+    columns = {table.key: {column.key: column for column in table.columns} for table in book.tables.values()}
+    found = {}
+    for table, formulas in book.formulas.items():
+        for key, proven in formulas.items():
+            nodes = (node for node in proven.tree.walk() if node.kind == "reference")
+            names = (resolve(str(node.value), table, columns) for node in nodes)
+            found[table, key] = {(name.table, name.key) for name in names} - {(table, key)}
+    return found
+
+
+def reads(planners: Planners, system: System) -> dict[At, set[At]]:
+    """The columns that the model read for each of its own, over all sites."""
+    found: dict[At, set[At]] = {}
+    for site in SITES:
+        planner = planners.get(site, system)
+        model = Model(planner.inputs)
+        for at in formula_columns(planner.book):
+            model.column(*at)
+        for at, read in model.reads.items():
+            found.setdefault(at, set()).update(read - {at})
+    return found
+
+
+def named(columns: set[At]) -> set[str]:
+    return {".".join(at) for at in columns}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_model_reads_what_the_formula_refers_to(planners: Planners, system: System) -> None:
+    """A reference that the model does without is an omission of one of the two, unless its reason is given above."""
+    read, referred = reads(planners, system), references(planners.get("starter", system).book)
+    unread, unasked = {}, {}
+    for at, columns in referred.items():
+        turns = {f"{at[0]}.turn"} if at[0] in BY_TURN else set()
+        if missing := named(columns - read.get(at, set())) - turns:
+            unread[".".join(at)] = missing
+        if more := named(read.get(at, set()) - columns):
+            unasked[".".join(at)] = more
+    assert unread == {name: columns for name, (columns, _) in UNREAD.items()}
+    assert unasked == {name: columns for name, (columns, _) in UNASKED.items()}

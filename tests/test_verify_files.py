@@ -1,0 +1,181 @@
+"""What verify says of files that people and programs have changed in other ways than by a formula."""
+
+from __future__ import annotations
+
+import zipfile
+from pathlib import Path
+from typing import Final
+
+import pytest
+import xlsxwriter
+
+from edits import Edit, edited, emptied, formula, packed, place, replaced, typed, unstored
+from planners import SYSTEMS, Built, Planners
+from wbgen.finding import Disagreement
+from wbgen.openxml import UnsafeFile
+from wbgen.sheets.template import System
+from wbgen.verify import Verification, verify
+
+pytest_plugins = ["planner_fixtures"]
+
+
+@pytest.fixture
+def planner(planners: Planners) -> Built:
+    """The metric planner as a newcomer has it."""
+    return planners.get("starter", "metric")
+
+
+def spot(planner: Built, table: str, key: str, record: int = 0) -> tuple[str, str]:
+    placed = planner.placed[table]
+    return placed.sheet, place(*placed.cell(key, record))
+
+
+def with_edits(planner: Built, folder: Path, edits: dict[tuple[str, str], Edit]) -> Verification:
+    """What verify says of an edited file without stored results, as a program leaves it that does not calculate."""
+    bare = {(sheet, place(row, at)): unstored for sheet, row, at in planner.cells("formula")}
+    return verify(edited(planner.path, folder / "changed.xlsx", {**bare, **edits}))
+
+
+def causes(result: Verification) -> list[Disagreement]:
+    return [finding for finding in result.findings if finding.cause is None]
+
+
+WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, str]]] = {
+    "a number stored as text": ("lawns", "typed_area", typed("240"), "number stored as text"),
+    "a number with a comma stored as text": ("diary", "weighed", typed("12,5"), "number stored as text"),
+    "words for a number": ("diary", "weighed", typed("a handful"), "input not valid"),
+    "words for a date": ("diary", "date", typed("last week"), "input not valid"),
+    "a formula pasted into the diary": ("diary", "weighed", formula(lambda _: "1+1"), "formula in an input"),
+    "none of the choices": ("diary", "method", typed("thrown"), "input not valid"),
+    "a number below the least": ("diary", "water", typed(-1.0), "input not valid"),
+    "a number over the most": ("diary", "quality", typed(12.0), "input not valid"),
+    "a name that is a pattern": ("parts", "part", typed("ma*in"), "input not valid"),
+    "a name that stands twice": ("sprayers", "name", typed("bOOM"), "name twice"),
+    "a changed factor": ("conversions", "factor", typed(3.0), "constant changed"),
+    "a changed number of a record": ("months", "month", typed("Juli"), "constant changed"),
+}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_what_is_wrong_with_given_cells_is_named_and_nothing_else(
+    planners: Planners, system: System, tmp_path: Path
+) -> None:
+    planner = planners.get("full", system)
+    edits, named = {}, {}
+    for record, (table, key, edit, kind) in enumerate(WRONG_INPUTS.values()):
+        at = spot(planner, table, key, record if table == "diary" else 0)
+        edits[at] = edit
+        named[spot(planner, table, key, 1) if kind == "name twice" else at] = kind
+    found = with_edits(planner, tmp_path, edits)
+    assert {(one.sheet, one.cell): one.kind for one in causes(found)} == named
+    assert {(one.cause.sheet, one.cause.cell) for one in found.findings if one.cause} <= set(named)
+
+
+def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
+    """All factors changed at once: each is named, and whatever else disagrees follows from one of them."""
+    records = planner.inputs.records["conversions"]
+    edits = {spot(planner, "conversions", "factor", record): typed(record + 0.5) for record in range(records)}
+    found = causes(with_edits(planner, tmp_path, edits))
+    assert {(one.sheet, one.cell) for one in found} == set(edits)
+    assert {one.kind for one in found} == {"constant changed"}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_other_inputs_are_no_finding(planners: Planners, system: System, tmp_path: Path) -> None:
+    """A season goes by: areas, rates, weather, settings and the diary change, some cells are emptied, names too."""
+    planner = planners.get("full", system)
+    edits: dict[tuple[str, str], Edit] = {
+        spot(planner, "lawns", "typed_area"): emptied,
+        spot(planner, "lawns", "typed_area", 1): typed(123.4),
+        spot(planner, "lawns", "name"): typed("Renamed"),
+        spot(planner, "products", "density"): typed(1.3),
+        spot(planner, "products", "stated_nitrogen", 4): emptied,
+        spot(planner, "products", "spray_unit", 3): emptied,
+        spot(planner, "settings", "season_month"): typed(5.0),
+        spot(planner, "limits", "ask_wind"): emptied,
+        spot(planner, "mix", "sprayer"): typed("Boom"),
+        spot(planner, "mix", "watered_in"): typed("NO"),
+        spot(planner, "mix", "loads_style"): typed("equal"),
+        spot(planner, "mix", "wind"): typed(40.0),
+        spot(planner, "mix", "which_lawns"): typed("all"),
+        spot(planner, "mix_products", "product", 2): emptied,
+        spot(planner, "mix_products", "own_rate_mass"): typed(1.5),
+        spot(planner, "diary", "lawn", 7): typed("Nobody's"),
+        spot(planner, "diary", "product", 8): typed("unknown"),
+        spot(planner, "diary", "date", 9): emptied,
+        spot(planner, "diary", "weighed", 10): emptied,
+        spot(planner, "diary", "poured", 10): emptied,
+        spot(planner, "diary", "left_over", 11): typed(0.0),
+        spot(planner, "season_view", "lawn"): typed("Bank"),
+    }
+    assert with_edits(planner, tmp_path, edits).findings == ()
+
+
+def test_results_stored_before_an_input_was_changed_are_stale(planner: Built, tmp_path: Path) -> None:
+    edit = {spot(planner, "lawns", "typed_area"): typed(100.0)}
+    found = verify(edited(planner.path, tmp_path / "changed.xlsx", edit)).findings
+    assert len(found) > 100
+    assert {one.kind for one in found} == {"stale result"}
+
+
+def test_a_heading_that_was_renamed_is_told(planner: Built, tmp_path: Path) -> None:
+    diary = planner.placed["diary"]
+    at = (diary.sheet, place(diary.opening, diary.at["weighed"]))
+    (found,) = with_edits(planner, tmp_path, {at: typed("Put on")}).findings
+    assert (found.kind, found.expected, found.heading) == ("column missing", "Weighed", "Weighed")
+    assert "diary" in found.message
+
+
+def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path) -> None:
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="table_diary"', 'name="other"')
+    (found,) = verify(path).findings
+    assert found.kind == "table missing"
+    assert "'diary'" in found.message
+
+
+def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
+    path = replaced(
+        planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="Units"', 'name="Units" state="hidden"'
+    )
+    (found,) = verify(path).findings
+    assert found.kind == "hidden sheet"
+    assert "Units" in str(found.found)
+
+
+@pytest.mark.parametrize(
+    ("part", "kind"), [("xl/vbaProject.bin", "macros"), ("xl/externalLinks/externalLink1.xml", "external link")]
+)
+def test_macros_and_links_to_other_files_are_told(planner: Built, part: str, kind: str, tmp_path: Path) -> None:
+    with zipfile.ZipFile(planner.path) as package:
+        parts = {name: package.read(name) for name in package.namelist()}
+    (found,) = verify(packed(tmp_path / "changed.xlsx", {**parts, part: b"<externalLink/>"})).findings
+    assert (found.kind, found.sheet) == (kind, part)
+
+
+def test_a_formula_of_somebodys_own_is_told(planner: Built, tmp_path: Path) -> None:
+    sheet, purpose = planner.placed["lawns"].sheet, place(1, 1)
+    (found,) = with_edits(planner, tmp_path, {(sheet, purpose): formula(lambda _: "SUM(D9:D12)")}).findings
+    assert (found.kind, found.sheet, found.cell) == ("stray formula", sheet, purpose)
+
+
+def test_a_workbook_of_another_kind_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "other.xlsx"
+    with xlsxwriter.Workbook(path) as book:
+        book.add_worksheet("Start").write(0, 0, "metric")
+    with pytest.raises(UnsafeFile) as caught:
+        verify(path)
+    assert caught.value.code == "not-a-planner"
+
+
+def test_a_planner_is_never_written_to(planner: Built) -> None:
+    before = planner.path.read_bytes(), planner.path.stat().st_mtime_ns
+    assert verify(planner.path).clean
+    assert (planner.path.read_bytes(), planner.path.stat().st_mtime_ns) == before
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_fresh_planner_has_three_witnesses_and_no_finding(planners: Planners, system: System) -> None:
+    result = verify(planners.get("full", system).path)
+    assert result.findings == ()
+    assert result.witnesses == ("text", "engine", "model")
+    assert result.counts["cached"] == 0
