@@ -60,8 +60,9 @@ def test_cases_go_where_formulas_branch() -> None:
         for words in (*model.column("mix_products", "product_reason"), *model.column("diary", "flags")):
             seen.update(words.strip(";").split("; "))
     wanted = {
-        "Ask first", "Do not mix", "card", "part load", "jar", "usual", "own", "wanted", "two rates", "unknown product", "too soon",
-        "unknown lawn", "over the label", "say spray or dry", "known area", "boom, catch test", "never calibrated",
+        "Ask first", "Do not mix", "card", "part load", "jar", "usual", "own", "wanted", "two rates", "unknown product",
+        "too soon", "unknown lawn", "over the label", "say spray or dry", "known area",
+        "boom, catch test", "never calibrated",
     }  # fmt: skip
     assert {one for one in wanted if not seen[one]} == set()
 

@@ -33,6 +33,7 @@ MEASURED: Final = {"loads", "weigh", "pour"}
 """Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do."""
 COMPARED: Final = {
     "nozzle_state", "found_parts_lost", "agree", "flag_rate", "lawn_number", "level", "nitrogen_level", "level_label",
+    "level_water",
     "level_rounding", "scale_step", "jug_step", "words",
 }  # fmt: skip
 """Where figures are compared: rounded to 6 or 9 decimals, so that a hair of float does not tip the answer."""

@@ -43,6 +43,7 @@ TRAITS = {
     "urea": "urea",
     "wetting_agent": "wetting agent",
     "acid": "acid",
+    "chelated_iron": "chelated iron",
 }
 
 
@@ -73,6 +74,13 @@ TRAIT_RULES = (
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("live_brew", "strong_salt", 2, "salts harm a live brew: apply it alone", "common practice, no source"),
     TraitRule("live_brew", "ferrous", 2, "iron harms a live brew: apply it alone", "common practice, no source"),
+    TraitRule(
+        "live_brew",
+        "chelated_iron",
+        2,
+        "iron harms a live brew: apply it alone",
+        "common practice, no source",
+    ),
     TraitRule("live_brew", "wetting_agent", 1, "a wetting agent may harm a live brew", "common practice, no source"),
 )  # fmt: skip
 
@@ -98,7 +106,7 @@ class Risk:
 
 RISKS = (
     Risk("carrier", "Carrier volume: delivered against wanted", "", "", "5 %", "", ">",
-         "the sprayer does not put out the water wanted",
+         "the sprayer does not put out the water wanted, see its calibration and what is wanted of it",
          "Output within 5 % of the target: Pesticide Environmental Stewardship, calibration pages (read)"),
     Risk("products", "Products in one tank", "", "", "3", "", ">", "many products in one tank",
          "About three partners a tank: Sprayers101, loading a sprayer (read)"),
@@ -125,7 +133,7 @@ RISKS = (
 )  # fmt: skip
 
 CHECKS = {
-    "totals": ("Totals that do not agree", "run wbgen verify: a formula was changed"),
+    "totals": ("Totals that do not agree", "mend unknown names first; if none is left, run wbgen verify, a formula may have been changed"),
     "lawn_names": ("Diary lines of an unknown lawn", "choose the lawn from the list"),
     "product_names": ("Diary lines of an unknown product", "choose the product from the list"),
     "half_lines": ("Diary lines without date or lawn or product", "complete them: they are not counted"),
