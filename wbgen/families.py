@@ -133,7 +133,10 @@ RISKS = (
 )  # fmt: skip
 
 CHECKS = {
-    "totals": ("Totals that do not agree", "mend unknown names first; if none is left, run wbgen verify, a formula may have been changed"),
+    "totals": (
+        "Totals that do not agree",
+        "mend unknown names first; if none is left, run wbgen verify, a formula may have been changed",
+    ),
     "lawn_names": ("Diary lines of an unknown lawn", "choose the lawn from the list"),
     "product_names": ("Diary lines of an unknown product", "choose the product from the list"),
     "half_lines": ("Diary lines without date or lawn or product", "complete them: they are not counted"),

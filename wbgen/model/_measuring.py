@@ -37,7 +37,7 @@ def step(exact: Value, fine: Value, coarse: Value, fine_capacity: Value) -> Valu
     return where(blank(exact), np.nan, or_zero(where(coarser, coarse, fine)))
 
 
-def to_measure(exact: Value, step: Value, high: Value, volume: Value, carrier_volume: Value) -> Value:
+def to_measure(exact: Value, step: Value, high: Value, volume: Value, mix: Value) -> Value:
     """The nearest step to `exact`, or the one not above it where the nearest's rate is over the `high` of a label.
 
     The count of steps is rounded to 9 decimals first, so that a half that is a hair short is still a half.
@@ -45,7 +45,8 @@ def to_measure(exact: Value, step: Value, high: Value, volume: Value, carrier_vo
     """
     steps = half_up(plain(ratio(exact, step)), 9)
     nearest, below = half_up(steps) * step, towards_zero(steps) * step
-    return where(exceeds(ratio(nearest, volume) * carrier_volume, high), below, nearest)
+    laid = ratio(nearest, volume) * mix.carrier_volume * (1 + or_zero(plain(mix.overlap)))
+    return where(exceeds(laid, high), below, nearest)
 
 
 def solubility_at(temperature: Value, cold_at: Value, mild_at: Value, cold: Value, mild: Value) -> Value:

@@ -7,48 +7,50 @@ from typing import Any
 import numpy as np
 
 from wbgen.model import _steps
-from wbgen.model.relations import blank, or_zero, where
+from wbgen.model.relations import blank, where
 
 Value = Any
 
-_TICKS = "☐ " * 20
+MOST_BOXES = 6
+_TICKS = "☐ " * MOST_BOXES
 
 
-def column_used(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
-    """The place (from 1) of the product of each step among the products of this visit."""
-    return _steps.column_used(line, card.fill_mark, mix_products, mix_checks)
+def _of_step(line: Value, card: Value, mix_products: Value, mix_checks: Value, column: Value) -> Value:
+    return _steps.of_step(line, card.fill_mark, mix_products, mix_checks, column)
 
 
-def action(line: Value, column_used: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+def action(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
     """What is done: fill, weigh or pour, top up."""
-    return _steps.action(line, column_used, card.fill_mark, mix_products, mix_checks)
+    return _steps.action(line, card.fill_mark, mix_products, mix_checks)
 
 
-def what(action: Value, column_used: Value, mix_products: Value) -> Value:
+def what(action: Value, line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
     """What it is done with: water, or a product."""
-    return _steps.what(action, column_used, mix_products)
+    return _steps.what(action, _of_step(line, card, mix_products, mix_checks, mix_products.product))
 
 
-def to_weigh(column_used: Value, mix_products: Value) -> Value:
-    """What to weigh (g) for one load."""
-    return _steps.of_product(column_used, mix_products.weigh_full)
+def to_weigh(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+    """What to weigh (g)."""
+    return _of_step(line, card, mix_products, mix_checks, mix_products.weigh_full)
 
 
-def to_pour(column_used: Value, mix_products: Value) -> Value:
-    """What to pour (mL) for one load."""
-    return _steps.of_product(column_used, mix_products.pour_full)
+def to_pour(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+    """What to pour (mL)."""
+    return _of_step(line, card, mix_products, mix_checks, mix_products.pour_full)
 
 
-def to_fill(action: Value, card: Value) -> Value:
-    """To which mark (L) the water goes."""
-    return _steps.to_fill(action, card.fill_mark)
+def to_fill(action: Value, card: Value, mix: Value) -> Value:
+    """To which level (L) the water goes."""
+    return _steps.to_fill(action, card.fill_mark, mix.first_fill_full)
 
 
-def dissolve_in(column_used: Value, to_weigh: Value, mix_products: Value) -> Value:
+def dissolve_in(to_weigh: Value, line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
     """The water (L) in which a solid is dissolved first."""
-    return where(blank(to_weigh), np.nan, _steps.of_product(column_used, mix_products.bucket))
+    bucket = _of_step(line, card, mix_products, mix_checks, mix_products.bucket_full)
+    return where(blank(to_weigh), np.nan, bucket)
 
 
 def ticks(action: Value, card: Value) -> Value:
-    """A box to tick for each load, twenty at most."""
-    return where(blank(action), "", _TICKS[: 2 * int(or_zero(card.alike))])
+    """A box to tick for each load; above six, a line for the number of the load."""
+    loads = 0 if np.isnan(card.alike) else int(card.alike)
+    return where(blank(action), "", _TICKS[: 2 * loads] if loads <= MOST_BOXES else f"____ of {loads}")

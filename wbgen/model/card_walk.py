@@ -43,8 +43,18 @@ def stop_wind(limits: Value) -> Value:
     return limits.stop_wind
 
 
-def stop_heat(settings: Value) -> Value:
-    """The air temperature above which to ask."""
+def ask_wind(limits: Value) -> Value:
+    """The wind above which to ask."""
+    return limits.ask_wind
+
+
+def ask_heat(settings: Value) -> Value:
+    """The air temperature above which to ask in any case."""
+    return settings.hottest_air
+
+
+def ask_dry(settings: Value) -> Value:
+    """The air temperature above which to ask where the air is dry."""
     return settings.hot_air
 
 

@@ -223,7 +223,9 @@ def flags(
     lawn_line: Value,
     flag_rate: Value,
     flag_time: Value,
+    against_plan: Value,
     start: Value,
+    settings: Value,
 ) -> Value:
     """Everything that is to be said of the line, parted by semicolons."""
     by = folded(method)
@@ -235,6 +237,7 @@ def flags(
         + flag_time
         + where((by != "spray") & (by != "dry"), "say spray or dry; ", "")
         + where(nothing, "nothing weighed or poured; ", "")
+        + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "off the plan; ", "")
         + where(date > only(start.as_of), "after the as-of date; ", "")
     )
     return np.array([_trimmed(one) for one in said], dtype=object)

@@ -1,6 +1,6 @@
 """This visit in the diary's columns: one record a lawn and product, lawn after lawn.
 
-`mix`, `verdict` and `mix_checks` give scalars. There are no lines unless all is chosen.
+`mix`, `verdict` and `mix_checks` give scalars. There are no lines where the verdict is not to mix.
 """
 
 from __future__ import annotations
@@ -9,8 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen import units
-from wbgen.model.relations import blank, folded, lookup, plain, ratio, where
+from wbgen.model.relations import blank, lookup, plain, ratio, where
 
 Value = Any
 
@@ -25,7 +24,7 @@ def _number_of_lawns(mix_lawns: Value) -> float:
 def lawn_number(line: Value, mix_checks: Value, mix_lawns: Value, verdict: Value) -> Value:
     """The number of the lawn, each for as many lines as there are products; blank past the last."""
     products = mix_checks.found_products
-    used = (line <= products * _number_of_lawns(mix_lawns)) & (folded(verdict.ready) == "yes")
+    used = (line <= products * _number_of_lawns(mix_lawns)) & (verdict.level < 2)
     return np.where(used, np.floor_divide(line - 1, max(products, 1)) + 1, np.nan)
 
 
@@ -86,9 +85,9 @@ def water(treated_share: Value, mix: Value) -> Value:
     return mix.spray_volume * treated_share
 
 
-def left_over() -> Value:
-    """What is left over (L), which only the day will show."""
-    return units.FLOAT.Quantity(np.nan, "L")
+def left_over(treated_share: Value, mix: Value) -> Value:
+    """The lawn's share (L) of what stays in the tank; blank where nothing does, for the day to show."""
+    return where(mix.remainder > 0, mix.remainder, np.nan) * treated_share
 
 
 def planned_mass_rate(product_number: Value, mix_products: Value) -> Value:

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.dates import or_first, season_start_of
 from wbgen.model.jar import dilution_of
 from wbgen.model.relations import blank, folded, like, lookup, magnitude, only, or_zero, plain, ratio, where
 from wbgen.model.rounding import half_up, up
@@ -18,17 +19,28 @@ def visit_date(date: Value, start: Value) -> Value:
     return where(blank(date), only(start.as_of), date)
 
 
+def season_start(visit_date: Value, settings: Value) -> Value:
+    """Serial date of the start of the season that the visit is in."""
+    return season_start_of(visit_date, or_first(settings.season_month), or_first(settings.season_day))
+
+
 def delivered_carrier(sprayer: Value, sprayers: Value) -> Value:
     """Carrier volume that the sprayer delivers; blank for an unknown sprayer or one never calibrated."""
     return lookup(sprayer, sprayers.name, sprayers.carrier_volume)
 
 
-def carrier_aim(wanted_carrier: Value, mix_products: Value) -> Value:
-    """Carrier volume aimed at: the one wanted, else the most that a product of the mix usually has; 0 is none."""
+def sprayer_carrier(sprayer: Value, sprayers: Value) -> Value:
+    """Carrier volume wanted of this sprayer, whatever the mix."""
+    return lookup(sprayer, sprayers.name, sprayers.wanted_carrier)
+
+
+def carrier_aim(wanted_carrier: Value, sprayer_carrier: Value, mix_products: Value) -> Value:
+    """Carrier volume aimed at: the one wanted of the visit, of the sprayer, or the most usual of its products."""
     usual = mix_products.usual_carrier
     known = magnitude(usual)[magnitude(usual) > 0]
     most = like(usual, known.max() if len(known) else np.nan)
-    return where(blank(wanted_carrier), most, wanted_carrier)
+    of_sprayer = where(blank(sprayer_carrier), most, sprayer_carrier)
+    return where(blank(wanted_carrier), of_sprayer, wanted_carrier)
 
 
 def carrier_volume(delivered_carrier: Value, carrier_aim: Value) -> Value:
@@ -56,13 +68,18 @@ def treated_area(mix_lawns: Value) -> Value:
     return _total(mix_lawns.treated_area)
 
 
-def spray_volume(sprayer: Value, carrier_volume: Value, treated_area: Value, overlap: Value, sprayers: Value) -> Value:
+def remainder(sprayer: Value, sprayers: Value) -> Value:
+    """What stays in the tank of the sprayer; 0 where it is not stated."""
+    found = or_zero(lookup(sprayer, sprayers.name, sprayers.remainder))
+    return where(blank(sprayer), np.nan, found)
+
+
+def spray_volume(sprayer: Value, carrier_volume: Value, treated_area: Value, overlap: Value, remainder: Value) -> Value:
     """Spray to make: area × carrier volume × (1 + overlap) + what stays in the tank; blank where nothing is treated.
 
     A blank overlap or remainder counts as 0.
     """
-    remainder = or_zero(lookup(sprayer, sprayers.name, sprayers.remainder))
-    spray = treated_area * carrier_volume * (1 + or_zero(plain(overlap))) + remainder
+    spray = treated_area * carrier_volume * (1 + or_zero(plain(overlap))) + or_zero(remainder)
     return where((magnitude(treated_area) > 0) & ~blank(sprayer), spray, np.nan)
 
 
@@ -111,6 +128,12 @@ def liquids_each(volume_each: Value, mix_products: Value) -> Value:
 def clean_water_each(fill_each: Value, liquids_each: Value) -> Value:
     """Clean water in the load; less than nothing where the liquids alone overfill it. Solids take no room."""
     return fill_each - liquids_each
+
+
+def first_fill_each(fill_each: Value, liquids_each: Value, mix_products: Value) -> Value:
+    """Water to begin with: half the tank, or what the liquids and the buckets of dissolved solids leave room for."""
+    room = fill_each - liquids_each - _total(mix_products.bucket_each)
+    return where(magnitude(room.to(fill_each.units)) < magnitude(fill_each) / 2, room, fill_each / 2)
 
 
 def least_carrier(dilution: Value, mix_products: Value) -> Value:

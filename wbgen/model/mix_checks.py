@@ -136,6 +136,27 @@ def words_heat(level_heat: float) -> str:
     return _said(level_heat, "hot and dry air; ")
 
 
+def level_air(mix: Value, settings: Value) -> float:
+    """1 in air that is too hot or too cold to spray in any case; common practice, no source."""
+    return _level((mix.air_temperature > settings.hottest_air) | (mix.air_temperature < settings.coldest_air), 1.0)
+
+
+def words_air(level_air: float) -> str:
+    """The same in words."""
+    return _said(level_air, "too hot or too cold to spray; ")
+
+
+def level_room(mix: Value) -> float:
+    """1 where the buckets and the liquids leave no room for water to begin with."""
+    begun = (mix.first_fill_full, mix.first_fill_last)
+    return _level(any(magnitude(half_up(water, 9)) <= 0 for water in begun), 1.0)
+
+
+def words_room(level_room: float) -> str:
+    """The same in words."""
+    return _said(level_room, "the buckets would overfill the tank, dissolve in the tank or take more water; ")
+
+
 def level_iron_heat(mix: Value, mix_nutrients: Value, settings: Value) -> float:
     """1 where iron is delivered in air that is too hot for it."""
     return _level((mix_nutrients.rate_iron > 0) & (mix.air_temperature > settings.hot_air_iron), 1.0)
@@ -184,27 +205,33 @@ def worst(
     level_every: list[Value],
     level_calibration: float,
     level_water: float,
+    level_room: float,
     level_heat: float,
+    level_air: float,
     level_iron_heat: float,
     level_rain: float,
     level_ground: float,
     tank_every: list[Value],
 ) -> float:
     """The worst of all these levels; what was not checked is passed over."""
-    single = (level_calibration, level_water, level_heat, level_iron_heat, level_rain, level_ground)
+    single = (
+        level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_rain, level_ground,
+    )  # fmt: skip
     return float(np.max(or_zero(np.array([*level_every, *single, *tank_every], dtype=float))))
 
 
 def words(
-    words_every: list[str],
-    words_calibration: str,
+    tank_words_every: list[str],
     words_water: str,
-    words_heat: str,
-    words_iron_heat: str,
     words_rain: str,
     words_ground: str,
-    tank_words_every: list[str],
+    words_every: list[str],
+    words_room: str,
+    words_heat: str,
+    words_air: str,
+    words_iron_heat: str,
+    words_calibration: str,
 ) -> str:
-    """Everything that speaks against the mix, one after the other."""
-    single = (words_calibration, words_water, words_heat, words_iron_heat, words_rain, words_ground)
-    return "".join([*words_every, *single, *tank_words_every])
+    """Everything that speaks against the mix, one after the other, what stops it first."""
+    stops = (*tank_words_every, words_water, words_rain, words_ground)
+    return "".join([*stops, *words_every, words_room, words_heat, words_air, words_iron_heat, words_calibration])

@@ -6,7 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import blank, like, lookup, magnitude, or_zero, pick, plain, ratio, where
+from wbgen.model.relations import blank, count_by, find, like, lookup, magnitude, or_zero, pick, plain, ratio, where
+from wbgen.model.rounding import exceeds
 
 Value = Any
 
@@ -56,3 +57,14 @@ def water_so_far(water: Value) -> Value:
 def spray_time(water: Value, mix: Value, sprayers: Value) -> Value:
     """Time that the nozzles take; blank for a sprayer whose nozzles were not caught."""
     return ratio(ratio(water, mix.dilution), lookup(mix.sprayer, sprayers.name, sprayers.total_output))
+
+
+def lawn_problem(lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value) -> Value:
+    """What keeps the lawn from being treated as it is named here, in words."""
+    unknown = find(lawn_used, lawns.name) < 0
+    without = where(unknown, "is not on the sheet Lawns", "has no area")
+    twice = count_by(lawn_used, lawn_used) > 1
+    larger = where(
+        exceeds(treated_area, lawn_area), "has a part larger than the lawn", where(twice, "is named twice", "")
+    )
+    return where(blank(lawn_area), without, larger)

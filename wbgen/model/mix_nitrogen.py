@@ -1,4 +1,4 @@
-"""What the nitrogen of this visit comes to on each lawn of it."""
+"""What this visit comes to on each lawn of it, its nitrogen above all."""
 
 from __future__ import annotations
 
@@ -7,12 +7,13 @@ from typing import Any
 import numpy as np
 
 from wbgen.model import dates
-from wbgen.model.relations import blank, folded, lookup, magnitude, pick, ratio, sum_by, where
+from wbgen.model.relations import blank, count_by, folded, lookup, magnitude, or_zero, pick, ratio, sum_by, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
 
 BLANK_UNLESS = ("lawn",)
+NEVER_BLANK = ("words_so_far",)
 
 
 def lawn(mix_lawns: Value) -> Value:
@@ -74,7 +75,51 @@ def nitrogen_level(nitrogen_together: Value, nitrogen_visit: Value, nitrogen_cei
     return np.where(blank(nitrogen_together), np.nan, np.where(over, 1.0, 0.0))
 
 
-def lawn_words(lawn_area: Value, nitrogen_level: Value) -> Value:
+def nitrogen_season(lawn: Value, lawn_area: Value, mix: Value, diary: Value) -> Value:
+    """Nitrogen on the lawn since the start of the visit's season, the visit's day left out, by the whole lawn."""
+    counted = (diary.date < mix.visit_date) & (diary.date >= mix.season_start)
+    return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, counted), lawn_area)
+
+
+def nitrogen_target(lawn: Value, lawns: Value) -> Value:
+    """The lawn's nitrogen target of the year."""
+    return lookup(lawn, lawns.name, lawns.target_nitrogen)
+
+
+def target_level(nitrogen_season: Value, nitrogen_visit: Value, nitrogen_target: Value) -> Value:
+    """1, ask first, where this visit brings nitrogen and takes the season over its target; else 0."""
+    together = nitrogen_season + nitrogen_visit
+    over = (magnitude(nitrogen_visit) > 0) & exceeds(together, nitrogen_target)
+    return np.where(blank(together), np.nan, np.where(over, 1.0, 0.0))
+
+
+def lines_today(lawn: Value, diary: Value, mix: Value) -> Value:
+    """How many lines the diary has for the lawn on the day of the visit."""
+    return count_by(diary.lawn, lawn, diary.date == mix.visit_date)
+
+
+def problem(mix_lawns: Value) -> Value:
+    """What keeps the lawn from being treated, in words."""
+    return mix_lawns.lawn_problem
+
+
+def lawn_level(problem: Value, nitrogen_level: Value, target_level: Value, lines_today: Value) -> Value:
+    """The worst for the lawn: 2 do not mix, 1 ask first, 0 go."""
+    today = np.where(lines_today > 0, 1.0, 0.0)
+    worst = np.maximum(np.maximum(or_zero(nitrogen_level), or_zero(target_level)), today)
+    return np.where(blank(problem), worst, 2.0)
+
+
+def lawn_words(lawn: Value, problem: Value, nitrogen_level: Value, target_level: Value, lines_today: Value) -> Value:
     """What is to be said of the lawn, in words."""
-    much = where(nitrogen_level > 0, "ask first, more nitrogen than it can use", "")
-    return where(blank(lawn_area), "this lawn has no area", much)
+    told = (
+        where(nitrogen_level > 0, lawn + ", more nitrogen in the last weeks than it can use; ", "")
+        + where(target_level > 0, lawn + ", over its nitrogen target of the year; ", "")
+        + where(lines_today > 0, lawn + ", the diary has lines of this day already; ", "")
+    )
+    return where(blank(problem), told, lawn + " " + problem + "; ")
+
+
+def words_so_far(lawn_words: Value) -> Value:
+    """What is to be said of the lawns up to each one."""
+    return np.array(["".join(lawn_words[: place + 1]) for place in range(len(lawn_words))], dtype=object)

@@ -6,24 +6,26 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import blank, magnitude
+from wbgen.model.dates import month_of
+from wbgen.model.relations import blank, magnitude, or_zero
 
 Value = Any
 
-_CHOSEN = "yes"
+_CHOSEN, _STOP = "yes", 2.0
 
 
-def ready(mix: Value, mix_products: Value) -> Value:
-    """ "yes" where there is a number of loads and at least one known product; else what is to be chosen."""
-    chosen = not blank(mix.loads) and not np.all(blank(mix_products.product_line))
-    return _CHOSEN if chosen else "choose a lawn, a sprayer and a product"
+def ready(mix: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+    """ "yes" where there is a number of loads and at least one known product; else what is to be done first."""
+    if not blank(mix.loads) and not np.all(blank(mix_products.product_line)):
+        return _CHOSEN
+    return "mend the lawns" if _last(mix_nitrogen.words_so_far) else "choose a lawn, a sprayer and a product"
 
 
 def level(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
     """0 go, 1 ask first, 2 do not mix: the worst of the checks, the products and the lawns; 2 where not ready."""
     if ready != _CHOSEN:
         return 2.0
-    return max(map(_worst, (mix_checks.worst, mix_products.level, mix_nitrogen.nitrogen_level)))
+    return max(map(_worst, (mix_checks.worst, mix_products.level, mix_nitrogen.lawn_level)))
 
 
 def verdict(level: Value) -> Value:
@@ -36,24 +38,39 @@ def verdict(level: Value) -> Value:
 
 
 def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
-    """Why the verdict is so: the words of the checks, of the products, and of the lawns."""
-    if ready != _CHOSEN:
-        return ready
-    products = str(mix_products.words_so_far[-1])
-    nitrogen = _worst(mix_nitrogen.nitrogen_level) > 0
-    lawns = "more nitrogen in the last weeks than the grass can use; " if nitrogen else ""
-    return _trimmed(mix_checks.words + products + lawns)
+    """Why the verdict is so: products that may not go in come first, products that need asking last."""
+    products = _last(mix_products.words_so_far)
+    stopped = _worst(mix_products.level) == _STOP
+    said = [
+        "" if ready == _CHOSEN else f"{ready}; ",
+        products if stopped else "",
+        _last(mix_nitrogen.words_so_far),
+        mix_checks.words if ready == _CHOSEN else "",
+        "" if stopped else products,
+    ]
+    return _trimmed("".join(said))
 
 
-def not_checked(mix: Value) -> Value:
-    """What was left empty, and so is not known to be fine; heat needs the air's temperature and its humidity."""
+def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
+    """What was left empty, and so is not known to be fine; heat needs the air's temperature and its humidity.
+
+    Hardness matters where a product has calcium or phosphate.
+    """
+    month = int(np.nan_to_num(month_of(mix.visit_date), nan=1.0))
+    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
     empty = {
         "wind; ": blank(mix.wind),
         "heat; ": blank(mix.air_temperature) or blank(mix.humidity),
         "rain; ": blank(mix.heavy_rain),
         "ground; ": blank(mix.wet_ground),
+        "growth of this month; ": bool(blank(months.mean_temperature)[month - 1]),
+        "hardness of the water; ": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
     }
     return _trimmed("".join(word for word, is_empty in empty.items() if is_empty))
+
+
+def _last(texts: Value) -> str:
+    return str(np.ravel(texts)[-1])
 
 
 def _worst(levels: Value) -> float:

@@ -10,7 +10,8 @@ import yaml
 from pydantic import ValidationError
 
 from wbgen.families import described, family, for_all, for_member
-from wbgen.sheets.dimension import DATE, TEXT, Conversion, Edit, Type, prove
+from wbgen.sheets.algebra import Conversion
+from wbgen.sheets.dimension import DATE, TEXT, Edit, Type, prove
 from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, quoted, resolve
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
@@ -92,9 +93,10 @@ def _standing(sheet: Sheet) -> tuple[Table, ...]:
 
 
 def _twice(table: Table) -> list[str]:
-    """Headings that two columns share: a column could not be found by it again in a file."""
+    """Keys and headings that two columns share: a column could not be found by them again in a file."""
+    keys = [column.key for column in table.columns]
     seen: dict[tuple[str, str | None], str] = {}
-    return [
+    return [f"{table.key}: the key {key} stands twice" for key in dict.fromkeys(keys) if keys.count(key) > 1] + [
         f"{table.key}: {seen[column.heading, column.slot]} and {column.key} are both headed {column.heading!r}"
         for column in table.columns
         if seen.setdefault((column.heading, column.slot), column.key) != column.key

@@ -9,12 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from fractions import Fraction
-from functools import cache
-from typing import Any
 
+from wbgen.sheets.algebra import Conversion, combine, conversion, power
 from wbgen.sheets.tree import FormulaError, Node
-from wbgen.unit_registry import exact_registry
 
 
 @dataclass(frozen=True)
@@ -30,16 +27,6 @@ class Type:
 
 TEXT, DATE, TRUTH, ANY = Type("text"), Type("date"), Type("truth"), Type("any")
 PLAIN = Type("quantity", "")
-
-
-@dataclass(frozen=True)
-class Conversion:
-    """A factor that a formula multiplies by, from one unit into another of the same dimension."""
-
-    key: str
-    source: str
-    target: str
-    factor: Fraction
 
 
 @dataclass(frozen=True)
@@ -59,6 +46,8 @@ class Proof:
 
 Lookup = Callable[[str], Type]
 
+COMPARISONS = ("=", "<>", "<", ">", "<=", ">=")
+
 
 def prove(tree: Node, lookup: Lookup, wanted: Type | None = None, literals: tuple[float, ...] = ()) -> Proof:
     """The type of `tree`, converted to `wanted` where that is given.
@@ -75,79 +64,6 @@ def prove(tree: Node, lookup: Lookup, wanted: Type | None = None, literals: tupl
         elif wanted.kind != found.kind and found.kind != "any":
             raise FormulaError(f"gives {found}, and the column holds {wanted}")
     return Proof(found, tuple(prover.edits.values()))
-
-
-@cache
-def combine(left: str, operator: str, right: str) -> str:
-    """The unit of a product or a quotient, as pint text."""
-    registry = exact_registry()
-    one, other = registry.Unit(left), registry.Unit(right)
-    return _plain(one * other if operator == "*" else one / other)
-
-
-@cache
-def power(unit: str, exponent: float) -> str:
-    return _plain(exact_registry().Unit(unit) ** Fraction(exponent).limit_denominator(12))
-
-
-def _plain(unit: Any) -> str:
-    """Pint text of a unit, with whole powers (pint itself cannot print powers that are fractions)."""
-    named = ((str(name).replace("kilog_", "kg_"), exponent) for name, exponent in unit._units.items())
-    powers = sorted((name, Fraction(exponent)) for name, exponent in named)
-
-    def factors(sign: int) -> list[str]:
-        return [
-            name if sign * exponent == 1 else f"{name}**{float(sign * exponent):g}"
-            for name, exponent in powers
-            if sign * exponent > 0
-        ]
-
-    upper, lower = "*".join(factors(1)), "/".join(factors(-1))
-    return f"{upper or '1'}/{lower}" if lower else upper
-
-
-@cache
-def conversion(source: str, target: str) -> Conversion | None:
-    """What turns a figure in `source` into one in `target`; None where the figure stays as it is.
-
-    What both units share cancels first, so that kg·m²/ha into g and kg N·m²/ha into g N are each one
-    row of the Units sheet. Raises FormulaError where the dimensions differ.
-
-    >>> conversion("kg/ha*m**2", "g").factor
-    Fraction(1, 10)
-    """
-    if source == target:
-        return None
-    registry = exact_registry()
-    one, other = registry.Unit(source), registry.Unit(target)
-    if one.dimensionality != other.dimensionality:
-        raise FormulaError(
-            f"{source or 'a plain number'} is {_dimensions(one)}, and {target or 'a plain number'} is "
-            f"{_dimensions(other)}: these cannot be one figure"
-        )
-    ratio = one / other
-    factor = Fraction(registry.Quantity(Fraction(1), ratio).to_base_units().magnitude)
-    if factor == 1:
-        return None
-    over = {name: exponent for name, exponent in ratio._units.items() if exponent > 0}
-    under = {name: -exponent for name, exponent in ratio._units.items() if exponent < 0}
-    upper, lower = (_plain(registry.Unit(registry.UnitsContainer(part))) for part in (over, under))
-    key = _key(upper or "one") + "_to_" + _key(lower or "one")
-    return Conversion(key, upper, lower, factor)
-
-
-def _dimensions(unit: Any) -> str:
-    """The dimensions of a unit as text (pint itself cannot print powers that are fractions)."""
-    powers = sorted((str(name), float(exponent)) for name, exponent in unit.dimensionality.items())
-    return (
-        " ".join(name if exponent == 1 else f"{name}^{exponent:g}" for name, exponent in powers) or "without dimension"
-    )
-
-
-def _key(unit: str) -> str:
-    words = unit.replace("**", " power ").replace("*", " ").replace("/", " per ").split()
-    digits = {"2": "squared", "3": "cubed"}
-    return "_".join(digits.get(word, word) for word in words).replace("_power_", "_")
 
 
 class _Prover:
@@ -190,10 +106,8 @@ class _Prover:
         left, right = (self.type(child) for child in node.children)
         operator = str(node.value)
         if operator == "&":
-            if "date" in (left.kind, right.kind) or (left.kind == right.kind == "quantity"):
-                return self._criterion(left, right)
-            return TEXT if "quantity" not in (left.kind, right.kind) else self._criterion(left, right)
-        if operator in ("=", "<>", "<", ">", "<=", ">="):
+            return right if node.children[0].value in COMPARISONS else self._joined(left, right)
+        if operator in COMPARISONS:
             self.unify(node.children)
             return TRUTH
         if operator in ("*", "/"):
@@ -231,15 +145,11 @@ class _Prover:
             return Type("quantity", "delta_" + found.unit)
         return found
 
-    def _criterion(self, left: Type, right: Type) -> Type:
-        """A comparison sign joined to a figure has the type of that figure; other joins of a figure lose its unit."""
-        if left.kind == "text" and right.kind in ("quantity", "date"):
-            return right
-        if "quantity" in (left.kind, right.kind):
-            other = left if right.kind == "quantity" else right
-            figure = right if right.kind == "quantity" else left
-            if figure.unit and other.kind != "any":
-                raise FormulaError(f"writes a figure in {figure.unit} into text without its unit: use TEXT(…)")
+    def _joined(self, left: Type, right: Type) -> Type:
+        """Text joined of two parts. (A comparison sign joined to a figure is a criterion, of that figure's type.)"""
+        for side in (left, right):
+            if side.unit or side.kind == "date":
+                raise FormulaError(f"writes {side} into text, where its unit is lost: use TEXT(…)")
         return TEXT
 
     def unify(self, nodes: tuple[Node, ...]) -> Type:

@@ -57,4 +57,5 @@ VARIANTS: dict[str, Properties] = {
     "verdict": {"bold": True, "font_size": VERDICT_SIZE},
     "link": {"underline": 1, "font_color": "#1F4E9C"},
     "sample": {},
+    "shrink": {"shrink": True},
 }

@@ -1,0 +1,44 @@
+"""What goes in, in short: one record a product of this visit, in the same order."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Value = Any
+
+BLANK_UNLESS = ("product",)
+
+
+def product(mix_products: Value) -> Value:
+    """The product."""
+    return mix_products.product
+
+
+def rate_mass(mix_products: Value) -> Value:
+    """The application rate of a solid."""
+    return mix_products.rate_mass
+
+
+def rate_volume(mix_products: Value) -> Value:
+    """The application rate of a liquid."""
+    return mix_products.rate_volume
+
+
+def weigh(mix_products: Value) -> Value:
+    """What is weighed for each load."""
+    return mix_products.weigh_full
+
+
+def pour(mix_products: Value) -> Value:
+    """What is poured for each load."""
+    return mix_products.pour_full
+
+
+def product_verdict(mix_products: Value) -> Value:
+    """The verdict on the product."""
+    return mix_products.product_verdict
+
+
+def product_reason(mix_products: Value) -> Value:
+    """What speaks against it."""
+    return mix_products.product_reason
