@@ -176,6 +176,7 @@ def _sprayer(sprayer: Sprayer) -> Row:
         "brim": sprayer.brim,
         "working": sprayer.jar.capacity if sprayer.jar else sprayer.working,
         "remainder": sprayer.remainder,
+        "wanted_carrier": sprayer.carrier_volume,
         "jar_dilution": sprayer.jar.dilution if sprayer.jar else None,
         "passes": float(sprayer.passes),
         "tested_area": sprayer.known_area.sprayed if sprayer.known_area else None,

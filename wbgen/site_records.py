@@ -173,13 +173,17 @@ SprayerKind = Literal["knapsack", "lance", "boom", "watering can", "hose-end"]
 
 
 class Sprayer(Record):
-    """One sprayer. `working` is the working capacity, to the mark to which it is filled."""
+    """One sprayer. `working` is the working capacity, to the mark to which it is filled.
+
+    `carrier_volume` is what is wanted of it, where that is not what the products usually have.
+    """
 
     name: Name
     kind: Annotated[SprayerKind, OneOf("knapsack", "lance", "boom", "watering can", "hose-end")]
     brim: Volume
     working: Volume
     passes: Count
+    carrier_volume: VolumeRate | None = None
     remainder: Annotated[Measure, Of("volume", zero=True)] | None = None
     swath: Length | None = None
     known_area: KnownArea | None = None

@@ -25,7 +25,7 @@ from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.figures import write_column
 from wbgen.writer.headings import frame, heading
-from wbgen.writer.marks import draw, emphasise, let_vanish
+from wbgen.writer.marks import draw, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.validation import rules_for
 
@@ -80,11 +80,13 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
             write_column(canvas, placed, column, values[table.key][column.key], compiled[table.key].get(column.key))
             if column.role == "input":
                 _validate(canvas, placed, column)
+            if sheet.bare and column.type == "number" and column.role == "formula":
+                drop_zeros(canvas, placed, column)
         let_vanish(canvas, placed)
         _name(canvas.workbook, placed)
     canvas.set_heights()
     emphasise(canvas)
-    set_up_page(canvas.worksheet, sheet, laid, canvas.widths)
+    set_up_page(canvas.worksheet, sheet, laid, canvas.widths, canvas.system)
     for chart in sheet.charts:
         draw(canvas, chart)
     canvas.worksheet.protect("", ALLOWED)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from wbgen.sheets.formula import letters
-from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Chart
+from wbgen.sheets.layout import GUTTER, Placed
+from wbgen.sheets.template import Chart, Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 
@@ -22,16 +22,32 @@ def emphasise(canvas: Canvas) -> None:
 
 
 def let_vanish(canvas: Canvas, placed: Placed) -> None:
-    """Let the small numbers of unused records fade, and rule off the used ones."""
+    """Let unused records, and on a bare sheet empty lines, fade from sight; rule off the used ones."""
     key = placed.table.vanish
+    white = canvas.workbook.add_format({"font_color": "#FFFFFF"})
+    if canvas.sheet.bare and placed.single:
+        for column in placed.table.columns:
+            row, at = placed.cell(column.key)
+            if column.role == "formula":
+                empty = {"type": "formula", "criteria": f'=${letters(at)}${row + 1}=""', "format": white}
+                canvas.worksheet.conditional_format(row, GUTTER, row, placed.last + 1, empty)
     if key is None:
         return
     area = (placed.first, min(placed.at.values()), placed.last, max(placed.at.values()))
     at = f"${letters(placed.at[key])}{placed.first + 1}"
-    unused = canvas.workbook.add_format({"font_color": "#FFFFFF"})
     used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.RULE})
-    for test, style in ((f'={at}=""', unused), (f'={at}<>""', used)):
+    for test, style in ((f'={at}=""', white), (f'={at}<>""', used)):
         canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
+
+
+def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
+    """Show no decimals that a person need not weigh: 300, not 300.00."""
+    first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
+    at = f"{letters(first[1])}{first[0] + 1}"
+    for digits in range(2):
+        plain = canvas.workbook.add_format({"num_format": styles.number_format("plain", digits, "number")})
+        rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
+        canvas.worksheet.conditional_format(*first, *last, rule)
 
 
 def draw(canvas: Canvas, chart: Chart) -> None:

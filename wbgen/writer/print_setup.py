@@ -8,9 +8,9 @@ from xlsxwriter.worksheet import Worksheet
 
 from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Laid
-from wbgen.sheets.template import Sheet
+from wbgen.sheets.template import Sheet, System
 
-A4 = 9
+LETTER, A4 = 1, 9
 MARGIN = 0.45
 WIDE, NARROW = 11.0, 8.27
 """The shorter long side and the shorter short side of A4 and Letter, in inches."""
@@ -22,12 +22,12 @@ LEAST_SCALE = 55
 LONGEST_SCALE = 100
 
 
-def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[int, float]) -> None:
+def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[int, float], system: System) -> None:
     """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling.
 
     Raises ValueError where a page of the sheet would need print too small to read.
     """
-    worksheet.set_paper(A4)
+    worksheet.set_paper(LETTER if system == "us" else A4)
     if sheet.orientation == "landscape":
         worksheet.set_landscape()
     worksheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
@@ -38,11 +38,11 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
         worksheet.set_v_pagebreaks(breaks)
         worksheet.repeat_columns(0, repeated)
     scale = _scale(sheet, breaks, repeated, widths)
-    if breaks:
+    rows = [laid.dress[table.key].title for table in sheet.tables if table.page]
+    if breaks or rows:
         worksheet.set_print_scale(int(scale * SLACK))
     else:
         worksheet.fit_to_pages(1, 0)
-    rows = [laid.dress[table.key].title for table in sheet.tables if table.page]
     if rows:
         worksheet.set_h_pagebreaks(rows)
     _freeze(worksheet, sheet, laid, repeated + 1 if breaks else GUTTER)
