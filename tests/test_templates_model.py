@@ -22,20 +22,28 @@ pytest_plugins = ["planner_fixtures"]
 At = tuple[str, str]
 """A column: its table and its key."""
 
+GUARDED: Final = "a guard: what the formula is made of is blank already"
+READ_AS_WHOLE: Final = "the model works out all columns of a step at once"
+
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
-    "verdict.reason": ({"mix_products.slot"}, "the model takes the last text; the template counts to it"),
-    "mix.volume_last": ({"mix.loads"}, "a guard: no loads, no part load"),
-    "mix.clean_water_full": ({"mix.volume_full"}, "a guard: what is subtracted is blank already"),
-    "mix.clean_water_last": ({"mix.volume_last"}, "a guard: what is subtracted is blank already"),
+    "verdict.ready": ({"mix_nitrogen.turn"}, "the model takes the last text; the template counts to it"),
+    "verdict.reason": (
+        {"mix_nitrogen.turn", "mix_products.slot"},
+        "the model takes the last text; the template counts to it",
+    ),
+    "mix.volume_last": ({"mix.loads"}, GUARDED),
+    "mix.clean_water_full": ({"mix.volume_full"}, GUARDED),
+    "mix.clean_water_last": ({"mix.volume_last"}, GUARDED),
+    "mix.first_fill_full": ({"mix.volume_full"}, GUARDED),
+    "mix.first_fill_last": ({"mix.volume_last"}, GUARDED),
     "mix_lawns.lawn_used": ({"lawns.name", "mix_lawns.turn"}, "read only where all lawns are chosen"),
-    "card_steps.to_weigh": ({"card_steps.action"}, "blank where its mass is blank"),
-    "card_steps.to_pour": ({"card_steps.action"}, "blank where its volume is blank"),
-    "part_steps.to_weigh": ({"part_steps.action"}, "blank where its mass is blank"),
-    "part_steps.to_pour": ({"part_steps.action"}, "blank where its volume is blank"),
-    "part_steps.dissolve_in": ({"mix_products.weigh_last"}, "the line's own mass is the same figure"),
-    "card_lawns.water": ({"card_lawns.lawn"}, "blank where no lawn has that turn"),
-    "card_lawns.water_so_far": ({"card_lawns.lawn"}, "blank where no lawn has that turn"),
+    "card_steps.to_weigh": ({"card_steps.action"}, GUARDED),
+    "card_steps.to_pour": ({"card_steps.action"}, GUARDED),
+    "part_steps.to_weigh": ({"part_steps.action"}, GUARDED),
+    "part_steps.to_pour": ({"part_steps.action"}, GUARDED),
+    "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
+    "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
     "diary.number_this_season": ({"diary.first_of_day"}, "the model counts days, not flags of days"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
@@ -49,12 +57,20 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
+    **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
+    **{
+        f"{table}.{key}": ({f"card.{mark}", "mix_checks.found_products"}, READ_AS_WHOLE)
+        for table, mark in (("card_steps", "fill_mark"), ("part_steps", "part_mark"))
+        for key in ("what", "to_weigh", "to_pour", "dissolve_in")
+    },
 }
 """What the model reads and the template does not refer to, with the reason."""
 
-BY_TURN: Final = {"season_left", "season_share", "season_hectare", "mix_nitrogen"}
-"""Tables whose records stand in the order of another: by the number of the turn there, one for one in the model."""
-
+IN_ORDER: Final = {
+    "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "mix_nitrogen": "turn",
+    "mix_summary": "slot",
+}  # fmt: skip
+"""Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""
 
 TOOLS: Final = {"bind", "dates", "jar", "relations", "rounding", "standing"}
 """Modules of the model that serve others; the last serves the head of every sheet."""
@@ -133,8 +149,8 @@ def test_the_model_reads_what_the_formula_refers_to(planners: Planners, system: 
     read, referred = reads(planners, system), references(planners.get("starter", system).book)
     unread, unasked = {}, {}
     for at, columns in referred.items():
-        turns = {f"{at[0]}.turn"} if at[0] in BY_TURN else set()
-        if missing := named(columns - read.get(at, set())) - turns:
+        turn = {f"{at[0]}.{IN_ORDER.get(at[0])}"}
+        if missing := named(columns - read.get(at, set())) - turn:
             unread[".".join(at)] = missing
         if more := named(read.get(at, set()) - columns):
             unasked[".".join(at)] = more

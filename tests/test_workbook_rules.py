@@ -29,14 +29,13 @@ UNLIKE: Final = {
 }  # fmt: skip
 """Functions on which engines differ, or which hide what a formula reads."""
 
-MEASURED: Final = {"loads", "weigh", "pour"}
+MEASURED: Final = {"loads", "weigh", "pour", "bucket"}
 """Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do."""
-COMPARED: Final = {
-    "nozzle_state", "found_parts_lost", "agree", "flag_rate", "lawn_number", "level", "nitrogen_level", "level_label",
-    "level_water",
-    "level_rounding", "scale_step", "jug_step", "words",
-}  # fmt: skip
-"""Where figures are compared: rounded to 6 or 9 decimals, so that a hair of float does not tip the answer."""
+ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
+JUMPING: Final = ("INT", *ROUNDING)
+"""Functions that jump: what they are given is rounded first."""
+GUARD: Final = (6, 9)
+"""Decimals to which a figure is rounded before it is compared or counted, so that a hair of float tips no answer."""
 
 READS_RIGHT: Final = {("season_left", "words", "left_nitrogen")}
 """In words what the row of figures comes to: stands before them, beside the lawn's name."""
@@ -108,7 +107,7 @@ def test_functions_that_jump_are_given_what_was_rounded(planner: Built) -> None:
     for name, _, _, text in each_formula(planner):
         for call in calls(tree_of(text)):
             inner = call.children[0] if call.children else None
-            if call.value in ("INT", "ROUNDUP", "ROUNDDOWN", "CEILING"):
+            if call.value in JUMPING and call.value != "ROUND":
                 assert inner is not None
                 assert inner.value == "ROUND", f"{name}: {call.value} in {text}"
             if call.value == "MATCH":
@@ -120,14 +119,16 @@ def test_functions_that_jump_are_given_what_was_rounded(planner: Built) -> None:
 
 
 def test_rounding_stands_only_where_a_person_measures_or_figures_are_compared(planner: Built) -> None:
-    found = set()
+    measured = set()
     for name, _, _, text in each_formula(planner):
-        for call in calls(tree_of(text)):
-            if call.value in ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING"):
-                found.add(stem(name))
-                digits = call.children[1].value
-                assert digits in (6, 9) or stem(name) in MEASURED, f"{name}: to {digits} in {text}"
-    assert found == MEASURED | COMPARED
+        tree = tree_of(text)
+        for parent, node in [(tree, tree), *((parent, node) for parent in tree.walk() for node in parent.children)]:
+            compares = parent.kind == "operator" and parent.value in ("=", "<>", "<", ">", "<=", ">=")
+            guards = node.value == "ROUND" and node.children[1].value in GUARD
+            inside = compares or (parent is not node and parent.value in JUMPING)
+            if node.value in ROUNDING and not (guards and inside):
+                measured.add(stem(name))
+    assert measured == MEASURED
 
 
 def test_formulas_are_short_and_shallow(planner: Built) -> None:

@@ -47,7 +47,7 @@ def normalised(formula: str) -> str:
     """A formula as programs may rewrite it without changing it: no white space, no needless quotes or prefixes.
 
     >>> normalised("'Diary'!A1 + _xlfn.maxifs(B1:B3,'c d'!C1:C3,\\"a b\\")")
-    'Diary!A1+MAXIFS(B1:B3,\'c d\'!C1:C3,"a b")'
+    'Diary!A1+MAXIFS(B1:B3,\\'c d\\'!C1:C3,"a b")'
     """
     parts = re.split(r'("(?:[^"]|"")*")', formula)
     return "".join(part if part.startswith('"') else _outside(part) for part in parts)

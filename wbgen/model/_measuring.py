@@ -46,7 +46,7 @@ def to_measure(exact: Value, step: Value, high: Value, volume: Value, mix: Value
     steps = half_up(plain(ratio(exact, step)), 9)
     nearest, below = half_up(steps) * step, towards_zero(steps) * step
     laid = ratio(nearest, volume) * mix.carrier_volume * (1 + or_zero(plain(mix.overlap)))
-    return where(exceeds(laid, high), below, nearest)
+    return where(exceeds(laid.to(high.units), high), below, nearest)
 
 
 def solubility_at(temperature: Value, cold_at: Value, mild_at: Value, cold: Value, mild: Value) -> Value:

@@ -41,7 +41,7 @@ def functions(table: str) -> Mapping[str, Callable[..., Value]]:
     return {
         key: function
         for key, function in inspect.getmembers(module, inspect.isfunction)
-        if function.__module__.startswith(name) and not key.startswith("_")
+        if f"{function.__module__}.".startswith(f"{name}.") and not key.startswith("_")
     }
 
 

@@ -43,7 +43,7 @@ def parse(formula: str) -> Node:
 
     >>> tree = parse("rate * (area + edge)")
     >>> tree.kind, tree.value, [(child.value, child.start, child.end) for child in tree.children]
-    ('operator', '*', [('rate', 0, 4), ('+', 7, 20)])
+    ('operator', '*', [('rate', 0, 4), ('+', 8, 19)])
     """
     try:
         root = formualizer.parse("=" + formula)

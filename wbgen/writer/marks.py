@@ -44,8 +44,12 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
     """Show no decimals that a person need not weigh: 300, not 300.00."""
     first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
     at = f"{letters(first[1])}{first[0] + 1}"
+    ruled = (
+        {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
+    )  # some programs take one rule a cell
     for digits in range(2):
-        plain = canvas.workbook.add_format({"num_format": styles.number_format("plain", digits, "number")})
+        look = {"num_format": styles.number_format("plain", digits, "number")}
+        plain = canvas.workbook.add_format(look | ruled)
         rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
         canvas.worksheet.conditional_format(*first, *last, rule)
 
