@@ -1,7 +1,7 @@
 """Makes output_examples/ anew: the starter's planner in both systems of units, and a picture of each sheet.
 
-    python tests/examples.py            the workbooks and the pictures
-    python tests/examples.py --no-pictures
+python tests/examples.py            the workbooks and the pictures
+python tests/examples.py --no-pictures
 """
 
 from __future__ import annotations

@@ -32,8 +32,12 @@ READABLE, LONGEST = 1900, 6000
 """Pixels: the widest picture of a whole sheet in which a reader can still read, and the longest one for reading."""
 
 MARGIN: Final = 16
-ONE_PAGE_A_SHEET: Final = '{"SinglePageSheets":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
-WITH_OUTLINE: Final = '{"ExportBookmarks":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
+ONE_PAGE_A_SHEET: Final = (
+    '{"SinglePageSheets":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
+)
+WITH_OUTLINE: Final = (
+    '{"ExportBookmarks":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
+)
 PAGES_IN_A_ROW: Final = 4
 
 

@@ -31,7 +31,8 @@ TABLES: dict[str, Table] = {
         "pour_last": ("mL", [21]),
         "mass_total": ("g", [BLANK, BLANK, 1225, 0]),
         "volume_total": ("mL", [147]),
-        "bucket": ("L", [BLANK, BLANK, 3, 2]),
+        "bucket_full": ("L", [BLANK, BLANK, 3.1, 2]),
+        "bucket_last": ("L", [BLANK, BLANK, 1.6, 1]),
         "rate_mass": ("g/m**2", [BLANK, BLANK, 1, 2]),
         "rate_volume": ("mL/m**2", [0.12]),
     },
@@ -49,6 +50,9 @@ TABLES: dict[str, Table] = {
         "full_loads": ("", 3),
         "fill_full": ("L", 14),
         "fill_last": ("L", 7),
+        "first_fill_full": ("L", 6.4),
+        "first_fill_last": ("L", 3.5),
+        "remainder": ("L", 0.8),
         "treated_area": ("m**2", 400),
         "spray_volume": ("L", 16),
         "air_temperature": ("degC", 18),
@@ -69,8 +73,13 @@ TABLES: dict[str, Table] = {
         "nozzle_size": ("text", ["", "02"]),
         "pressure": ("bar", [3, BLANK]),
     },
-    "settings": {"pace_distance": ("m", 10), "hot_air": ("degC", 25), "watercourse_strip": ("m", 2)},
-    "limits": {"stop_wind": ("km/h", 20)},
+    "settings": {
+        "pace_distance": ("m", 10),
+        "hot_air": ("degC", 25),
+        "hottest_air": ("degC", 32),
+        "watercourse_strip": ("m", 2),
+    },
+    "limits": {"ask_wind": ("km/h", 15), "stop_wind": ("km/h", 20)},
     "card_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
     "part_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
     "card_lawns": {"turn": ("", [1, 2, 3, 4])},
@@ -135,8 +144,8 @@ def test_no_figures_where_there_is_nothing_that_may_be_made(changed: dict[str, T
     for key in ("alike", "fill_mark", "part_mark"):
         assert np.isnan(found(model, "card", key, "L"))
     for table in ("card_steps", "part_steps"):
-        assert found(model, table, "column_used") == close([BLANK] * 7)
-        assert found(model, table, "to_weigh", "g") == close([BLANK] * 7)
+        for key, unit in (("to_weigh", "g"), ("to_pour", "mL"), ("dissolve_in", "L")):
+            assert found(model, table, key, unit) == close([BLANK] * 7)
         assert found(model, table, "to_fill", "L") == close([BLANK] * 7)
         for key in ("action", "what", "ticks"):
             assert found(model, table, key) == [""] * 7
@@ -147,15 +156,14 @@ def test_no_figures_where_there_is_nothing_that_may_be_made(changed: dict[str, T
 
 def test_steps_of_a_full_load() -> None:
     model = visit()
-    assert found(model, "card_steps", "column_used") == close([BLANK, 4, 1, 3, BLANK, BLANK, BLANK])
     assert found(model, "card_steps", "action") == ["FILL", "WEIGH", "POUR", "WEIGH", "TOP UP", "", ""]
     assert found(model, "card_steps", "what") == [
-        "clean water, half full", "Urea", "Seaweed", "Iron sulphate", "clean water to the mark", "", "",
+        "clean water to begin", "Urea", "Seaweed", "Iron sulphate", "clean water to the mark", "", "",
     ]  # fmt: skip
     assert found(model, "card_steps", "to_weigh", "g") == close([BLANK, 700, BLANK, 350, BLANK, BLANK, BLANK])
     assert found(model, "card_steps", "to_pour", "mL") == close([BLANK, BLANK, 42, BLANK, BLANK, BLANK, BLANK])
-    assert found(model, "card_steps", "to_fill", "L") == close([7, BLANK, BLANK, BLANK, 14, BLANK, BLANK])
-    assert found(model, "card_steps", "dissolve_in", "L") == close([BLANK, 2, BLANK, 3, BLANK, BLANK, BLANK])
+    assert found(model, "card_steps", "to_fill", "L") == close([6.4, BLANK, BLANK, BLANK, 14, BLANK, BLANK])
+    assert found(model, "card_steps", "dissolve_in", "L") == close([BLANK, 2, BLANK, 3.1, BLANK, BLANK, BLANK])
     assert found(model, "card_steps", "ticks") == ["☐ ☐ ☐ "] * 5 + [""] * 2
 
 
@@ -165,7 +173,7 @@ def test_steps_of_the_part_load() -> None:
     assert found(model, "part_steps", "to_weigh", "g") == close([BLANK, 350, BLANK, 175, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "to_pour", "mL") == close([BLANK, BLANK, 21, BLANK, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "to_fill", "L") == close([3.5, BLANK, BLANK, BLANK, 7, BLANK, BLANK])
-    assert found(model, "part_steps", "dissolve_in", "L") == close([BLANK, 1, BLANK, 1.5, BLANK, BLANK, BLANK])
+    assert found(model, "part_steps", "dissolve_in", "L") == close([BLANK, 1, BLANK, 1.6, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "ticks") == ["☐"] * 5 + [""] * 2
 
 
@@ -176,17 +184,24 @@ def test_without_a_part_load_it_has_no_steps() -> None:
     assert found(model, "card_steps", "action")[4] == "TOP UP"
 
 
-def test_twenty_boxes_at_most() -> None:
-    assert found(visit(mix={"full_loads": ("", 20)}), "card_steps", "ticks")[0] == "☐ " * 20
-    assert found(visit(mix={"full_loads": ("", 33)}), "card_steps", "ticks")[0] == "☐ " * 20
-    assert found(visit(mix={"full_loads": ("", 1)}), "card_steps", "ticks")[0] == "☐ "
+@pytest.mark.parametrize("table", ["card_steps", "part_steps"])
+def test_nothing_is_filled_to_less_than_nothing(table: str) -> None:
+    """Where buckets and liquids leave no room, the card begins with an empty tank; the checks say so."""
+    model = visit(mix={"first_fill_full": ("L", -0.6), "first_fill_last": ("L", -0.1)})
+    assert found(model, table, "to_fill", "L")[0] == 0
+
+
+@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐ "), (6, "☐ ☐ ☐ ☐ ☐ ☐ "), (7, "____ of 7"), (33, "____ of 33")])
+def test_six_boxes_at_most(loads: float, ticks: str) -> None:
+    assert found(visit(mix={"full_loads": ("", loads)}), "card_steps", "ticks") == [ticks] * 5 + [""] * 2
 
 
 def test_as_many_steps_as_the_table_has() -> None:
     """With more products than lines the last ones have no line, and the table does not break."""
     model = visit(mix_checks={"found_products": ("", 9)})
     assert found(model, "card_steps", "action")[-1] == "POUR"
-    assert found(model, "card_steps", "column_used") == close([BLANK, 4, 1, 3, BLANK, BLANK, BLANK])
+    assert found(model, "card_steps", "what")[1:4] == ["Urea", "Seaweed", "Iron sulphate"]
+    assert found(model, "card_steps", "to_weigh", "g") == close([BLANK, 700, BLANK, 350, BLANK, BLANK, BLANK])
 
 
 def test_lawns_in_walking_order() -> None:
@@ -203,7 +218,9 @@ def test_walking() -> None:
     assert found(model, "card_walk", "nozzle") == "02"
     assert np.isnan(found(model, "card_walk", "pressure", "bar"))
     assert found(model, "card_walk", "stop_wind", "km/h") == 20
-    assert found(model, "card_walk", "stop_heat", "degC") == 25
+    assert found(model, "card_walk", "ask_wind", "km/h") == 15
+    assert found(model, "card_walk", "ask_heat", "degC") == 32
+    assert found(model, "card_walk", "ask_dry", "degC") == 25
     assert found(model, "card_walk", "strip", "m") == 2
 
 
@@ -236,19 +253,30 @@ def test_lines_for_the_diary() -> None:
     assert found(model, "diary_lines", "treated_area", "m**2") == close([300] * 3 + [100] * 3 + [BLANK] * 2)
     assert found(model, "diary_lines", "air_temperature", "degC") == close([18] * 6 + [BLANK] * 2)
     assert found(model, "diary_lines", "wind", "km/h") == close([BLANK] * 8)
-    assert found(model, "diary_lines", "left_over", "L") == close([BLANK] * 8)
+    assert found(model, "diary_lines", "left_over", "L") == close([0.6] * 3 + [0.2] * 3 + [BLANK] * 2)
     assert found(model, "diary_lines", "who") == [""] * 8
+
+
+@pytest.mark.parametrize("remainder", [0, BLANK])
+def test_what_is_left_over_is_for_the_day_to_show_where_nothing_stays(remainder: float) -> None:
+    model = visit(mix={"remainder": ("L", remainder)})
+    assert found(model, "diary_lines", "left_over", "L") == close([BLANK] * 8)
+
+
+@pytest.mark.parametrize("level", [0, 1])
+def test_lines_are_there_whatever_is_to_be_asked(level: float) -> None:
+    assert found(visit(verdict={"level": ("", level)}), "diary_lines", "lawn_number")[:6] == [1, 1, 1, 2, 2, 2]
 
 
 @pytest.mark.parametrize(
     "changed",
     [
-        {"verdict": {"ready": ("text", "choose a lawn, a sprayer and a product")}},
+        {"verdict": {"level": ("", 2)}},
         {"mix_checks": {"found_products": ("", 0)}},
         {"mix_lawns": {"treated_area": ("m**2", [])}},
     ],
 )
-def test_no_lines_until_all_is_chosen(changed: dict[str, Table]) -> None:
+def test_no_lines_where_there_is_nothing_that_may_be_made(changed: dict[str, Table]) -> None:
     model = visit(**changed)
     assert found(model, "diary_lines", "lawn_number") == close([BLANK] * 8)
     assert found(model, "diary_lines", "product_number") == close([BLANK] * 8)

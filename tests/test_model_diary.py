@@ -108,7 +108,7 @@ def test_flags_say_all_that_holds() -> None:
     assert figures("flags") == [
         "over the label;",
         "too soon;",
-        "over the label;",
+        "over the label; off the plan;",
         "over the label;",
         "",
         "out of its months;",
@@ -123,6 +123,22 @@ def test_flags_say_all_that_holds() -> None:
     assert figures("flags", lines=december)[1] == (
         soon + "out of its months; say spray or dry; nothing weighed or poured;"
     )
+
+
+@pytest.mark.parametrize(
+    ("weighed", "flags"),
+    [(110.0, ""), (110.0 + 1e-8, ""), (110.1, "off the plan;"), (90.0, ""), (89.9, "off the plan;"), (NO, "")],
+)
+def test_rate_off_its_plan_by_more_than_a_tenth_is_said(weighed: float, flags: str) -> None:
+    """1 g/m² was planned for the Back's 100 treated square metres."""
+    lines = [line(on(4, 1), "Back", "Urea", weighed=weighed, poured=1.0, treated_area=100.0, planned_mass_rate=1.0)]
+    assert figures("flags", lines=lines) == [flags]
+
+
+def test_off_the_plan_is_said_before_the_date() -> None:
+    late = [line(on(7, 4), "Back", "Urea", weighed=90.0, planned_mass_rate=1.0)]
+    assert figures("flags", lines=late) == ["off the plan; after the as-of date;"]
+    assert figures("flags", lines=late, settings__plan_tolerance=NO) == ["after the as-of date;"]
 
 
 def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:

@@ -26,7 +26,7 @@ def test_date_is_the_one_typed_else_the_as_of_date() -> None:
     ],
 )
 def test_season_is_the_one_that_the_visit_is_in(date: float, month: float, day: float, start: float) -> None:
-    given = {"settings__season_month": ("", month), "settings__season_day": ("", day), "mix__date": ("date", date)}
+    given: Any = {"settings__season_month": ("", month), "settings__season_day": ("", day), "mix__date": ("date", date)}
     assert figure("season_start", **given) == start
 
 
@@ -99,7 +99,7 @@ def test_full_and_part_loads() -> None:
     ],
 )
 def test_water_to_begin_with_leaves_room_for_buckets_and_liquids(bucket: float, begun: float) -> None:
-    given = {"mix_products__bucket_full": ("L", [bucket])}
+    given: dict[str, Any] = {"mix_products__bucket_full": ("L", [bucket])}
     assert is_close(figure("first_fill_full", "L", **given), begun)
     assert is_close(figure("first_fill_last", "L", **given), NO)
 

@@ -104,8 +104,9 @@ def test_no_load_may_be_overfull() -> None:
 @pytest.mark.parametrize(("water", "level"), [(0.1, 0), (4e-10, 1), (0, 1), (-0.1, 1), (BLANK, 0)])
 def test_there_must_be_room_for_water_to_begin_with(key: str, water: float, level: int) -> None:
     words = "the buckets would overfill the tank, dissolve in the tank or take more water; "
-    assert check("level_room", **{key: ("L", water)}) == level
-    assert check("words_room", **{key: ("L", water)}) == words * level
+    given: Any = {key: ("L", water)}
+    assert check("level_room", **given) == level
+    assert check("words_room", **given) == words * level
 
 
 def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:

@@ -86,6 +86,7 @@ def test_nitrogen_over_what_the_grass_can_use(rate: float, level: int) -> None:
     given: dict[str, Any] = {
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", rate),
         "settings__most_nitrogen_month": ("g_N/m**2", 9.0),
+        "lawns__target_nitrogen": ("g_N/m**2", []),
     }
     assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == level
     words = "back, more nitrogen in the last weeks than it can use; " if level else ""

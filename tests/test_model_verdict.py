@@ -69,15 +69,16 @@ FRONT = "Front, more nitrogen in the last weeks than it can use;"
         ({"mix_products__level": ("", [1.0])}, f"{FRONT} hot and dry air; Urea, too soon;"),
         # What may not go in is said first.
         ({"mix_products__level": ("", [1.0, NO, 2.0])}, f"Urea, too soon; {FRONT} hot and dry air;"),
-        # Until all is chosen the checks have nothing to say.
-        ({"sprayers__spray_capacity": ("L", [0.0])}, f"{CHOOSE}; {FRONT} Urea, too soon;"),
     ],
 )
 def test_reasons_are_those_that_apply_with_single_spaces(columns: dict[str, Any], reason: str) -> None:
-    if CHOOSE in reason:
-        columns = columns | {"diary__load_nitrogen": ("g_N", [])}
     assert of("reason", **SAID | columns) == reason
     assert of("reason") == ""
+
+
+def test_until_all_is_chosen_the_checks_have_nothing_to_say() -> None:
+    given = SAID | {"mix__sprayer": ("text", ""), "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0)}
+    assert of("reason", **given) == f"{CHOOSE}; Urea, too soon;"
 
 
 WEATHER: dict[str, Any] = {

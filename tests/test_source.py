@@ -293,8 +293,10 @@ def test_any_bytes_give_a_tree_or_findings(tmp_path_factory: pytest.TempPathFact
 
 VALUES = st.recursive(
     st.text(st.characters(codec="utf-8", exclude_categories=("Cc", "Cs")), max_size=12) | st.integers(-999, 999),
-    lambda inner: st.lists(inner, max_size=4)
-    | st.dictionaries(st.from_regex(r"[a-m][a-m ]{0,5}[a-m]", fullmatch=True), inner, max_size=4),
+    lambda inner: (
+        st.lists(inner, max_size=4)
+        | st.dictionaries(st.from_regex(r"[a-m][a-m ]{0,5}[a-m]", fullmatch=True), inner, max_size=4)
+    ),
     max_leaves=12,
 )
 

@@ -23,7 +23,6 @@ At = tuple[str, str]
 """A column: its table and its key."""
 
 GUARDED: Final = "a guard: what the formula is made of is blank already"
-READ_AS_WHOLE: Final = "the model works out all columns of a step at once"
 
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
@@ -38,10 +37,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix.first_fill_full": ({"mix.volume_full"}, GUARDED),
     "mix.first_fill_last": ({"mix.volume_last"}, GUARDED),
     "mix_lawns.lawn_used": ({"lawns.name", "mix_lawns.turn"}, "read only where all lawns are chosen"),
-    "card_steps.to_weigh": ({"card_steps.action"}, GUARDED),
-    "card_steps.to_pour": ({"card_steps.action"}, GUARDED),
-    "part_steps.to_weigh": ({"part_steps.action"}, GUARDED),
-    "part_steps.to_pour": ({"part_steps.action"}, GUARDED),
     "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
     "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
     "diary.number_this_season": ({"diary.first_of_day"}, "the model counts days, not flags of days"),
@@ -58,11 +53,6 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
-    **{
-        f"{table}.{key}": ({f"card.{mark}", "mix_checks.found_products"}, READ_AS_WHOLE)
-        for table, mark in (("card_steps", "fill_mark"), ("part_steps", "part_mark"))
-        for key in ("what", "to_weigh", "to_pour", "dissolve_in")
-    },
 }
 """What the model reads and the template does not refer to, with the reason."""
 

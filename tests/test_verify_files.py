@@ -114,7 +114,7 @@ def test_other_inputs_are_no_finding(planners: Planners, system: System, tmp_pat
 def test_results_stored_before_an_input_was_changed_are_stale(planner: Built, tmp_path: Path) -> None:
     edit = {spot(planner, "lawns", "typed_area"): typed(100.0)}
     found = verify(edited(planner.path, tmp_path / "changed.xlsx", edit)).findings
-    assert len(found) > 100
+    assert len(found) > 10
     assert {one.kind for one in found} == {"stale result"}
 
 

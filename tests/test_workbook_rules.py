@@ -122,7 +122,8 @@ def test_rounding_stands_only_where_a_person_measures_or_figures_are_compared(pl
     measured = set()
     for name, _, _, text in each_formula(planner):
         tree = tree_of(text)
-        for parent, node in [(tree, tree), *((parent, node) for parent in tree.walk() for node in parent.children)]:
+        inner = [(one, child) for one in tree.walk() for child in one.children]
+        for parent, node in [(tree, tree), *inner]:
             compares = parent.kind == "operator" and parent.value in ("=", "<>", "<", ">", "<=", ">=")
             guards = node.value == "ROUND" and node.children[1].value in GUARD
             inside = compares or (parent is not node and parent.value in JUMPING)

@@ -14,7 +14,7 @@ from wbgen.model.relations import blank, find, folded, like, magnitude, or_zero,
 
 Value = Any
 
-FILL, TOP_UP = "FILL", "TOP UP"
+FILL, WEIGH, POUR, TOP_UP = "FILL", "WEIGH", "POUR", "TOP UP"
 
 
 def _place(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> Value:
@@ -27,9 +27,9 @@ def _place(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> 
 def action(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> Value:
     """What is done in a step; empty for a line past the last step."""
     measured_by = of_step(line, mark, mix_products, mix_checks, mix_products.measured_by)
-    measured = where(folded(measured_by) == "mass", "WEIGH", "POUR")
+    measure = where(folded(measured_by) == "mass", WEIGH, POUR)
     last = mix_checks.found_products + 2
-    done = where(line == 1, FILL, where(line == last, TOP_UP, where(line < last, measured, "")))
+    done = where(line == 1, FILL, where(line == last, TOP_UP, where(line < last, measure, "")))
     return where(blank(mark), "", done)
 
 
@@ -42,6 +42,17 @@ def what(action: Value, product: Value) -> Value:
 def of_step(line: Value, mark: Value, mix_products: Value, mix_checks: Value, column: Value) -> Value:
     """What the table of this visit's products has in `column` for the product of each step."""
     return pick(column, _place(line, mark, mix_products, mix_checks) - 1)
+
+
+def of_line(line: Value, mix_products: Value, column: Value) -> Value:
+    """What the table of this visit's products has in `column` for the product that goes in at this line."""
+    places = find(line - 1, mix_products.pouring_order)
+    return pick(column, np.where(places >= 0, places, np.nan))
+
+
+def measured(action: Value, wanted: str, line: Value, mix_products: Value, column: Value) -> Value:
+    """The figure in `column` where the step is the action that is wanted, blank elsewhere."""
+    return where(action == wanted, of_line(line, mix_products, column), np.nan)
 
 
 def to_fill(action: Value, mark: Value, first: Value) -> Value:

@@ -15,28 +15,24 @@ MOST_BOXES = 6
 _TICKS = "☐ " * MOST_BOXES
 
 
-def _of_step(line: Value, card: Value, mix_products: Value, mix_checks: Value, column: Value) -> Value:
-    return _steps.of_step(line, card.fill_mark, mix_products, mix_checks, column)
-
-
 def action(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
     """What is done: fill, weigh or pour, top up."""
     return _steps.action(line, card.fill_mark, mix_products, mix_checks)
 
 
-def what(action: Value, line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+def what(action: Value, line: Value, mix_products: Value) -> Value:
     """What it is done with: water, or a product."""
-    return _steps.what(action, _of_step(line, card, mix_products, mix_checks, mix_products.product))
+    return _steps.what(action, _steps.of_line(line, mix_products, mix_products.product))
 
 
-def to_weigh(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+def to_weigh(action: Value, line: Value, mix_products: Value) -> Value:
     """What to weigh (g)."""
-    return _of_step(line, card, mix_products, mix_checks, mix_products.weigh_full)
+    return _steps.measured(action, _steps.WEIGH, line, mix_products, mix_products.weigh_full)
 
 
-def to_pour(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+def to_pour(action: Value, line: Value, mix_products: Value) -> Value:
     """What to pour (mL)."""
-    return _of_step(line, card, mix_products, mix_checks, mix_products.pour_full)
+    return _steps.measured(action, _steps.POUR, line, mix_products, mix_products.pour_full)
 
 
 def to_fill(action: Value, card: Value, mix: Value) -> Value:
@@ -44,10 +40,9 @@ def to_fill(action: Value, card: Value, mix: Value) -> Value:
     return _steps.to_fill(action, card.fill_mark, mix.first_fill_full)
 
 
-def dissolve_in(to_weigh: Value, line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+def dissolve_in(to_weigh: Value, line: Value, mix_products: Value) -> Value:
     """The water (L) in which a solid is dissolved first."""
-    bucket = _of_step(line, card, mix_products, mix_checks, mix_products.bucket_full)
-    return where(blank(to_weigh), np.nan, bucket)
+    return where(blank(to_weigh), np.nan, _steps.of_line(line, mix_products, mix_products.bucket_full))
 
 
 def ticks(action: Value, card: Value) -> Value:

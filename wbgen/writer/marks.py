@@ -34,9 +34,9 @@ def let_vanish(canvas: Canvas, placed: Placed) -> None:
     if key is None:
         return
     area = (placed.first, min(placed.at.values()), placed.last, max(placed.at.values()))
-    at = f"${letters(placed.at[key])}{placed.first + 1}"
+    first = f"${letters(placed.at[key])}{placed.first + 1}"
     used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.RULE})
-    for test, style in ((f'={at}=""', white), (f'={at}<>""', used)):
+    for test, style in ((f'={first}=""', white), (f'={first}<>""', used)):
         canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
 
 
