@@ -33,8 +33,8 @@ TABLES: dict[str, Table] = {
         "volume_total": ("mL", [147]),
         "bucket_full": ("L", [BLANK, BLANK, 3.1, 2]),
         "bucket_last": ("L", [BLANK, BLANK, 1.6, 1]),
-        "rate_mass": ("g/m**2", [BLANK, BLANK, 1, 2]),
-        "rate_volume": ("mL/m**2", [0.12]),
+        "laid_mass": ("g/m**2", [BLANK, BLANK, 1, 2]),
+        "laid_volume": ("mL/m**2", [0.12]),
     },
     "mix_lawns": {
         "lawn_used": ("text", ["Back", "No area", "Front"]),

@@ -26,7 +26,6 @@ GUARDED: Final = "a guard: what the formula is made of is blank already"
 
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
-    "verdict.ready": ({"mix_nitrogen.turn"}, "the model takes the last text; the template counts to it"),
     "verdict.reason": (
         {"mix_nitrogen.turn", "mix_products.slot"},
         "the model takes the last text; the template counts to it",

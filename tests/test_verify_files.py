@@ -179,3 +179,21 @@ def test_a_fresh_planner_has_three_witnesses_and_no_finding(planners: Planners, 
     assert result.findings == ()
     assert result.witnesses == ("text", "engine", "model")
     assert result.counts["cached"] == 0
+
+
+def test_a_printed_unit_that_is_not_the_columns_is_named(planner: Built, tmp_path: Path) -> None:
+    """A kilogram printed over grams would mislead by a thousand, and no figure would say so."""
+    over, beside = planner.placed["diary"], planner.placed["settings"]
+    above = (over.sheet, place(over.opening - 1, over.at["weighed"]))
+    at_side = (beside.sheet, place(beside.at["hot_air"], beside.first - 1))
+    found = verify(edited(planner.path, tmp_path / "changed.xlsx", {above: typed("kg"), at_side: typed("°F")})).findings
+    assert {(f.sheet, f.cell, f.kind, f.found, f.expected) for f in found} == {
+        (*above, "unit changed", "kg", "g"),
+        (*at_side, "unit changed", "°F", "°C"),
+    }
+
+
+def test_a_value_typed_over_a_formula_is_not_taken_for_stored_results(planner: Built, tmp_path: Path) -> None:
+    """In a file that no program has calculated, the one value would make every other cell look stale."""
+    at = spot(planner, "mix", "loads")
+    assert "stale result" not in {f.kind for f in with_edits(planner, tmp_path, {at: typed(7.0)}).findings}

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from wbgen.engine import EngineError
 from wbgen.finding import Disagreement, Spot
@@ -25,19 +27,16 @@ class Range:
     bottom: int
     right: int
 
-    def holds(self, sheet: str, row: int, column: int) -> bool:
-        return sheet == self.sheet and self.top <= row <= self.bottom and self.left <= column <= self.right
 
-
-def references(formula: str, sheet: str) -> Iterator[Range]:
+@lru_cache(maxsize=65_536)
+def references(formula: str, sheet: str) -> tuple[Range, ...]:
     """The ranges that a formula of `sheet` refers to; none where it cannot be read."""
     try:
         tree = parse(formula)
     except FormulaError:
-        return
-    for node in tree.walk():
-        if node.kind == "reference":
-            yield from _range(str(node.value), sheet)
+        return ()
+    named = [str(node.value) for node in tree.walk() if node.kind == "reference"]
+    return tuple(area for name in named for area in _range(name, sheet))
 
 
 def _range(text: str, sheet: str) -> Iterator[Range]:
@@ -102,7 +101,12 @@ class _Search:
         self.kinds = kinds
         self.inputs = inputs
         self.file = file
-        self.places = [(spot, *_place(spot)) for spot in {**dict.fromkeys(inputs), **dict.fromkeys(kinds)}]
+        self.columns: dict[tuple[str, int], list[tuple[int, Spot]]] = {}
+        for spot in {**dict.fromkeys(inputs), **dict.fromkeys(kinds)}:
+            row, column = _place(spot)
+            self.columns.setdefault((spot.sheet, column), []).append((row, spot))
+        for column_places in self.columns.values():
+            column_places.sort(key=lambda place: place[0])
         self.known: dict[Spot, Spot | None] = {}
 
     def read_by(self, spot: Spot) -> Iterator[Spot]:
@@ -110,8 +114,17 @@ class _Search:
         sheet = self.file.sheet(spot.sheet)
         cell = sheet.cells.get(_place(spot)) if sheet else None
         for area in references(cell.formula, spot.sheet) if cell and cell.formula else ():
-            held = (other for other, row, column in self.places if area.holds(other.sheet, row, column))
-            yield from (other for other in held if other != spot)
+            yield from (other for other in self._held(area) if other != spot)
+
+    def _held(self, area: Range) -> Iterator[Spot]:
+        """The disagreeing cells and wrong inputs in a range, column by column."""
+        for column in range(area.left, area.right + 1):
+            places = self.columns.get((area.sheet, column), [])
+            first = bisect_left(places, area.top, key=lambda place: place[0])
+            for row, spot in places[first:]:
+                if row > area.bottom:
+                    break
+                yield spot
 
     def wrong_input(self, spot: Spot) -> Spot | None:
         return next((other for other in self.read_by(spot) if other in self.inputs), None)

@@ -57,6 +57,8 @@ def _told() -> Iterator[None]:
     except UnsafeFile as error:
         typer.echo(f"expected: {error.expected}\n  found: {error.found}\n  do: {error.remedy}", err=True)
         raise typer.Exit(CANNOT) from None
+    except BrokenPipeError:
+        raise typer.Exit from None
     except OSError as error:
         typer.echo(f"{error.filename or ''}: {error.strerror or error}", err=True)
         raise typer.Exit(CANNOT) from None

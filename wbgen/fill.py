@@ -58,7 +58,11 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
             sources[key, index] = place
         values[key] = {
             column.key: _column(
-                column, book.units[key][column.key], count, given, own.get((key, column.key), _default(column, book))
+                column,
+                book.units[key][column.key],
+                count,
+                () if (key, column.key) in own else given,
+                own.get((key, column.key), _default(column, book)),
             )
             for column in table.columns
             if column.role != "formula"

@@ -58,6 +58,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         ],
         "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
         "scales": [(Place(str(site.file)), _scales(site))],
+        "settings": [(Place(str(site.file)), _season(site))],
         "start": [(Place(str(site.file)), {"planner_date": site.details.as_of})],
     }
     return Rows(
@@ -208,6 +209,12 @@ def _scales(site: Site) -> Row:
         for grade, scale in zip(("fine", "coarse"), (own * 2)[:2] if len(own) == 1 else own, strict=False):
             row |= {f"{grade}_{word}_step": scale.step, f"{grade}_{word}_capacity": scale.capacity}
     return row
+
+
+def _season(site: Site) -> Row:
+    """When the season starts; the user's own settings of the same names come after it."""
+    starts = site.details.season_starts
+    return {"season_month": float(starts.month), "season_day": float(starts.day)}
 
 
 def _named_lawns(site: Site) -> tuple[Lawn, ...]:

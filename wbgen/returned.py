@@ -19,6 +19,7 @@ from wbgen.sheets.formula import letters
 from wbgen.sheets.found import Bounds, Found, find_tables
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column
+from wbgen.units import label
 from wbgen.writer import TABLE_NAME
 
 FORBIDDEN = ("*", "?", "~")
@@ -77,6 +78,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
                 findings += reading.problems(given.get((key, column.key, record)))
             values[key][column.key] = figures
         findings += _names_twice(placed, values[key])
+        findings += _units_changed(placed, book, sheets[placed.sheet])
     today = _stored(file, found, "start", "today")
     records_of = {key: 1 if placed.single else placed.records for key, placed in found.placed.items()}
     forms = frozenset(key for key, placed in found.placed.items() if placed.single)
@@ -192,6 +194,30 @@ def _same(expected: Any, found: Any) -> bool:
     if np.isnan(expected) or np.isnan(found):
         return bool(np.isnan(expected) and np.isnan(found))
     return bool(abs(expected - found) <= 1e-12 * max(1.0, abs(expected)))
+
+
+def _units_changed(placed: Placed, book: Book, cells: Mapping[tuple[int, int], Cell]) -> Iterator[Disagreement]:
+    """Printed units that are not the column's: a figure is only right beside its unit.
+
+    A table whose slots have units, and money, whose currency a file alone knows, are passed over.
+    """
+    table = placed.table
+    if any("/" in getattr(slot, book.system) for slot in table.slots.values()):
+        return
+    for column in table.columns:
+        unit = getattr(column.unit, book.system) if column.unit else ""
+        if not unit or "currency" in unit:
+            continue
+        row, at = placed.cell(column.key)
+        beside = placed.last + 1 if table.plain else placed.first - 1
+        place = (placed.opening - 1, at) if table.direction == "down" else (row, beside)
+        cell = cells.get(place)
+        found = cell.value if cell and cell.formula is None else None
+        if found != label(unit):
+            yield Disagreement(
+                placed.sheet, address(*place), "unit changed", found, label(unit),
+                "the figures here are in another unit than is printed", None, column.heading,
+            )  # fmt: skip
 
 
 def _names_twice(placed: Placed, values: Mapping[str, Any]) -> Iterator[Disagreement]:

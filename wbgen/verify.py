@@ -107,7 +107,11 @@ def open_tables(file: File, book: Book, found: Found) -> Opened:
 
 def judged(opened: Opened) -> list[Disagreement]:
     """A finding for each formula cell whose witnesses disagree, with the cell that it follows from."""
-    any_stored = any(value is not None for c in opened.columns.values() for value in c.stored)
+    any_stored = any(
+        value is not None and text is not None
+        for column in opened.columns.values()
+        for value, text in zip(column.stored, column.texts, strict=True)
+    )
     found: dict[Spot, Disagreement] = {}
     for column, record in cells(opened.columns):
         finding = _judge(column, record, any_stored)

@@ -91,13 +91,13 @@ def left_over(treated_share: Value, mix: Value) -> Value:
 
 
 def planned_mass_rate(product_number: Value, mix_products: Value) -> Value:
-    """The application rate (g/m²) of a solid; blank where that is nothing."""
-    return _not_nothing(_of_product(product_number, mix_products, mix_products.rate_mass))
+    """The rate (g/m²) of a solid with its overlap, as the diary will find it; blank where that is nothing."""
+    return _not_nothing(_of_product(product_number, mix_products, mix_products.laid_mass))
 
 
 def planned_volume_rate(product_number: Value, mix_products: Value) -> Value:
-    """The application rate (mL/m²) of a liquid; blank where that is nothing."""
-    return _not_nothing(_of_product(product_number, mix_products, mix_products.rate_volume))
+    """The rate (mL/m²) of a liquid with its overlap, as the diary will find it; blank where that is nothing."""
+    return _not_nothing(_of_product(product_number, mix_products, mix_products.laid_volume))
 
 
 def treated_area(lawn_number: Value, mix_lawns: Value) -> Value:

@@ -232,6 +232,6 @@ def words(
     words_iron_heat: str,
     words_calibration: str,
 ) -> str:
-    """Everything that speaks against the mix, one after the other, what stops it first."""
+    """Everything that speaks against the mix, one after the other: what meets in the tank first, calibration last."""
     stops = (*tank_words_every, words_water, words_rain, words_ground)
     return "".join([*stops, *words_every, words_room, words_heat, words_air, words_iron_heat, words_calibration])

@@ -18,7 +18,7 @@ def ready(mix: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
     """ "yes" where there is a number of loads and at least one known product; else what is to be done first."""
     if not blank(mix.loads) and not np.all(blank(mix_products.product_line)):
         return _CHOSEN
-    return "mend the lawns" if _last(mix_nitrogen.words_so_far) else "choose a lawn, a sprayer and a product"
+    return "mend the lawns" if not np.all(blank(mix_nitrogen.problem)) else "choose a lawn, a sprayer and a product"
 
 
 def level(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:

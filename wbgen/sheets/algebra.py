@@ -10,6 +10,8 @@ from typing import Any
 from wbgen.sheets.tree import FormulaError
 from wbgen.unit_registry import exact_registry
 
+SCALES = frozenset({"degC", "degF"})
+
 
 @dataclass(frozen=True)
 class Conversion:
@@ -69,6 +71,8 @@ def conversion(source: str, target: str) -> Conversion | None:
             f"{source or 'a plain number'} is {_dimensions(one)}, and {target or 'a plain number'} is "
             f"{_dimensions(other)}: these cannot be one figure"
         )
+    if {source, target} & SCALES:
+        raise FormulaError(f"turns {source} into {target} by a factor, and temperatures have no common zero")
     ratio = one / other
     factor = Fraction(registry.Quantity(Fraction(1), ratio).to_base_units().magnitude)
     if factor == 1:

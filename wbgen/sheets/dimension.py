@@ -46,6 +46,9 @@ class Proof:
 
 Lookup = Callable[[str], Type]
 
+DIGITS = tuple(float(number) for number in range(13))
+"""Numbers of decimals, or ranks, that ROUND and the like may be given."""
+
 COMPARISONS = ("=", "<>", "<", ">", "<=", ">=")
 
 
@@ -215,10 +218,9 @@ def _unified(*, first: int = 0, last: int | None = None) -> Rule:
     """The arguments from `first` to `last` are one figure, and so is the result; the others are plain."""
 
     def rule(prover: _Prover, node: Node) -> Type:
-        wide = (0.0, 1.0, 2.0, *(float(n) for n in range(3, 13)))
         for index, child in enumerate(node.children):
-            inside = first <= index < (last or len(node.children))
-            kept, prover.literals = prover.literals, prover.literals if inside else wide
+            digits = last is not None and index >= last
+            kept, prover.literals = prover.literals, DIGITS if digits else prover.literals
             prover.type(child)
             prover.literals = kept
         return prover.unify(node.children[first:last])

@@ -83,6 +83,8 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
             if sheet.bare and column.type == "number" and column.role == "formula":
                 drop_zeros(canvas, placed, column)
         let_vanish(canvas, placed)
+        if table.filter:
+            canvas.worksheet.autofilter(placed.opening, min(placed.at.values()), placed.last, max(placed.at.values()))
         _name(canvas.workbook, placed)
     canvas.set_heights()
     emphasise(canvas)
