@@ -32,3 +32,8 @@ def test_every_sheet_has_a_picture(system: System) -> None:
     sheets = [sheet.name for sheet in read(EXAMPLES / f"planner_{system}.xlsx").sheets]
     pictures = {path.stem for path in (EXAMPLES / f"pictures_{system}").glob("*.png")}
     assert pictures == {name.lower().replace(" ", "_") for name in sheets}
+
+
+def test_a_second_build_in_one_process_gives_the_same_bytes(tmp_path: Path) -> None:
+    first, second = (make("us", tmp_path).read_bytes() for _ in range(2))
+    assert first == second

@@ -197,3 +197,12 @@ def test_a_value_typed_over_a_formula_is_not_taken_for_stored_results(planner: B
     """In a file that no program has calculated, the one value would make every other cell look stale."""
     at = spot(planner, "mix", "loads")
     assert "stale result" not in {f.kind for f in with_edits(planner, tmp_path, {at: typed(7.0)}).findings}
+
+
+def test_a_formula_that_reaches_into_another_file_is_refused_without_a_traceback(
+    planner: Built, tmp_path: Path
+) -> None:
+    at = spot(planner, "mix", "salts")
+    reaching = edited(planner.path, tmp_path / "changed.xlsx", {at: formula(lambda _: "SUM('[1]Other'!$G$83)")})
+    with pytest.raises(UnsafeFile):
+        verify(reaching)

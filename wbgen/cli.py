@@ -7,10 +7,11 @@ from __future__ import annotations
 
 import enum
 import json
+import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -117,7 +118,16 @@ def _as_json(result: Verification) -> str:
         for f in result.findings
     ]  # fmt: skip
     whole = {"counts": dict(result.counts), "witnesses": list(result.witnesses), "findings": findings}
-    return json.dumps(whole, ensure_ascii=False, indent=2)
+    return json.dumps(_finite(whole), ensure_ascii=False, indent=2, allow_nan=False)
+
+
+def _finite(value: Any) -> Any:
+    """The same with numbers that JSON has not as text."""
+    if isinstance(value, dict):
+        return {key: _finite(one) for key, one in value.items()}
+    if isinstance(value, list):
+        return [_finite(one) for one in value]
+    return str(value) if isinstance(value, float) and not math.isfinite(value) else value
 
 
 def _lines(result: Verification) -> Iterator[str]:

@@ -32,7 +32,9 @@ def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -
         workbook.set_deterministic_clock(datetime(day.year, day.month, day.day, 12, tzinfo=UTC))
         workbook.set_temporal_egress("serial")
         workbook.evaluate_all()
-    except (ValueError, RuntimeError, OSError, formualizer.FormualizerHostError) as error:
+    except (
+        ValueError, RuntimeError, OSError, formualizer.FormualizerHostError, formualizer.ExcelEvaluationError,
+    ) as error:  # fmt: skip
         raise UnsafeFile(
             "unreadable", "formulas that can be evaluated", str(error), "look at the formula that is named"
         ) from error

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from pathlib import Path
 
@@ -10,9 +11,8 @@ from wbgen.inputs import Inputs
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
 from wbgen.returned import inputs_of, tables_in
+from wbgen.units import convert
 from wbgen.verify import book_of
-
-KEPT = ("date", "lawn", "product")
 
 
 def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
@@ -30,13 +30,13 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         found = tables_in(file, book)
         if "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
-        old = _lines(inputs_of(file, book, found).inputs)
+        old = _lines(inputs_of(file, book, found).inputs, fresh)
     except UnsafeFile as error:
         raise _refusal(
             target, "unreadable", f"what stands there cannot be looked through ({error.found}), so it may hold work",
             "move it away yourself, or give another name",
         ) from error  # fmt: skip
-    lost = old - _lines(fresh)
+    lost = old - _lines(fresh, fresh)
     if lost:
         number = sum(lost.values())
         raise _refusal(
@@ -45,10 +45,20 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         )  # fmt: skip
 
 
-def _lines(inputs: Inputs) -> Counter[tuple[str, ...]]:
-    diary = inputs.values["diary"]
-    rows = zip(*(diary[key] for key in KEPT), strict=True)
-    return Counter(tuple(str(one) for one in row) for row in rows if row[1] or row[2] or row[0] == row[0])
+def _lines(inputs: Inputs, fresh: Inputs) -> Counter[tuple[str, ...]]:
+    """Every line of a diary with anything in it, all its cells together, in the units of the fresh one."""
+    ours, theirs = inputs.units["diary"], fresh.units["diary"]
+    columns = [[_cell(one, ours[key], theirs[key]) for one in values] for key, values in inputs.values["diary"].items()]
+    return Counter(line for line in zip(*columns, strict=True) if any(line))
+
+
+def _cell(value: str | float, ours: str, theirs: str) -> str:
+    """A cell for comparison: a number to nine digits, since units are converted on the way."""
+    if isinstance(value, str):
+        return value
+    if math.isnan(value):
+        return ""
+    return f"{value if ours == theirs else convert(value, ours, theirs):.9g}"
 
 
 def _refusal(target: Path, code: str, message: str, remedy: str) -> InputError:

@@ -13,6 +13,7 @@ from wbgen.engine import EngineError
 from wbgen.figures import bare
 from wbgen.inputs import DATE, TEXT, Column, Inputs
 from wbgen.model import Model
+from wbgen.openxml import UnsafeFile
 from wbgen.reader import File
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import Compiled
@@ -101,7 +102,13 @@ def gather(
                 [values[row][at] if row < len(values) and at < len(values[row]) else None for row, at in cells],
                 [one.value if (one := cells_of.get(at)) else None for at in cells],
             )  # fmt: skip
-    _hear_model(found, inputs)
+    try:
+        _hear_model(found, inputs)
+    except ValueError as error:
+        raise UnsafeFile(
+            "out-of-step", "tables that go together to have as many records as each other", str(error),
+            "look whether rows of one table were inserted or deleted, or its defined name was changed",
+        ) from error  # fmt: skip
     return found
 
 

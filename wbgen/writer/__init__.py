@@ -32,11 +32,16 @@ from wbgen.writer.validation import rules_for
 TABLE_NAME = "table_"
 """Begins the defined name of every table; a table is found by it again."""
 
-OPTIONS = {
-    "strings_to_formulas": False,
-    "strings_to_urls": False,
-    "default_format_properties": {"font_name": styles.FONT, "font_size": styles.SIZE},
-}
+
+def _options() -> dict[str, Any]:
+    """xlsxwriter's options, made anew for each workbook: it writes into them, and the second would differ."""
+    return {
+        "strings_to_formulas": False,
+        "strings_to_urls": False,
+        "default_format_properties": {"font_name": styles.FONT, "font_size": styles.SIZE},
+    }
+
+
 ALLOWED = dict.fromkeys(
     ("sort", "autofilter", "insert_rows", "delete_rows", "format_cells", "format_columns", "format_rows"), True
 )
@@ -58,7 +63,7 @@ def write(
 
     The same arguments give the same bytes. Raises OSError where the file cannot be written.
     """
-    with xlsxwriter.Workbook(str(path), OPTIONS) as workbook:
+    with xlsxwriter.Workbook(str(path), _options()) as workbook:
         workbook.set_properties({"title": "Lawn feeding planner", "created": created})
         workbook.set_calc_mode("auto")
         formats: dict[tuple[Any, ...], Format] = {}
