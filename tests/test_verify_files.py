@@ -11,8 +11,10 @@ import xlsxwriter
 
 from edits import Edit, edited, emptied, formula, packed, place, replaced, typed, unstored
 from planners import SYSTEMS, Built, Planners
+from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
 from wbgen.openxml import UnsafeFile
+from wbgen.overwrite import refuse_loss
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
 
@@ -206,3 +208,19 @@ def test_a_formula_that_reaches_into_another_file_is_refused_without_a_traceback
     reaching = edited(planner.path, tmp_path / "changed.xlsx", {at: formula(lambda _: "SUM('[1]Other'!$G$83)")})
     with pytest.raises(UnsafeFile):
         verify(reaching)
+
+
+@pytest.mark.parametrize("below", [0, 1, 5])
+def test_a_line_typed_below_the_diary_is_named_and_not_overwritten(planner: Built, tmp_path: Path, below: int) -> None:
+    import openpyxl
+
+    diary = planner.placed["diary"]
+    book = openpyxl.load_workbook(planner.path)
+    book[diary.sheet].cell(diary.closing + below + 1, diary.at["lawn"] + 1).value = "Terrace lawn"
+    changed = tmp_path / "changed.xlsx"
+    book.save(changed)
+    at = place(diary.closing + below, diary.at["lawn"])
+    found = {(f.sheet, f.cell, f.kind) for f in verify(changed).findings if f.cause is None}
+    assert (diary.sheet, at, "outside the table") in found
+    with pytest.raises(InputError, match="below the last record"):
+        refuse_loss(changed, planner.made.inputs, force=True)

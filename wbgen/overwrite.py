@@ -10,7 +10,7 @@ from wbgen.diagnostics import Finding, InputError, Place
 from wbgen.inputs import Inputs
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
-from wbgen.returned import inputs_of, tables_in
+from wbgen.returned import OUTSIDE, inputs_of, tables_in
 from wbgen.units import convert
 from wbgen.verify import book_of
 
@@ -30,12 +30,19 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         found = tables_in(file, book)
         if "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
-        old = _lines(inputs_of(file, book, found).inputs, fresh)
+        returned = inputs_of(file, book, found)
+        old = _lines(returned.inputs, fresh)
     except UnsafeFile as error:
         raise _refusal(
             target, "unreadable", f"what stands there cannot be looked through ({error.found}), so it may hold work",
             "move it away yourself, or give another name",
         ) from error  # fmt: skip
+    diary = found.placed["diary"].sheet
+    if any(finding.kind == OUTSIDE and finding.sheet == diary for finding in returned.findings):
+        raise _refusal(
+            target, "would-lose-work", "lines stand below the last record of its diary",
+            "move them up into the diary first, or give another name",
+        )  # fmt: skip
     lost = old - _lines(fresh, fresh)
     if lost:
         number = sum(lost.values())

@@ -22,6 +22,8 @@ from wbgen.sheets.template import Column
 from wbgen.units import label
 from wbgen.writer import TABLE_NAME
 
+OUTSIDE = "outside the table"
+"""The kind of finding for what is typed below a table's records."""
 FORBIDDEN = ("*", "?", "~")
 FORBIDDEN_FIRST = ("=", "<", ">")
 
@@ -78,6 +80,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
                 findings += reading.problems(given.get((key, column.key, record)))
             values[key][column.key] = figures
         findings += _names_twice(placed, values[key])
+        findings += _outside(placed, found.placed, sheets[placed.sheet])
         findings += _units_changed(placed, book, sheets[placed.sheet])
     today = _stored(file, found, "start", "today")
     records_of = {key: 1 if placed.single else placed.records for key, placed in found.placed.items()}
@@ -194,6 +197,27 @@ def _same(expected: Any, found: Any) -> bool:
     if np.isnan(expected) or np.isnan(found):
         return bool(np.isnan(expected) and np.isnan(found))
     return bool(abs(expected - found) <= 1e-12 * max(1.0, abs(expected)))
+
+
+def _outside(
+    placed: Placed, tables: Mapping[str, Placed], cells: Mapping[tuple[int, int], Cell]
+) -> Iterator[Disagreement]:
+    """Values typed in the closing row of a table or below it, which no formula counts."""
+    if placed.table.direction != "down" or placed.table.plain:
+        return
+    inputs = {placed.at[column.key]: column for column in placed.table.columns if column.role == "input"}
+    below = [other.opening for other in tables.values() if other.sheet == placed.sheet and other is not placed]
+    below += [min(other.at.values()) for other in tables.values() if other.table.direction == "across"
+              and other.sheet == placed.sheet]  # fmt: skip
+    is_last = not any(row > placed.closing for row in below)
+    for (row, at), cell in cells.items():
+        near = placed.closing <= row and (is_last or row <= placed.closing + 1)
+        if near and at in inputs and cell.value not in (None, ""):
+            yield Disagreement(
+                placed.sheet, address(row, at), OUTSIDE, cell.value, None,
+                "this stands below the last record and is counted nowhere: insert rows above the closing row",
+                None, inputs[at].heading,
+            )  # fmt: skip
 
 
 def _units_changed(placed: Placed, book: Book, cells: Mapping[tuple[int, int], Cell]) -> Iterator[Disagreement]:
