@@ -16,9 +16,9 @@ from wbgen import engine, places
 from wbgen.build import Planner, build
 from wbgen.catalogue import load_catalogue
 from wbgen.inputs import Inputs
-from wbgen.intake import serial
 from wbgen.product import Product
 from wbgen.reader import File, read
+from wbgen.rows import serial
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, System

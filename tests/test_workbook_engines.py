@@ -14,8 +14,8 @@ from edits import edited, emptied, place, unstored
 from office import recalculate
 from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
 from wbgen.engine import EngineError
-from wbgen.intake import serial
 from wbgen.reader import File, read
+from wbgen.rows import serial
 from wbgen.sheets.template import System
 from wbgen.verify import verify
 from wbgen.witnesses import is_blank

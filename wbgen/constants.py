@@ -9,10 +9,10 @@ import wbgen
 from wbgen.basis import Basis
 from wbgen.catalogue import Catalogue
 from wbgen.families import MONTH_NAMES
-from wbgen.intake import Row
 from wbgen.nutrients import NUTRIENTS, oxide_factor, oxide_factor_derivation
 from wbgen.product import Product
 from wbgen.records import Record
+from wbgen.rows import Row
 from wbgen.sheets.book import Book
 from wbgen.units import convert, definition, label, rate_units
 

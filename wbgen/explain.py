@@ -11,9 +11,9 @@ from typing import Any
 from wbgen.causes import Range, references
 from wbgen.diagnostics import Finding, InputError, Place
 from wbgen.inputs import DATE, TEXT
-from wbgen.intake import EPOCH
 from wbgen.reader import read
 from wbgen.returned import address, tables_in
+from wbgen.rows import EPOCH
 from wbgen.sheets.layout import Placed
 from wbgen.units import label
 from wbgen.verify import Opened, book_of, open_tables

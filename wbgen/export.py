@@ -12,10 +12,10 @@ from typing import Any
 
 from wbgen.diagnostics import Finding, InputError, Place, did_you_mean
 from wbgen.inputs import DATE, TEXT
-from wbgen.intake import EPOCH
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
 from wbgen.returned import tables_in
+from wbgen.rows import EPOCH
 from wbgen.units import label
 from wbgen.verify import book_of, open_tables
 from wbgen.witnesses import is_blank

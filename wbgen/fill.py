@@ -16,9 +16,10 @@ from wbgen.constants import constants
 from wbgen.diagnostics import Report
 from wbgen.families import MONTH_NAMES
 from wbgen.inputs import DATE, TEXT, Inputs, blank_column
-from wbgen.intake import Cell, Row, rows_of, serial, settings_of
+from wbgen.intake import rows_of, settings_of
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
+from wbgen.rows import Cell, Row, serial
 from wbgen.sheets.book import Book
 from wbgen.sheets.template import Column, Unit
 from wbgen.site_records import Setting

@@ -4,32 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from datetime import date
 
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Place, Report, did_you_mean
-from wbgen.families import TRAITS
+from wbgen.intake_products import product_row
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
 from wbgen.nutrients import NUTRIENTS, counted_form
 from wbgen.parts import Part
-from wbgen.product import Product, Rates
+from wbgen.rows import Cell, Row
 from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
-
-Cell = Measure | float | str | date | None
-Row = dict[str, Cell]
-"""One record by column; a column that is not named stays blank."""
-
-EPOCH = date(1899, 12, 30)
-
-
-def serial(day: date) -> float:
-    """The serial number of a date, as spreadsheets count days.
-
-    >>> serial(date(2026, 1, 1))
-    46023.0
-    """
-    return float((day - EPOCH).days)
 
 
 @dataclass(frozen=True)
@@ -47,7 +31,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "lawns": [(lawn.place, _lawn(lawn)) for lawn in site.lawns],
         "parts": [(part.place, _part(lawn, part)) for lawn, part in parts],
         "points": [(part.place, row) for lawn, part in parts for row in _points(lawn, part)],
-        "products": [(product.place, _product(product)) for product in catalogue.products],
+        "products": [(product.place, product_row(product)) for product in catalogue.products],
         "sprayers": [(sprayer.place, _sprayer(sprayer)) for sprayer in site.sprayers],
         "catches": [(sprayer.place, row) for sprayer in site.sprayers for row in _catches(sprayer)],
         "mix": [(site.mix.place, _mix(site))] if site.mix else [],
@@ -108,66 +92,6 @@ def _points(lawn: Lawn, part: Part) -> Iterator[Row]:
         yield {"lawn": lawn.name, "part": part.name, "offset": offset}
     for along, across in part.points or ():
         yield {"lawn": lawn.name, "part": part.name, "along": along, "offset": across}
-
-
-def _product(product: Product) -> Row:
-    row: Row = {"name": product.name, "form": product.form, "family": product.family}
-    if product.analysis:
-        row["analysis_per"] = product.analysis.per
-        for symbol, share in product.analysis.contents.items():
-            form = counted_form(symbol)
-            stated = symbol == form.nutrient.symbol
-            row[("stated_" if stated else "element_") + form.nutrient.key] = share
-    if product.nitrogen:
-        forms = product.nitrogen
-        row |= {
-            "ammonium_nitrogen": forms.ammonium,
-            "nitrate_nitrogen": forms.nitrate,
-            "urea_nitrogen": forms.urea,
-            "slow_nitrogen": forms.slow_release,
-        }
-    row |= _rates("spray", product.spray) | _rates("dry", product.dry)
-    if product.carrier:
-        row |= {"least_carrier": product.carrier.least, "usual_carrier": product.carrier.usual}
-    if product.solubility:
-        row |= {"solubility_cold": product.solubility.at_10_C, "solubility_mild": product.solubility.at_20_C}
-    if product.months:
-        row["months_suited"] = "".join(
-            letter if number in product.months.value else "-" for number, letter in enumerate("JFMAMJJASOND", 1)
-        )
-    if product.traits:
-        names = {name: key for key, name in TRAITS.items()}
-        row |= {f"trait_{names[trait]}": "yes" for trait in product.traits.value}
-    if product.cautions:
-        row["cautions"] = ". ".join(text.rstrip(".") for text in product.cautions.value) + "."
-    if product.pack:
-        pack = product.pack.value
-        row["pack_mass" if pack.kind == "mass" else "pack_volume"] = f"{pack.text}/pack"
-    facts: dict[str, object] = {
-        "density": product.density,
-        "dissolved_solids": product.dissolved_solids,
-        "release_time": product.release,
-        "least_interval": product.interval,
-        "most_a_year": product.most_a_year,
-        "salt_index": product.salt_index,
-        "mixing_place": product.mixing_place,
-        "price": product.price,
-    }
-    return row | {key: getattr(fact, "value", None) for key, fact in facts.items()}
-
-
-def _rates(method: str, rates: Rates | None) -> Row:
-    """A label rate as plain numbers beside the unit of the usual one."""
-    if rates is None:
-        return {}
-    unit = rates.usual.quantity
-    return {
-        f"{method}_unit": unit.printed,
-        **{
-            f"{method}_{level}": None if rate is None else float(rate.to(unit.unit))
-            for level, rate in (("low", rates.low), ("usual", rates.usual), ("high", rates.high))
-        },
-    }
 
 
 def _sprayer(sprayer: Sprayer) -> Row:

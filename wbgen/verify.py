@@ -11,10 +11,10 @@ from wbgen import engine, places
 from wbgen.causes import follow
 from wbgen.finding import Disagreement, Spot
 from wbgen.inputs import NOT_YET, Inputs
-from wbgen.intake import serial
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import File, read
 from wbgen.returned import Returned, address, inputs_of, stored_value, tables_in
+from wbgen.rows import serial
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
 from wbgen.sheets.found import Found
 from wbgen.sheets.template import System
