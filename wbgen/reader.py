@@ -1,23 +1,17 @@
-"""Reads a workbook as cells: the only place that knows openpyxl. The file is looked through for danger first."""
+"""Reads a workbook as cells, once the file has been looked through for danger; nothing in it is followed."""
 
 from __future__ import annotations
 
-import warnings
-import zipfile
-from collections.abc import Mapping
-from dataclasses import dataclass
-from datetime import date, datetime, time
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from pathlib import Path
-from typing import Any
 
-import openpyxl
-from openpyxl.utils.exceptions import InvalidFileException
-from openpyxl.worksheet.formula import ArrayFormula, DataTableFormula
+from openpyxl.utils.cell import range_boundaries
+from openpyxl.workbook.defined_name import DefinedName
 
-from wbgen.openxml import Note, UnsafeFile, inspect
+from wbgen.openxml import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
 
-Scalar = float | str | bool | None
-EPOCH = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no time zones
+__all__ = ["Area", "Cell", "ErrorValue", "File", "Scalar", "SheetCells", "read"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,17 +19,65 @@ class Cell:
     """One cell that is not empty: a formula (without its equals sign) and the value last stored for it, or a value."""
 
     formula: str | None
-    value: Scalar
+    value: Scalar | None
+
+
+class Cells(Mapping[tuple[int, int], Cell]):
+    """The cells of a sheet by row and column, both from 0."""
+
+    def __init__(self, content: SheetContent) -> None:
+        self._formulas, self._values = content.formulas, content.values
+
+    def __getitem__(self, at: tuple[int, int]) -> Cell:
+        row, column = at
+        formula = self._formulas.get(column, {}).get(row)
+        value = self._values.get(column, {}).get(row)
+        if formula is None and value is None:
+            raise KeyError(at)
+        return Cell(formula, value)
+
+    def __iter__(self) -> Iterator[tuple[int, int]]:
+        for column in self._formulas.keys() | self._values.keys():
+            formulas, values = self._formulas.get(column, {}), self._values.get(column, {})
+            for row in formulas:
+                yield row, column
+            for row in values:
+                if row not in formulas:
+                    yield row, column
+
+    def __len__(self) -> int:
+        return sum(
+            len(self._formulas.get(column, {}).keys() | self._values.get(column, {}).keys())
+            for column in self._formulas.keys() | self._values.keys()
+        )
 
 
 @dataclass(frozen=True)
 class SheetCells:
-    """The cells of a sheet by row and column, both from 0."""
+    """A sheet. `content` has its cells column by column, `cells` by their places."""
 
     name: str
     hidden: bool
-    protected: bool
-    cells: Mapping[tuple[int, int], Cell]
+    content: SheetContent = field(default_factory=SheetContent)
+
+    @property
+    def cells(self) -> Cells:
+        return Cells(self.content)
+
+    def formula(self, row: int, column: int) -> str | None:
+        return self.content.formulas.get(column, {}).get(row)
+
+    def value(self, row: int, column: int) -> Scalar | None:
+        """What a cell shows: its value, or the value last stored for its formula."""
+        return self.content.values.get(column, {}).get(row)
+
+    @property
+    def extent(self) -> tuple[int, int]:
+        """The numbers of rows and columns that hold all its cells."""
+        rows = [max(cells, default=-1) for kept in (self.content.formulas, self.content.values)
+                for cells in kept.values()]  # fmt: skip
+        columns = [*self.content.formulas, *self.content.values]
+        return max(rows, default=-1) + 1, max(columns, default=-1) + 1
 
 
 @dataclass(frozen=True)
@@ -57,75 +99,31 @@ class File:
     sheets: tuple[SheetCells, ...]
     names: Mapping[str, Area]
     notes: tuple[Note, ...]
+    index: Index = field(default_factory=Index)
 
     def sheet(self, name: str) -> SheetCells | None:
         return next((sheet for sheet in self.sheets if sheet.name == name), None)
 
 
 def read(path: Path) -> File:
-    """The cells of a workbook. Raises UnsafeFile where it is refused or cannot be read; nothing in it is followed."""
+    """The cells of a workbook. Raises UnsafeFile where it is refused or cannot be read."""
     package = inspect(path)
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore")  # openpyxl warns of what it does not keep; nothing is written back
-        formulas, values = (_loaded(path, data_only=wanted) for wanted in (False, True))
-    sheets = tuple(_cells(formulas[name], values[name]) for name in formulas.sheetnames if name in values.sheetnames)
-    return File(path, sheets, dict(_areas(formulas)), package.notes)
+    return File(path, tuple(_sheets(package)), dict(_areas(package.index.names)), package.notes, package.index)
 
 
-def _loaded(path: Path, *, data_only: bool) -> Any:
-    try:
-        return openpyxl.load_workbook(path, data_only=data_only, keep_links=False)
-    except (InvalidFileException, zipfile.BadZipFile, KeyError, ValueError, TypeError, AttributeError, IndexError) as e:
-        raise UnsafeFile(
-            "unreadable", "a workbook as spreadsheet programs write it", f"parts that do not fit together ({e})",
-            "open it in a spreadsheet program and save it again as .xlsx",
-        ) from e  # fmt: skip
+def _sheets(package: Package) -> Iterator[SheetCells]:
+    for name, state, link in package.index.sheets:
+        content = package.sheets.get(package.index.part_of(link))
+        yield SheetCells(name, state != "visible", content if content is not None else SheetContent())
 
 
-def _cells(sheet: Any, stored: Any) -> SheetCells:
-    if not hasattr(sheet, "iter_rows"):
-        return SheetCells(sheet.title, sheet.sheet_state != "visible", False, {})
-    cells = {}
-    for (row, column), cell in sheet._cells.items():
-        value = cell.value
-        if value is None:
-            continue
-        formula = _formula(value) if cell.data_type == "f" else None
-        kept = stored._cells.get((row, column))
-        shown = _scalar(kept.value if kept is not None else None) if formula is not None else _scalar(value)
-        cells[row - 1, column - 1] = Cell(formula, shown)
-    return SheetCells(sheet.title, sheet.sheet_state != "visible", bool(sheet.protection.sheet), cells)
-
-
-def _formula(value: Any) -> str:
-    if isinstance(value, ArrayFormula):
-        return "{" + str(value.text).removeprefix("=") + "}"
-    if isinstance(value, DataTableFormula):
-        return "{TABLE}"
-    return str(value).removeprefix("=")
-
-
-def _scalar(value: Any) -> Scalar:
-    if value is None or isinstance(value, (str, bool)):
-        return value
-    if isinstance(value, datetime):
-        return (value - EPOCH).total_seconds() / 86_400
-    if isinstance(value, date):
-        return float((datetime(value.year, value.month, value.day) - EPOCH).days)  # noqa: DTZ001
-    if isinstance(value, time):
-        return (value.hour * 3600 + value.minute * 60 + value.second) / 86_400
-    return float(value) if isinstance(value, (int, float)) else str(value)
-
-
-def _areas(workbook: Any) -> Any:
-    for name, defined in workbook.defined_names.items():
-        try:
-            destinations = list(defined.destinations)
-        except (ValueError, AttributeError, TypeError):
-            continue
+def _areas(names: Mapping[str, str]) -> Iterator[tuple[str, Area]]:
+    for name, text in names.items():
+        destinations = list(DefinedName(name, attr_text=text).destinations)
         if len(destinations) == 1:
             sheet, reference = destinations[0]
-            bounds = openpyxl.utils.cell.range_boundaries(reference.replace("$", ""))
-            if None not in bounds:
-                left, top, right, bottom = (int(bound) - 1 for bound in bounds)
-                yield name.lower(), Area(sheet, top, left, bottom, right)
+            try:
+                left, top, right, bottom = (int(bound) - 1 for bound in range_boundaries(reference.replace("$", "")))
+            except (ValueError, TypeError):  # a name of whole columns, or of no cells at all
+                continue
+            yield name, Area(sheet, top, left, bottom, right)

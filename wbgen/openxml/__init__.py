@@ -7,17 +7,23 @@ XML inside, `contents` what is said about it, `refusal` the one exception and th
 from __future__ import annotations
 
 from collections import deque
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from itertools import chain
 from pathlib import Path
 from typing import BinaryIO
 
 from wbgen.openxml.archive import Entry, entries, unpacked
 from wbgen.openxml.contents import Note, PartReader, notes_of_name, refuse_other_kinds
+from wbgen.openxml.index import Index
 from wbgen.openxml.markup import is_markup, scan
-from wbgen.openxml.refusal import DEFAULT_LIMITS, Limits, UnsafeFile
+from wbgen.openxml.refusal import DEFAULT_LIMITS, Limits, UnsafeFile, damaged
+from wbgen.openxml.sheet import ErrorValue, Scalar, SheetContent
 
-__all__ = ["DEFAULT_LIMITS", "Limits", "Note", "Package", "UnsafeFile", "inspect"]
+__all__ = [
+    "DEFAULT_LIMITS", "ErrorValue", "Index", "Limits", "Note", "Package", "Scalar", "SheetContent", "UnsafeFile",
+    "inspect",
+]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +34,9 @@ class Package:
     parts: tuple[str, ...]
     size: int
     notes: tuple[Note, ...]
+    index: Index = field(default_factory=Index)
+    sheets: Mapping[str, SheetContent] = field(default_factory=dict)
+    """The cells of each worksheet, by its part."""
 
 
 def inspect(path: Path, limits: Limits = DEFAULT_LIMITS) -> Package:
@@ -52,16 +61,25 @@ def _inspected(path: Path, file: BinaryIO, limits: Limits) -> Package:
     size = 0
     notes: list[Note] = []
     roots: set[str] = set()
+    index = Index()
+    sheets: dict[str, SheetContent] = {}
     found = entries(file, limits)
     for entry in found:
-        reader = PartReader(entry.name, limits)
+        reader = PartReader(entry.name, limits, index)
         _read(file, entry, limits, limits.total - size, reader)
         size += entry.size
         roots.add(reader.root)
+        if reader.sheet is not None:
+            sheets[entry.name] = reader.sheet.content
         notes += [*notes_of_name(entry.name), *reader.notes.values()]
     names = tuple(entry.name for entry in found)
     refuse_other_kinds(frozenset(names), frozenset(roots))
-    return Package(path, names, size, tuple(notes))
+    try:
+        for content in sheets.values():
+            content.take_texts(index.texts)
+    except IndexError:
+        raise damaged("a cell with a shared text that the file does not hold") from None
+    return Package(path, names, size, tuple(notes), index, sheets)
 
 
 def _read(file: BinaryIO, entry: Entry, limits: Limits, room: int, reader: PartReader) -> None:

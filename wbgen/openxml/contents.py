@@ -7,7 +7,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from wbgen.openxml.index import Index, IndexReader
 from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
+from wbgen.openxml.sheet import SheetReader
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,9 +38,8 @@ _BY_NAME: Final = tuple(
 )
 _MACRO_TYPE: Final = re.compile(r"macroEnabled|vbaProject|macrosheet", re.IGNORECASE)
 _QUOTED: Final = re.compile(r"\"[^\"]*\"|'[^']*'")
-_REACHES_OUT: Final = re.compile(
-    r"\b(?:WEBSERVICE|RTD|CALL|REGISTER(?:\.ID)?|EXEC|IMAGE|STOCKHISTORY)\s*\(", re.IGNORECASE
-)
+_OUTSIDE: Final = ("WEBSERVICE", "RTD", "CALL", "REGISTER", "EXEC", "IMAGE", "STOCKHISTORY")
+_REACHES_OUT: Final = re.compile(rf"\b(?:{'|'.join(_OUTSIDE)})(?:\.ID)?\s*\(", re.IGNORECASE)
 _CELL: Final = re.compile(r"([A-Za-z]{1,3})([0-9]{1,7})")
 _FORMULAS: Final = frozenset({"f", "definedName", "formula", "formula1", "formula2"})
 _NOT_FETCHED: Final = ("/hyperlink", "/externalLinkPath")
@@ -61,23 +62,27 @@ class PartReader:
     walks over such a sheet, or openpyxl that makes a record of every merged cell, would not come back.
     """
 
-    wanted: Final = _FORMULAS
+    wanted: Final = _FORMULAS | {"t"}
 
-    def __init__(self, part: str, limits: Limits) -> None:
+    def __init__(self, part: str, limits: Limits, index: Index) -> None:
         self.part, self.limits = part, limits
         self.root = ""
         self.notes: dict[str, Note] = {}
-        self.row = self.column = 0
-        self.top = self.left = 1 << 30
-        self.bottom = self.right = 0
+        self.index = IndexReader(part, index)
+        self.sheet: SheetReader | None = None
+
+    def cells(self) -> SheetReader:
+        """See `markup.Visitor`."""
+        self.root = "worksheet"
+        self.sheet = SheetReader(self.part, self.limits, self._sheet_element)
+        return self.sheet
 
     def start(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
         """See `markup.Visitor`."""
         if depth == 1:
             self.root = element
-        if self.root == "worksheet":
-            self._sheet_element(element, attributes)
-        elif element == "sheet" and self.root == "workbook":
+        self.index.start(self.root, element, attributes, depth)
+        if element == "sheet" and self.root == "workbook":
             self._sheet(attributes)
         elif element == "Relationship":
             self._relationship(attributes)
@@ -90,43 +95,35 @@ class PartReader:
 
     def text(self, element: str, text: str) -> None:
         """See `markup.Visitor`."""
-        del element
+        self.index.text(self.root, element, text)
+        if element in _FORMULAS:
+            self._formula(text)
+
+    def finish(self) -> None:
+        """Look through the formulas of a sheet, and write out those that were stored once for many cells."""
+        if self.sheet is None:
+            return
+        self.sheet.finish()
+        for column in self.sheet.content.formulas.values():
+            # A plain search in all of a column: almost no formula has anything to say here.
+            together = "\n".join(column.values()).upper()
+            if any(word in together for word in ("|", *_OUTSIDE)):
+                for text in column.values():
+                    self._formula(text)
+
+    def _formula(self, text: str) -> None:
         bare = _QUOTED.sub("", text)
         if "|" in bare:
             self._say("dde", f"A formula asks another program for values (DDE): {text[:80]!r}")
         if _REACHES_OUT.search(bare):
             self._say("reaches-out", f"A formula reaches outside the file: {text[:80]!r}")
 
-    def finish(self) -> None:
-        """Raise `UnsafeFile` if the cells read span more than the limit."""
-        cells = max(0, self.bottom - self.top + 1) * max(0, self.right - self.left + 1)
-        if cells > self.limits.extent:
-            raise UnsafeFile(
-                "too-wide",
-                f"cells within {self.limits.extent:,} of each other",
-                f"{self.part}, whose last cell is in row {self.bottom}, column {self.right}",
-                "delete the stray cells far below or to the right, or all rows and columns after the last used",
-            )
-
     def _say(self, code: str, text: str) -> None:
         self.notes.setdefault(code, Note(code, self.part, text))
 
     def _sheet_element(self, element: str, attributes: Mapping[str, str]) -> None:
-        if element == "c":
-            self._cell(attributes.get("r"))
-        elif element == "row":
-            self.row = self._number(attributes["r"]) if "r" in attributes else self.row + 1
-            self.column = 0
-        elif element == "mergeCell":
+        if element == "mergeCell":
             self._merged(attributes.get("ref", ""))
-
-    def _cell(self, reference: str | None) -> None:
-        if reference is None:
-            self.column += 1
-        else:
-            self.row, self.column = self._address(reference)
-        self.top, self.bottom = min(self.top, self.row), max(self.bottom, self.row)
-        self.left, self.right = min(self.left, self.column), max(self.right, self.column)
 
     def _merged(self, reference: str) -> None:
         first, _, last = reference.partition(":")
@@ -146,11 +143,6 @@ class PartReader:
         if attributes.get("TargetMode") == "External" and not kind.endswith(_NOT_FETCHED):
             target = attributes.get("Target", "")[:80]
             self._say("outside-target", f"The file refers to {target!r} outside itself ({kind.rpartition('/')[2]})")
-
-    def _number(self, text: str) -> int:
-        if not re.fullmatch("[0-9]{1,7}", text):
-            raise damaged(f"{self.part} with a row {text[:20]!r}")
-        return int(text)
 
     def _address(self, reference: str) -> tuple[int, int]:
         """Row and column, both from 1."""

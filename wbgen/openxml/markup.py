@@ -12,6 +12,7 @@ from typing import Final, Protocol
 from xml.parsers import expat
 
 from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged
+from wbgen.openxml.sheet import SheetReader
 
 _ENCODINGS: Final = frozenset({"utf-8", "utf-16", "us-ascii"})
 _NAMED_AS_XML: Final = (".xml", ".rels", ".vml")
@@ -26,6 +27,9 @@ class Visitor(Protocol):
 
     def text(self, element: str, text: str) -> None:
         """The whole text of an element that is `wanted`."""
+
+    def cells(self) -> SheetReader:
+        """A worksheet begins: its elements are told to what is given back, and the others to this."""
 
     @property
     def wanted(self) -> frozenset[str]:
@@ -94,14 +98,55 @@ class _Reading:
     def start(self, name: str, attributes: dict[str, str]) -> None:
         self.depth += 1
         if self.depth > self.limits.depth:
-            raise UnsafeFile(
-                "too-deep", f"elements nested at most {self.limits.depth} deep", f"more in {self.part}", DISTRUST
-            )
+            raise self.too_deep()
         element = name.rpartition(":")[2]
+        if element == "worksheet" and self.depth == 1:
+            self.read_cells()
+            return
         if element in self.wanted:
             self.words = []
             self.parser.CharacterDataHandler = self.words.append
         self.visitor.start(element, attributes, self.depth)
+
+    def read_cells(self) -> None:
+        """Tell a worksheet's elements to its own reader: there are millions of them, so nothing else is done here."""
+        sheet, parser, most = self.visitor.cells(), self.parser, self.limits.depth
+        told, words = sheet.start, self.words
+        formulas = self.wanted - {"f", "t"}
+        depth = 1
+
+        def start(name: str, attributes: dict[str, str]) -> None:
+            nonlocal depth
+            depth += 1
+            if depth > most:
+                raise self.too_deep()
+            element = name if ":" not in name else name.rpartition(":")[2]
+            if element in ("v", "f", "t") or element in formulas:
+                words.clear()
+                parser.CharacterDataHandler = words.append
+            if element != "v":
+                told(element, attributes)
+
+        def end(name: str) -> None:
+            nonlocal depth
+            depth -= 1
+            element = name if ":" not in name else name.rpartition(":")[2]
+            if element in ("v", "f", "t"):
+                parser.CharacterDataHandler = None
+                sheet.text(element, "".join(words))
+            elif element == "c" or element == "rPh":
+                sheet.end(element)
+            elif element in formulas:
+                parser.CharacterDataHandler = None
+                self.visitor.text(element, "".join(words))
+
+        parser.StartElementHandler = start
+        parser.EndElementHandler = end
+
+    def too_deep(self) -> UnsafeFile:
+        return UnsafeFile(
+            "too-deep", f"elements nested at most {self.limits.depth} deep", f"more in {self.part}", DISTRUST
+        )
 
     def end(self, name: str) -> None:
         self.depth -= 1

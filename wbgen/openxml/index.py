@@ -1,0 +1,106 @@
+"""What holds a workbook's sheets together: their names and parts, defined names, shared texts, number formats.
+
+Layout: ECMA-376 part 1, 18.2 (workbook), 18.4 (shared texts), 18.8 (styles), and part 2, 9.3 (relationships).
+"""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Final
+
+BUILT_IN: Final = {
+    0: "General", 1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 11: "0.00E+00", 12: "# ?/?",
+    13: "# ??/??", 14: "yyyy-mm-dd", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM", 19: "h:mm:ss AM/PM",
+    20: "h:mm", 21: "h:mm:ss", 22: "yyyy-mm-dd h:mm", 37: "#,##0", 38: "#,##0", 39: "#,##0.00", 40: "#,##0.00",
+    45: "mm:ss", 46: "[h]:mm:ss", 47: "mm:ss.0", 48: "##0.0E+0", 49: "@",
+}  # fmt: skip
+"""ECMA-376 part 1, 18.8.30: formats that a file names by number alone."""
+
+
+@dataclass(slots=True)
+class Index:
+    """Collected while the parts are read, in whatever order they come."""
+
+    sheets: list[tuple[str, str, str]] = field(default_factory=list)
+    """Name, state and relationship of each sheet, in order."""
+    targets: dict[str, dict[str, str]] = field(default_factory=dict)
+    """By part of relationships: what each of them leads to."""
+    names: dict[str, str] = field(default_factory=dict)
+    """The text of each defined name of the whole file, by its name in lower case."""
+    texts: list[str] = field(default_factory=list)
+    formats: dict[int, str] = field(default_factory=lambda: dict(BUILT_IN))
+    styles: list[int] = field(default_factory=list)
+    """The number format of each cell style."""
+    calculation: Mapping[str, str] = field(default_factory=dict)
+    dates_from_1904: bool = False
+    workbook: str = ""
+    """The part that holds the workbook."""
+
+    def part_of(self, relationship: str) -> str:
+        """The part that a relationship of the workbook leads to; "" where there is none."""
+        folder, name = posixpath.split(self.workbook)
+        target = self.targets.get(posixpath.join(folder, "_rels", name + ".rels"), {}).get(relationship, "")
+        return posixpath.normpath(posixpath.join("/" + folder, target)).lstrip("/") if target else ""
+
+    def format_of(self, style: int) -> str:
+        """The number format of a cell style; General where the file does not say."""
+        number = self.styles[style] if style < len(self.styles) else 0
+        return self.formats.get(number, "General")
+
+
+class IndexReader:
+    """Takes the elements of one part and adds what it says to the index."""
+
+    def __init__(self, part: str, index: Index) -> None:
+        self.part, self.index = part, index
+        self.section = ""
+        self.name: str | None = None
+        self.aside = False
+
+    def start(self, root: str, element: str, attributes: Mapping[str, str], depth: int) -> None:
+        """An element begins in a part whose root is `root`."""
+        if depth == 2:
+            self.section = element
+        if root == "workbook":
+            self._workbook(element, attributes)
+        elif root == "Relationships" and element == "Relationship":
+            self.index.targets.setdefault(self.part, {})[attributes.get("Id", "")] = attributes.get("Target", "")
+        elif root == "sst":
+            self._shared(element)
+        elif root == "styleSheet":
+            self._style(element, attributes)
+
+    def text(self, root: str, element: str, text: str) -> None:
+        """The text of an element."""
+        if root == "sst" and element == "t" and not self.aside and self.index.texts:
+            self.index.texts[-1] += text
+        elif root == "workbook" and element == "definedName" and self.name is not None:
+            self.index.names[self.name] = text
+
+    def _workbook(self, element: str, attributes: Mapping[str, str]) -> None:
+        if element == "workbook":
+            self.index.workbook = self.part
+        elif element == "sheet":
+            link = next((value for key, value in attributes.items() if key.rpartition(":")[2] == "id"), "")
+            self.index.sheets.append((attributes.get("name", ""), attributes.get("state", "visible"), link))
+        elif element == "definedName":
+            self.name = None if "localSheetId" in attributes else attributes.get("name", "").lower()
+        elif element == "calcPr":
+            self.index.calculation = dict(attributes)
+        elif element == "workbookPr":
+            self.index.dates_from_1904 = attributes.get("date1904") in ("1", "true")
+
+    def _shared(self, element: str) -> None:
+        if element == "si":
+            self.index.texts.append("")
+        if element in ("si", "r", "rPh"):
+            self.aside = element == "rPh"
+
+    def _style(self, element: str, attributes: Mapping[str, str]) -> None:
+        if element == "numFmt" and attributes.get("numFmtId", "").isdigit():
+            self.index.formats[int(attributes["numFmtId"])] = attributes.get("formatCode", "")
+        elif element == "xf" and self.section == "cellXfs":
+            number = attributes.get("numFmtId", "0")
+            self.index.styles.append(int(number) if number.isdigit() else 0)
