@@ -21,11 +21,12 @@ from wbgen.returned import tables_in
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import letters
 from wbgen.sheets.layout import Laid
-from wbgen.verify import judged, open_tables
+from wbgen.judging import judged
+from wbgen.opened import open_tables
 from wbgen.witnesses import ColumnWitnesses
 from wbgen.writer import write
 
-INVALID: Final = ("input not valid", "name twice")
+INVALID: Final = ("input not valid", "name twice", "unknown name")
 """Findings about what is typed: the case may hold such, and formulas and model must still agree."""
 
 

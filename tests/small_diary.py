@@ -86,6 +86,7 @@ PRODUCTS = {
     "spray_mass_high": units.FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
     "spray_volume_high": units.FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
     "dry_mass_high": units.FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),
+    "measured_by": np.array(["mass", "volume", "mass"], dtype=object),
     "product_state": np.array(["", "", "give the density;"], dtype=object),
 }
 

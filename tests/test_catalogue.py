@@ -216,7 +216,7 @@ RULES = {
     "liquid packed by mass": (
         product(LIQUID, density=None, analysis=None, pack="{value: «5 kg, basis: memory}"), "needs its density"),
     "month twice": (product(months="{value: «[3, 4, 3], basis: memory}"), "twice"),
-    "trait twice": (product(traits="{value: «[urea, urea], basis: memory}"), "twice"),
+    "trait twice": (product(traits="{value: «[acid, acid], basis: memory}"), "twice"),
     "no month": (product(months="{value: «[], basis: memory}"), "no month"),
 }  # fmt: skip
 

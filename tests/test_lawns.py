@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from marked import MARK, places_of, unmarked
 from wbgen.diagnostics import Finding, InputError
-from wbgen.lawns import Site, load_site, load_site_and_catalogue
+from wbgen.lawns import Site, load_site_and_catalogue
 from wbgen.parts import MOST_CORNERS, _crossing
 
 SITE = {
@@ -158,7 +158,7 @@ def test_everything_of_a_full_file_is_read(tmp_path: Path) -> None:
     assert [volume.text for volume in (hose.catch.volumes if hose.catch else ())] == ["610 mL", "598 mL"]
     assert found.mix is not None
     assert (found.mix.date, found.mix.watered_in, found.mix.loads) == (date(2026, 7, 1), "no", "full and part")
-    assert found.mix_lawns() == found.lawns
+    assert found.mix.lawns == ("all",)
     assert [row.place.line for row in found.diary] == [51, 53]
     assert found.diary[1].place_of("left over").column == 112
     assert found.diary[1].measured.to("fl oz") == 6
@@ -166,7 +166,7 @@ def test_everything_of_a_full_file_is_read(tmp_path: Path) -> None:
 
 def test_a_short_file_is_enough(tmp_path: Path) -> None:
     found = load(tmp_path, site(settings="", sprayers=None, scales="[]", people=None, mix=None, diary=None))
-    assert (found.mix, found.diary, found.people, found.mix_lawns()) == (None, (), (), ())
+    assert (found.mix, found.diary, found.people) == (None, (), ())
     assert found.details.as_of == date(2026, 6, 30)
 
 
@@ -176,10 +176,6 @@ def test_a_setting_is_a_quantity_a_number_or_a_text_with_its_place(tmp_path: Pat
         ("12 km/h", "speed"), ("5", "number"), ("some text", "text"), ("=1+1", "text"),
     ]  # fmt: skip
     assert (settings["best of"].place.line, settings["best of"].place.key) == (2, "settings.best of")
-
-
-def test_the_lawns_of_a_mix_are_found_ignoring_case(tmp_path: Path) -> None:
-    assert [found.name for found in load(tmp_path, site()).mix_lawns()] == ["Terrace"]
 
 
 WRONG: dict[str, tuple[str, str]] = {
@@ -354,12 +350,9 @@ def test_the_file_and_the_catalogue_are_told_of_at_once(tmp_path: Path) -> None:
     assert {finding.place.file for finding in raised.value.findings} == {str(path), str(catalogue)}
 
 
-def test_a_site_is_read_without_a_catalogue(tmp_path: Path) -> None:
-    path = tmp_path / "lawns.yaml"
-    path.write_text(site(mix="{products: [{product: Anything}]}"), encoding="utf-8")
-    assert load_site(path).mix is not None
+def test_a_file_that_is_not_there_is_told_of(tmp_path: Path) -> None:
     with pytest.raises(InputError):
-        load_site(tmp_path / "none.yaml")
+        load_site_and_catalogue(tmp_path / "none.yaml", [])
 
 
 COORDINATES = st.lists(st.tuples(st.integers(0, 4), st.integers(0, 4)), min_size=3, max_size=6, unique=True)

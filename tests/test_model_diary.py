@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 import pytest
@@ -73,7 +73,8 @@ def test_season_runs_from_its_start_to_the_as_of_date() -> None:
     assert figures("in_season") == ["yes", "yes", "yes", "yes", "", "yes", "", "yes", "", ""]
     edges = [line(on(*day), "Front", "Urea", weighed=1.0) for day in ((2, 29), (3, 1), (6, 30), (7, 1))]
     assert figures("in_season", lines=edges) == ["", "yes", "yes", ""]
-    assert figures("flags", lines=edges) == ["", "too soon;", "", "too soon; after the as-of date;"]
+    soon = "too soon: 1 days, at least 7;"
+    assert figures("flags", lines=edges) == ["", soon, "", f"{soon} after the as-of date;"]
     assert is_close(figures("month"), [4, 4, 4, 4, 2, 5, 7, 5, NO, NO])
 
 
@@ -102,12 +103,12 @@ def test_lines_of_the_mix_s_lawns_are_marked() -> None:
 
 
 def test_flags_say_all_that_holds() -> None:
-    over, soon, number = "over the label; ", "too soon; ", "too many; "
+    over, soon, number = "over the label; ", "too soon: 10 days, at least 14", "too many: number 3, at most 2"
     assert figures("flag_rate") == [over, "", over, over, "", "", "", "", "", ""]
-    assert figures("flag_time") == ["", soon, "", "", "", "out of its months; ", "", "", "", ""]
+    assert figures("flag_time") == ["", soon, "", "", "", "out of its months", "", "", "", ""]
     assert figures("flags") == [
         "over the label;",
-        "too soon;",
+        f"{soon};",
         "over the label; off the plan;",
         "over the label;",
         "",
@@ -121,18 +122,35 @@ def test_flags_say_all_that_holds() -> None:
     assert figures("flag_time", lines=third)[4] == number
     december = [line(on(12, 2, 2023), "Back", "Iron salt"), line(on(12, 3, 2023), "Back", "Iron salt", "mist")]
     assert figures("flags", lines=december)[1] == (
-        soon + "out of its months; say spray or dry; nothing weighed or poured;"
+        "too soon: 1 days, at least 14; out of its months; say spray or dry; nothing weighed or poured;"
     )
+
+
+NOTHING: Final = "nothing weighed or poured;"
 
 
 @pytest.mark.parametrize(
     ("weighed", "flags"),
-    [(110.0, ""), (110.0 + 1e-8, ""), (110.1, "off the plan;"), (90.0, ""), (89.9, "off the plan;"), (NO, "")],
+    [(110.0, ""), (110.0 + 1e-8, ""), (110.1, "off the plan;"), (90.0, ""), (89.9, "off the plan;"), (NO, NOTHING)],
 )
 def test_rate_off_its_plan_by_more_than_a_tenth_is_said(weighed: float, flags: str) -> None:
     """1 g/m² was planned for the Back's 100 treated square metres."""
-    lines = [line(on(4, 1), "Back", "Urea", weighed=weighed, poured=1.0, treated_area=100.0, planned_mass_rate=1.0)]
+    lines = [line(on(4, 1), "Back", "Urea", weighed=weighed, treated_area=100.0, planned_mass_rate=1.0)]
     assert figures("flags", lines=lines) == [flags]
+
+
+def test_a_measure_that_adds_nothing_to_the_totals_is_said() -> None:
+    """Solids are weighed and liquids poured; the brew has no content by mass, the urea none by volume."""
+    day = on(4, 1)
+    lines = [
+        line(day, "Back", "Urea", weighed=20.0),
+        line(day, "Back", "Urea", poured=20.0),
+        line(day, "Back", "Iron brew", poured=20.0),
+        line(day, "Back", "Iron brew", weighed=20.0),
+        line(day, "Back", "Gypsum", weighed=20.0, poured=20.0),
+    ]
+    wrong = "weigh solids and pour liquids;"
+    assert figures("flags", lines=lines) == ["", wrong, "", wrong, "unknown product;"]
 
 
 def test_off_the_plan_is_said_before_the_date() -> None:

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 import pytest
 
 from small_visit import IRON, MAY_14, NAMES, SEASON, close, found, visit
 from tables import NO as BLANK
+
+SOON: Final = "too soon: 16 days, at least 21"
+"""The iron: the visit is on day 46156, the last iron was on day 46140."""
+LATER: Final = "too soon: 4 days, at least 14"
+"""The urea: last on day 46152."""
 
 
 # The line of another lawn, the day itself and the season before do not count for the number.
@@ -35,7 +42,7 @@ def test_levels(key: str, unit: str, figures: list[float]) -> None:
     [
         ("family", ["iron", "seaweed", "", "", "urea"]),
         ("product_verdict", ["Ask first", "Go", "", "Do not mix", "Ask first"]),
-        ("product_reason", ["out of its months; too soon;", "", "", "unknown product;", "too soon;"]),
+        ("product_reason", [f"out of its months; {SOON}", "", "", "unknown product", LATER]),
     ],
 )
 def test_verdict_and_reason(key: str, texts: list[str]) -> None:
@@ -66,7 +73,7 @@ def test_the_label_holds_for_what_is_laid(overlap: float, level: int) -> None:
         mix={"overlap": ("", overlap)},
     )
     assert found(model, "level_label") == close([level, level, BLANK, BLANK, BLANK])
-    assert ("over the label rate;" in found(model, "product_reason")[0]) == (level == 2)
+    assert ("over the label rate" in found(model, "product_reason")[0]) == (level == 2)
 
 
 def test_a_rate_under_the_label_is_asked_about() -> None:
@@ -81,7 +88,7 @@ def test_a_rate_under_the_label_is_asked_about() -> None:
             mix={"overlap": ("", 0.5)},
         )
         assert found(model, "level_low") == close([level, level, BLANK, BLANK, BLANK])
-        assert found(model, "product_reason")[1] == "under the label rate;" * level
+        assert found(model, "product_reason")[1] == "under the label rate" * level
         assert found(model, "level")[1] == level
 
 
@@ -97,7 +104,7 @@ def test_less_water_than_the_label_asks(carrier: float, levels: list[float]) -> 
     products = {"product": ("text", ["Iron sulphate", "Seaweed", "Slow urea"])}
     model = visit(products, mix={"carrier_volume": ("L/ha", carrier)})
     assert found(model, "level_carrier")[:3] == levels
-    assert ("less water than its label asks;" in found(model, "product_reason")[1]) == bool(levels[1])
+    assert ("less water than its label asks" in found(model, "product_reason")[1]) == bool(levels[1])
     assert found(model, "level")[1] == levels[1]
 
 
@@ -108,7 +115,7 @@ def test_what_the_catalogue_warns_of() -> None:
 def test_the_number_a_year_counts_this_visit() -> None:
     model = visit(NAMES, products={"most_a_year": ("", [2, 0])})
     assert found(model, "level_number") == close([2, 0, BLANK, BLANK, 0])
-    assert "number reached;" in found(model, "product_reason")[0]
+    assert "number reached: this is number 3, at most 2" in found(model, "product_reason")[0]
 
 
 @pytest.mark.parametrize(("season", "number"), [(45900, 10), (SEASON, 3), (46140, 3), (46141, 1), (MAY_14, 1)])
@@ -120,11 +127,11 @@ def test_the_number_is_of_the_season_that_the_visit_is_in(season: float, number:
 
 def test_words_gather_the_products_that_are_not_to_go_in_as_they_are() -> None:
     assert found(visit(NAMES), "words_so_far") == [
-        "iron SULPHATE, out of its months; too soon; ",
-        "iron SULPHATE, out of its months; too soon; ",
-        "iron SULPHATE, out of its months; too soon; ",
-        "iron SULPHATE, out of its months; too soon; Unknown, unknown product; ",
-        "iron SULPHATE, out of its months; too soon; Unknown, unknown product; Slow urea, too soon; ",
+        f"iron SULPHATE, out of its months; {SOON}; ",
+        f"iron SULPHATE, out of its months; {SOON}; ",
+        f"iron SULPHATE, out of its months; {SOON}; ",
+        f"iron SULPHATE, out of its months; {SOON}; Unknown, unknown product; ",
+        f"iron SULPHATE, out of its months; {SOON}; Unknown, unknown product; Slow urea, {LATER}; ",
     ]
 
 

@@ -92,7 +92,7 @@ def test_what_rounds_to_nothing_cannot_be_measured() -> None:
     assert found(model, "level_small")[0] == 2
     assert found(model, "rounding_error")[0] == -1
     assert found(model, "product_reason")[0].endswith(
-        "too little to measure, make a stock solution; measuring is too coarse;"
+        "too little to measure, make a stock solution; measuring is too coarse"
     )
 
 

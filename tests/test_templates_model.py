@@ -9,12 +9,12 @@ from typing import Final
 import pytest
 
 import wbgen.model
+from omissions import references
 from planners import SITES, SYSTEMS, Planners
 from wbgen.families import family
 from wbgen.model import Model
 from wbgen.model.bind import FAMILIES, function_for, functions
 from wbgen.sheets.book import Book
-from wbgen.sheets.formula import resolve
 from wbgen.sheets.template import System
 
 pytest_plugins = ["planner_fixtures"]
@@ -40,6 +40,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
     "diary.number_this_season": ({"diary.first_of_day"}, "the model counts days, not flags of days"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
+    "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
     "mix_products.product_reason": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
 }
@@ -101,18 +103,6 @@ def test_an_input_has_no_function_that_would_never_be_asked(planners: Planners, 
 def test_the_families_of_the_templates_are_known_to_the_model() -> None:
     for name in FAMILIES:
         assert family(name)
-
-
-def references(book: Book) -> dict[At, set[At]]:
-    """The columns that each formula names, its guard's too, but for itself."""
-    columns = {table.key: {column.key: column for column in table.columns} for table in book.tables.values()}
-    found = {}
-    for table, formulas in book.formulas.items():
-        for key, proven in formulas.items():
-            nodes = (node for node in proven.tree.walk() if node.kind == "reference")
-            names = (resolve(str(node.value), table, columns) for node in nodes)
-            found[table, key] = {(name.table, name.key) for name in names} - {(table, key)}
-    return found
 
 
 def reads(planners: Planners, system: System) -> dict[At, set[At]]:

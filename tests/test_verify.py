@@ -16,7 +16,7 @@ from wbgen.finding import Disagreement
 from wbgen.inputs import DATE, TEXT
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
-from wbgen.witnesses import is_blank
+from wbgen.comparison import is_blank
 
 pytest_plugins = ["planner_fixtures"]
 

@@ -69,8 +69,18 @@ def test_what_is_wrong_with_given_cells_is_named_and_nothing_else(
         edits[at] = edit
         named[spot(planner, table, key, 1) if kind == "name twice" else at] = kind
     found = with_edits(planner, tmp_path, edits)
-    assert {(one.sheet, one.cell): one.kind for one in causes(found)} == named
-    assert {(one.cause.sheet, one.cause.cell) for one in found.findings if one.cause} <= set(named)
+    told = {(one.sheet, one.cell): one.kind for one in causes(found)}
+    renamed = {at for at, kind in told.items() if kind == "unknown name"}  # by a name that now stands twice
+    assert {at: kind for at, kind in told.items() if at not in renamed} == named
+    assert {sheet for sheet, _ in renamed} <= {"Mix", "Diary"}
+    assert {(one.cause.sheet, one.cause.cell) for one in found.findings if one.cause} <= set(named) | renamed
+
+
+def test_a_name_that_stands_nowhere_is_named(planner: Built, tmp_path: Path) -> None:
+    """The diary's line of a lawn that nobody has is in no total: the planner says so, and verify too."""
+    at = {spot(planner, "diary", "lawn", 7), spot(planner, "diary", "product", 8), spot(planner, "mix", "sprayer")}
+    found = with_edits(planner, tmp_path, dict.fromkeys(at, typed("Nobody's"))).findings
+    assert {((one.sheet, one.cell), one.kind) for one in found} == {(one, "unknown name") for one in at}
 
 
 def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
@@ -84,26 +94,22 @@ def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_other_inputs_are_no_finding(planners: Planners, system: System, tmp_path: Path) -> None:
-    """A season goes by: areas, rates, weather, settings and the diary change, some cells are emptied, names too."""
+    """A season goes by: areas, rates, weather, settings and the diary change, some cells are emptied."""
     planner = planners.get("full", system)
     edits: dict[tuple[str, str], Edit] = {
         spot(planner, "lawns", "typed_area"): emptied,
         spot(planner, "lawns", "typed_area", 1): typed(123.4),
-        spot(planner, "lawns", "name"): typed("Renamed"),
         spot(planner, "products", "density"): typed(1.3),
         spot(planner, "products", "stated_nitrogen", 4): emptied,
         spot(planner, "products", "spray_unit", 3): emptied,
         spot(planner, "settings", "season_month"): typed(5.0),
         spot(planner, "limits", "ask_wind"): emptied,
-        spot(planner, "mix", "sprayer"): typed("Boom"),
         spot(planner, "mix", "watered_in"): typed("NO"),
         spot(planner, "mix", "loads_style"): typed("equal"),
         spot(planner, "mix", "wind"): typed(40.0),
         spot(planner, "mix", "which_lawns"): typed("all"),
         spot(planner, "mix_products", "product", 2): emptied,
         spot(planner, "mix_products", "own_rate_mass"): typed(1.5),
-        spot(planner, "diary", "lawn", 7): typed("Nobody's"),
-        spot(planner, "diary", "product", 8): typed("unknown"),
         spot(planner, "diary", "date", 9): emptied,
         spot(planner, "diary", "weighed", 10): emptied,
         spot(planner, "diary", "poured", 10): emptied,
@@ -120,19 +126,39 @@ def test_results_stored_before_an_input_was_changed_are_stale(planner: Built, tm
     assert {one.kind for one in found} == {"stale result"}
 
 
-def test_a_heading_that_was_renamed_is_told(planner: Built, tmp_path: Path) -> None:
+def test_a_heading_that_was_renamed_is_told_and_the_rest_is_recomputed(planner: Built, tmp_path: Path) -> None:
     diary = planner.placed["diary"]
     at = (diary.sheet, place(diary.opening, diary.at["weighed"]))
-    (found,) = with_edits(planner, tmp_path, {at: typed("Put on")}).findings
-    assert (found.kind, found.expected, found.heading) == ("column missing", "Weighed", "Weighed")
-    assert "diary" in found.message
+    result = with_edits(planner, tmp_path, {at: typed("Put on")})
+    (found,) = result.findings
+    assert (found.sheet, found.cell, found.kind, found.expected) == (*at, "label changed", "Weighed")
+    assert result.witnesses["model"] == planner.made.formula_cells
+
+
+def test_slots_that_change_places_are_told(planner: Built, tmp_path: Path) -> None:
+    """A limit that stands under the other limit's heading would be read the wrong way round."""
+    limits = planner.placed["limits"]
+    row = min(limits.at.values()) - 1
+    ask, stop = ((limits.sheet, place(row, limits.first + step)) for step in (0, 1))
+    found = with_edits(planner, tmp_path, {ask: typed("Do not mix above"), stop: typed("Ask first above")}).findings
+    assert {((one.sheet, one.cell), one.kind) for one in found} == {(ask, "label changed"), (stop, "label changed")}
+
+
+def test_two_headings_gone_side_by_side_are_columns_missing(planner: Built, tmp_path: Path) -> None:
+    diary = planner.placed["diary"]
+    keys = ("weighed", "poured")
+    edits = {(diary.sheet, place(diary.opening, diary.at[key])): emptied for key in keys}
+    result = with_edits(planner, tmp_path, edits)
+    missing = {one.expected for one in result.findings if one.kind == "column missing"}
+    assert missing == {"Weighed", "Poured"}
+    assert set(result.witnesses.values()) == {0}
 
 
 def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path) -> None:
     path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="table_diary"', 'name="other"')
-    (found,) = verify(path).findings
-    assert found.kind == "table missing"
-    assert "'diary'" in found.message
+    found = [one for one in verify(path).findings if one.kind.endswith("missing")]
+    assert [one.kind for one in found] == ["table missing"]
+    assert "'diary'" in found[0].message
 
 
 def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
@@ -141,7 +167,7 @@ def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
     )
     (found,) = verify(path).findings
     assert found.kind == "hidden sheet"
-    assert "Units" in str(found.found)
+    assert found.sheet == "Units"
 
 
 @pytest.mark.parametrize(
@@ -155,9 +181,17 @@ def test_macros_and_links_to_other_files_are_told(planner: Built, part: str, kin
 
 
 def test_a_formula_of_somebodys_own_is_told(planner: Built, tmp_path: Path) -> None:
-    sheet, purpose = planner.placed["lawns"].sheet, place(1, 1)
-    (found,) = with_edits(planner, tmp_path, {(sheet, purpose): formula(lambda _: "SUM(D9:D12)")}).findings
-    assert (found.kind, found.sheet, found.cell) == ("stray formula", sheet, purpose)
+    import openpyxl
+
+    book = openpyxl.load_workbook(planner.path)
+    book["Lawns"]["AZ50"] = "=SUM(D9:D12)"
+    book["Lawns"]["AZ51"] = "my own note"
+    book.save(tmp_path / "changed.xlsx")
+    result = verify(tmp_path / "changed.xlsx")
+    (found,) = result.findings
+    assert (found.kind, found.sheet, found.cell) == ("stray formula", "Lawns", "AZ50")
+    assert ("Lawns", "AZ51", "spare cell") in {(one.sheet, one.cell, one.kind) for one in result.notices}
+    assert result.cells["spare"] == 2
 
 
 def test_a_workbook_of_another_kind_is_refused(tmp_path: Path) -> None:
@@ -179,8 +213,8 @@ def test_a_planner_is_never_written_to(planner: Built) -> None:
 def test_a_fresh_planner_has_three_witnesses_and_no_finding(planners: Planners, system: System) -> None:
     result = verify(planners.get("full", system).path)
     assert result.findings == ()
-    assert result.witnesses == ("text", "engine", "model")
-    assert result.counts["cached"] == 0
+    assert result.heard == ("text", "engine", "model")
+    assert result.witnesses["cached"] == 0
 
 
 def test_a_printed_unit_that_is_not_the_columns_is_named(planner: Built, tmp_path: Path) -> None:

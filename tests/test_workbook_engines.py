@@ -18,7 +18,7 @@ from wbgen.reader import File, read
 from wbgen.rows import serial
 from wbgen.sheets.template import System
 from wbgen.verify import verify
-from wbgen.witnesses import is_blank
+from wbgen.comparison import is_blank
 
 pytest_plugins = ["planner_fixtures"]
 
@@ -134,8 +134,8 @@ def test_libreoffice_finds_no_error_and_the_same_figures_and_four_witnesses_agre
     assert not differing(in_formualizer(planner.path, planner.file, today_in(values, planner)), values)
     result = verify(path)
     assert result.findings == ()
-    assert result.witnesses == ("text", "engine", "model", "cached")
-    assert set(result.counts.values()) == {planner.made.formula_cells}
+    assert result.heard == ("text", "engine", "model", "cached")
+    assert set(result.witnesses.values()) == {planner.made.formula_cells}
     assert typed_like_formulas(file) == typed_like_formulas(planner.file)
 
 

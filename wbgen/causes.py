@@ -9,11 +9,10 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from wbgen.engine import EngineError
-from wbgen.finding import Disagreement, Spot
+from wbgen.finding import FOLLOWS, MISSING, WRONG, Disagreement, Spot
 from wbgen.reader import File
 from wbgen.sheets.tree import FormulaError, parse
 
-FOLLOWS, WRONG, MISSING = "follows", "wrong result", "formula missing"
 _PLACE = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]+)")
 
 
@@ -103,7 +102,7 @@ class _Search:
         self.file = file
         self.columns: dict[tuple[str, int], list[tuple[int, Spot]]] = {}
         for spot in {**dict.fromkeys(inputs), **dict.fromkeys(kinds)}:
-            row, column = _place(spot)
+            row, column = row_and_column(spot.cell)
             self.columns.setdefault((spot.sheet, column), []).append((row, spot))
         for column_places in self.columns.values():
             column_places.sort(key=lambda place: place[0])
@@ -112,8 +111,8 @@ class _Search:
     def read_by(self, spot: Spot) -> Iterator[Spot]:
         """The disagreeing cells and wrong inputs that a cell's formula refers to, in the order of its references."""
         sheet = self.file.sheet(spot.sheet)
-        cell = sheet.cells.get(_place(spot)) if sheet else None
-        for area in references(cell.formula, spot.sheet) if cell and cell.formula else ():
+        formula = sheet.formula(*row_and_column(spot.cell)) if sheet else None
+        for area in references(formula, spot.sheet) if formula else ():
             yield from (other for other in self._held(area) if other != spot)
 
     def _held(self, area: Range) -> Iterator[Spot]:
@@ -140,6 +139,11 @@ class _Search:
         return self.known[spot]
 
 
-def _place(spot: Spot) -> tuple[int, int]:
-    match = _PLACE.fullmatch(spot.cell)
+def row_and_column(cell: str) -> tuple[int, int]:
+    """Row and column of a cell, from 0; -1 for both where it is no cell.
+
+    >>> row_and_column("B7"), row_and_column("")
+    ((6, 1), (-1, -1))
+    """
+    match = _PLACE.fullmatch(cell)
     return (int(match[2]) - 1, _number(match[1])) if match else (-1, -1)

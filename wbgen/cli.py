@@ -6,12 +6,10 @@ Exit codes: 0 clean, 1 findings, 2 cannot do it.
 from __future__ import annotations
 
 import enum
-import json
-import math
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -19,12 +17,12 @@ if TYPE_CHECKING:
     from rich.tree import Tree
 
     from wbgen.explain import Step
-    from wbgen.verify import Verification
 
 app = typer.Typer(
     add_completion=False,
     no_args_is_help=True,
     pretty_exceptions_enable=False,
+    rich_markup_mode=None,  # importing rich takes longer than all else that --help does
     help="From a product catalogue and your lawns to a feeding planner with live formulas, and back to prove it.",
 )
 
@@ -65,7 +63,7 @@ def _told() -> Iterator[None]:
         raise typer.Exit(CANNOT) from None
 
 
-@app.command()
+@app.command(short_help="Write a folder with a lawns.yaml that builds as it stands.")
 def new(folder: Annotated[Path, typer.Argument(help="The folder to write; made if need be.")]) -> None:
     """Write a folder with a commented lawns.yaml that builds as it stands."""
     from wbgen.starter import new as write_starter
@@ -94,64 +92,21 @@ def build(
         typer.echo(f"wrote {output}: {made.formula_cells} formula cells, {len(made.book.sheets)} sheets")
 
 
-@app.command()
+@app.command(short_help="Recompute every formula cell and say what disagrees and why.")
 def verify(
     workbook: Annotated[Path, typer.Argument(help="The planner to verify.")],
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object instead of lines.")] = False,
 ) -> None:
     """Recompute every formula cell and say, cell by cell, what disagrees and why."""
+    from wbgen.report import as_json as told_as_json
+    from wbgen.report import as_lines
     from wbgen.verify import verify as verify_planner
 
     with _told():
         result = verify_planner(workbook)
-        typer.echo(_as_json(result) if as_json else "\n".join(_lines(result)))
+        typer.echo(told_as_json(result) if as_json else "\n".join(as_lines(result)))
     if not result.clean:
         raise typer.Exit(FINDINGS)
-
-
-def _as_json(result: Verification) -> str:
-    findings = [
-        {
-            "sheet": f.sheet, "cell": f.cell, "kind": f.kind, "found": f.found, "expected": f.expected,
-            "message": f.message, "cause": {"sheet": f.cause.sheet, "cell": f.cause.cell} if f.cause else None,
-        }
-        for f in result.findings
-    ]  # fmt: skip
-    whole = {"counts": dict(result.counts), "witnesses": list(result.witnesses), "findings": findings}
-    return json.dumps(_finite(whole), ensure_ascii=False, indent=2, allow_nan=False)
-
-
-def _finite(value: Any) -> Any:
-    """The same with numbers that JSON has not as text."""
-    if isinstance(value, dict):
-        return {key: _finite(one) for key, one in value.items()}
-    if isinstance(value, list):
-        return [_finite(one) for one in value]
-    return str(value) if isinstance(value, float) and not math.isfinite(value) else value
-
-
-def _lines(result: Verification) -> Iterator[str]:
-    causes = [finding for finding in result.findings if finding.cause is None]
-    followers = [finding for finding in result.findings if finding.cause is not None]
-    for finding in causes:
-        place = f"{finding.sheet}!{finding.cell}" if finding.cell else finding.sheet
-        yield f"{place}: {finding.kind}: {finding.message}" + (f" [{finding.heading}]" if finding.heading else "")
-        if finding.found is not None:
-            yield f"  found: {finding.found}"
-        if finding.expected is not None:
-            yield f"  expected: {finding.expected}"
-        follow = [f for f in followers if f.cause and (f.cause.sheet, f.cause.cell) == (finding.sheet, finding.cell)]
-        if follow:
-            some = ", ".join(f"{f.sheet}!{f.cell}" for f in follow[:8])
-            yield f"  {len(follow)} cells follow from it: {some}" + (" …" if len(follow) > 8 else "")
-    number = result.counts["formula cells"]
-    heard = len(result.witnesses)
-    yield (
-        f"{number} formula cells, {heard} of 4 witnesses ({', '.join(result.witnesses)}): "
-        + ("no finding" if result.clean else f"{len(causes)} findings, {len(followers)} cells that follow from them")
-    )
-    if heard == 3:
-        yield "the values stored in the file are wbgen's own until a spreadsheet program has calculated and saved it"
 
 
 @app.command()
@@ -184,7 +139,7 @@ def _tree(step: Step) -> Tree:
     return tree
 
 
-@app.command()
+@app.command(short_help="Give a table's rows with keys, units and values.")
 def export(
     workbook: Annotated[Path, typer.Argument(help="The planner.")],
     table: Annotated[str, typer.Argument(help="The table, such as diary or season_applied.")],

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
 from wbgen.causes import Range, references
+from wbgen.comparison import is_blank, same
 from wbgen.diagnostics import Finding, InputError, Place
 from wbgen.inputs import DATE, TEXT
+from wbgen.opened import Opened, book_of, open_tables
 from wbgen.reader import read
-from wbgen.returned import address, tables_in
-from wbgen.rows import EPOCH
+from wbgen.returned import tables_in
+from wbgen.rows import date_of
+from wbgen.sheets.formula import place as address
 from wbgen.sheets.layout import Placed
 from wbgen.units import label
-from wbgen.verify import Opened, book_of, open_tables
-from wbgen.witnesses import is_blank, same
 
 MOST_CHILDREN = 12
 """How many figures of one step are shown."""
@@ -145,5 +145,5 @@ def display(value: Any, unit: str) -> str:
     if unit == TEXT or isinstance(value, str):
         return str(value)
     if unit == DATE:
-        return (EPOCH + timedelta(days=int(value))).isoformat()
+        return date_of(value).isoformat()
     return f"{float(value):.10g}" + (f" {label(unit)}" if unit else "")

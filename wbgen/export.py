@@ -6,19 +6,18 @@ import csv
 import io
 import json
 from dataclasses import dataclass
-from datetime import timedelta
 from pathlib import Path
 from typing import Any
 
+from wbgen.comparison import is_blank
 from wbgen.diagnostics import Finding, InputError, Place, did_you_mean
 from wbgen.inputs import DATE, TEXT
+from wbgen.opened import book_of, open_tables
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
 from wbgen.returned import tables_in
-from wbgen.rows import EPOCH
+from wbgen.rows import date_of
 from wbgen.units import label
-from wbgen.verify import book_of, open_tables
-from wbgen.witnesses import is_blank
 
 FORMULA_SIGNS = ("=", "+", "-", "@")
 
@@ -77,7 +76,7 @@ def _plain(value: Any, unit: str) -> Any:
     if is_blank(value):
         return None
     if unit == DATE and not isinstance(value, str):
-        return (EPOCH + timedelta(days=int(value))).isoformat()
+        return date_of(value).isoformat()
     return str(value) if isinstance(value, str) else float(value)
 
 

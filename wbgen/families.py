@@ -40,7 +40,6 @@ TRAITS = {
     "alkaline_humate": "alkaline humate",
     "live_brew": "live brew",
     "strong_salt": "strong salt",
-    "urea": "urea",
     "wetting_agent": "wetting agent",
     "acid": "acid",
     "chelated_iron": "chelated iron",

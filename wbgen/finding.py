@@ -3,11 +3,45 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, Final
+
+FOLLOWS, WRONG, MISSING, STALE = "follows", "wrong result", "formula missing", "stale result"
+
+REMEDIES: Final = {
+    "formula changed": "copy the formula from the record beside, or undo the change",
+    "typed over": "copy the formula from the record beside",
+    MISSING: "copy the formula from the record beside",
+    WRONG: "tell the makers of wbgen: the template and the model disagree",
+    FOLLOWS: "mend the cause; this mends itself",
+    STALE: "open the file in a spreadsheet program, recalculate everything and save",
+    "input not valid": "type what the cell takes",
+    "unknown name": "choose a name from the list, or add it to that sheet",
+    "number stored as text": "type the number anew, with your program's own decimal sign",
+    "formula in an input": "paste values only",
+    "name twice": "give one of them another name",
+    "constant changed": "put back what the planner came with",
+    "label changed": "put back the words that the planner came with",
+    "unit changed": "put back the unit, or build a planner in the units you want",
+    "outside the table": "insert rows above the closing row and move it there",
+    "row missing": "copy the table's last row down until every record has one",
+    "column missing": "undo the change, or build the planner anew",
+    "table missing": "undo the change, or build the planner anew",
+    "sheet missing": "undo the change, or build the planner anew",
+    "table moved": "move it back, or build the planner anew",
+    "copy of a table": "delete it: figures beside the planner's own can be taken for them",
+    "stray formula": "check it yourself, or keep it in a workbook of your own",
+    "shown otherwise": "give the cell the number format of the record beside",
+    "date of calculation": "recalculate and save the file on a machine whose clock is right",
+    "calculation": "set the program to calculate by itself, with full precision, without iteration",
+    "date system": "set the workbook to dates from 1900",
+}
+"""What to do about each kind of finding."""
 
 
 @dataclass(frozen=True)
 class Spot:
+    """A place in a workbook: `cell` is empty for a sheet as a whole."""
+
     sheet: str
     cell: str
 
@@ -17,7 +51,8 @@ class Disagreement:
     """One cell that is not as it should be.
 
     `kind` is a stable short name. `cause` is the cell that this one follows from, or None where it is itself the
-    cause. `heading` is what the cell's column is called.
+    cause. `heading` is what the cell's column is called. `units` is what the proof of units says of the formula in
+    the file, "" where it has nothing against it.
     """
 
     sheet: str
@@ -28,3 +63,13 @@ class Disagreement:
     message: str
     cause: Spot | None = None
     heading: str = ""
+    units: str = ""
+
+    @property
+    def spot(self) -> Spot:
+        return Spot(self.sheet, self.cell)
+
+    @property
+    def remedy(self) -> str:
+        """What to do about it."""
+        return REMEDIES.get(self.kind, "look at it: a planner has none")

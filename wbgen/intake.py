@@ -10,8 +10,9 @@ from wbgen.diagnostics import Place, Report, did_you_mean
 from wbgen.intake_products import product_row
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
-from wbgen.nutrients import NUTRIENTS, counted_form
+from wbgen.nutrients import NUTRIENTS, CountedForm, counted_form
 from wbgen.parts import Part
+from wbgen.product import Product
 from wbgen.rows import Cell, Row
 from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
 
@@ -126,12 +127,14 @@ def _catches(sprayer: Sprayer) -> Iterator[Row]:
 
 
 def _scales(site: Site) -> Row:
-    """Two scales and two jugs: the one with the smaller step is the fine one."""
+    """Two scales and two jugs: the one with the smaller step is the fine one, used as far as its capacity goes."""
     row: Row = {}
     for measures, word in (("weight", "scale"), ("volume", "jug")):
         own = sorted((s for s in site.scales if s.measures == measures), key=lambda s: s.step.quantity.exact)
         for grade, scale in zip(("fine", "coarse"), (own * 2)[:2] if len(own) == 1 else own, strict=False):
-            row |= {f"{grade}_{word}_step": scale.step, f"{grade}_{word}_capacity": scale.capacity}
+            row[f"{grade}_{word}_step"] = scale.step
+            if grade == "fine":
+                row[f"fine_{word}_capacity"] = scale.capacity
     return row
 
 
@@ -176,9 +179,16 @@ def _mix_product(chosen: MixProduct, catalogue: Catalogue, report: Report) -> Ro
     if chosen.rate is not None:
         row |= _by_kind(chosen.rate, "own_rate_mass", "own_rate_volume", report)
     if chosen.wanted is not None:
-        symbol = chosen.wanted.quantity.nutrient or ""
-        row["wanted_" + counted_form(symbol).nutrient.key] = chosen.wanted
+        form = counted_form(chosen.wanted.quantity.nutrient or "")
+        row["wanted_" + form.nutrient.key] = _counted(chosen.wanted, form)
     return row
+
+
+def _counted(wanted: Measure, form: CountedForm) -> Cell:
+    """A wanted nutrient in the form that is counted: a label's element as its oxide."""
+    if form.factor == 1:
+        return wanted
+    return f"{wanted.to(f'g_{form.nutrient.element}/m**2') * float(form.factor)!r} g {form.nutrient.symbol}/m²"
 
 
 def _by_kind(rate: Measure, solid: str, liquid: str, report: Report) -> Row:
@@ -210,17 +220,21 @@ def _application(line: Application, catalogue: Catalogue, report: Report) -> Row
         "clippings": line.clippings,
         "note": line.note,
     }
-    measured = line.measured
-    if measured.kind in ("mass", "volume"):
-        row["weighed" if measured.kind == "mass" else "poured"] = measured
-    else:
-        report.add(
-            "measured-kind", measured.place, "what was measured must be a mass or a volume",
-            expected="a quantity such as 600 g or 250 mL", found=measured.text, remedy="weigh it or pour it",
-        )  # fmt: skip
+    row |= _measured(line.measured, product)
     if line.planned_rate is not None:
         row |= _by_kind(line.planned_rate, "planned_mass_rate", "planned_volume_rate", report)
     return row
+
+
+def _measured(measured: Measure, product: Product | None) -> Row:
+    """What was weighed or poured: solids by mass, liquids by volume, through the density where they were weighed."""
+    number: float = 1
+    if measured.kind == "pack" and product and product.pack:
+        number, measured = measured.magnitude, product.pack.value
+    if measured.kind == "mass" and product and product.is_liquid and product.density:
+        return {"poured": f"{number * measured.to('g') / product.density.value.to('g/mL')!r} mL"}
+    column = "weighed" if measured.kind == "mass" else "poured"
+    return {column: measured if number == 1 else f"{number * measured.magnitude!r} {measured.quantity.printed}"}
 
 
 Settings = Mapping[tuple[str, str], Cell]

@@ -15,7 +15,6 @@ from wbgen.diagnostics import Place, Report
 from wbgen.leaves import Name, Text
 from wbgen.records import Record, items_of, known_keys, read_record
 from wbgen.site_records import (
-    ALL,
     Application,
     Details,
     Lawn,
@@ -63,18 +62,6 @@ class Site(Rows):
 
     file: Path
     details: Details
-
-    def mix_lawns(self) -> tuple[Lawn, ...]:
-        """The lawns of the mix, in the order of the file; none where there is no mix or it names none."""
-        chosen = {name.casefold() for name in (self.mix.lawns or () if self.mix else ())}
-        return tuple(lawn for lawn in self.lawns if ALL in chosen or lawn.name.casefold() in chosen)
-
-
-def load_site(path: Path) -> Site:
-    """Read a user's file. Products are not looked up here. Raises InputError with every finding."""
-    report = Report()
-    rows, details = _read_site(path, report)
-    return _site(path, rows, details, report)
 
 
 def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site, Catalogue]:

@@ -7,12 +7,13 @@ from collections import Counter
 from pathlib import Path
 
 from wbgen.diagnostics import Finding, InputError, Place
+from wbgen.input_checks import OUTSIDE
 from wbgen.inputs import Inputs
+from wbgen.opened import book_of
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
-from wbgen.returned import OUTSIDE, inputs_of, tables_in
+from wbgen.returned import inputs_of, tables_in
 from wbgen.units import convert
-from wbgen.verify import book_of
 
 
 def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:

@@ -15,7 +15,6 @@ from wbgen.records import Placed, Record, only_symbols, report_of
 T = TypeVar("T")
 
 Form = Literal["soluble powder", "liquid", "granule", "brew"]
-SOLID_FORMS: Final = ("soluble powder", "granule")
 LIQUID_FORMS: Final = ("liquid", "brew")
 
 

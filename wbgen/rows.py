@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import date
+from datetime import date, timedelta
 
 from wbgen.leaves import Measure
 
@@ -20,3 +20,12 @@ def serial(day: date) -> float:
     46023.0
     """
     return float((day - EPOCH).days)
+
+
+def date_of(number: float) -> date:
+    """The date of a serial number; what is after its whole days is left out.
+
+    >>> date_of(46023.5)
+    datetime.date(2026, 1, 1)
+    """
+    return EPOCH + timedelta(days=int(number))

@@ -9,6 +9,7 @@ import numpy as np
 from wbgen import units
 from wbgen.families import Member
 from wbgen.model import dates
+from wbgen.model._words import counts, days, ended
 from wbgen.model.relations import (
     blank,
     distinct_upto,
@@ -198,13 +199,16 @@ def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, labe
 def flag_time(
     product_line: Value, month: Value, days_since: Value, number_this_season: Value, products: Value
 ) -> Value:
-    """What is to be said of the day: too soon, too many, out of the product's months; all that hold."""
+    """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
     most = or_zero(_at(products.most_a_year, product_line))
+    least = _at(products.least_interval, product_line)
+    soon = "too soon: " + days(days_since) + " days, at least " + days(least) + "; "
+    many = "too many: number " + counts(number_this_season) + ", at most " + counts(most) + "; "
     suited = _at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]
-    return (
-        where(days_since < _at(products.least_interval, product_line), "too soon; ", "")
-        + where((most > 0) & (number_this_season > most), "too many; ", "")
+    return ended(
+        where(days_since < least, soon, "")
+        + where((most > 0) & (number_this_season > most), many, "")
         + where(np.array(unsuited, dtype=bool), "out of its months; ", "")
     )
 
@@ -226,15 +230,21 @@ def flags(
     against_plan: Value,
     start: Value,
     settings: Value,
+    products: Value,
 ) -> Value:
-    """Everything that is to be said of the line, parted by semicolons."""
-    by = folded(method)
+    """Everything that is to be said of the line, parted by semicolons.
+
+    A liquid that was weighed, or a solid that was poured, adds nothing to the totals.
+    """
+    by, kind = folded(method), _at(products.measured_by, product_line)
+    wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
     nothing = (magnitude(or_zero(weighed)) == 0) & (magnitude(or_zero(poured)) == 0)
     said = (
         where(blank(product_line), "unknown product; ", "")
         + where(blank(lawn_line), "unknown lawn; ", "")
         + flag_rate
-        + flag_time
+        + where(blank(flag_time), "", flag_time + "; ")
+        + where(wrong, "weigh solids and pour liquids; ", "")
         + where((by != "spray") & (by != "dry"), "say spray or dry; ", "")
         + where(nothing, "nothing weighed or poured; ", "")
         + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "off the plan; ", "")

@@ -145,3 +145,12 @@ def letters(column: int) -> str:
         column, rest = divmod(column - 1, 26)
         text = chr(65 + rest) + text
     return text
+
+
+def place(row: int, column: int) -> str:
+    """The A1 address of a cell, row and column from 0.
+
+    >>> place(4, 27)
+    'AB5'
+    """
+    return f"{letters(column)}{row + 1}"

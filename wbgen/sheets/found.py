@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Table
+from wbgen.sheets.template import Column, Sheet, Table
 
 TextAt = Callable[[str, int, int], str]
 """The text of a cell by sheet, row and column (from 0); "" where there is none."""
@@ -25,8 +26,9 @@ class Bounds:
 
 @dataclass(frozen=True)
 class Lost:
-    """A table, or one of its columns, that is not in the file."""
+    """A table, or one of its columns, that is not in the file. `sheet` is the template's."""
 
+    sheet: str
     table: str
     key: str | None
     heading: str
@@ -36,45 +38,91 @@ class Lost:
 class Found:
     placed: Mapping[str, Placed]
     lost: tuple[Lost, ...]
+    moved: tuple[str, ...] = ()
+    """Tables that no longer stand as the templates set them: on another sheet, or in another order."""
 
 
-def find_tables(tables: Mapping[str, Table], bounds: Mapping[str, Bounds], text_at: TextAt) -> Found:
+def find_tables(sheets: Sequence[Sheet], bounds: Mapping[str, Bounds], text_at: TextAt) -> Found:
     """The place of each table whose name and headings are there; the others are lost."""
     placed: dict[str, Placed] = {}
     lost: list[Lost] = []
-    for key, table in tables.items():
-        area = bounds.get(key)
-        if area is None:
-            lost.append(Lost(key, None, table.title))
-            continue
-        one, missing = (_down if table.direction == "down" else _across)(table, area, text_at)
-        lost += missing
-        if one is not None:
-            placed[key] = one
-    return Found(placed, tuple(lost))
+    moved: list[str] = []
+    for sheet in sheets:
+        for table in sheet.tables:
+            area = bounds.get(table.key)
+            if area is None:
+                lost.append(Lost(sheet.name, table.key, None, table.title or "Checks"))
+                continue
+            one, missing = (_down if table.direction == "down" else _across)(table, area, text_at)
+            lost += [Lost(sheet.name, table.key, None if c is None else c.key, c.heading if c else table.title)
+                     for c in missing]  # fmt: skip
+            if one is not None:
+                placed[table.key] = one
+        moved += _moved([placed[table.key] for table in sheet.tables if table.key in placed])
+    return Found(placed, tuple(lost), tuple(moved))
 
 
-def _down(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Lost]]:
-    heads: dict[str, int] = {}
-    for place in range(max(0, area.left - 20), area.right + 60):
-        heads.setdefault(text_at(area.sheet, area.top, place), place)
-    at = {column.key: heads[column.heading] for column in table.columns if column.heading in heads}
-    missing = [Lost(table.key, column.key, column.heading) for column in table.columns if column.key not in at]
+def _moved(tables: Sequence[Placed]) -> Iterator[str]:
+    """Tables of one template that are not below one another in their order, with one left edge, on one sheet.
+
+    (A column inserted, moved or hidden moves them all.) A name that leads to a copy elsewhere shows itself so.
+    """
+    for before, after in pairwise(tables):
+        order = _rows(before)[1] < _rows(after)[0]
+        if before.sheet != after.sheet or before.left != after.left or not order:
+            yield after.table.key
+
+
+def _rows(placed: Placed) -> tuple[int, int]:
+    if placed.table.direction == "down":
+        return placed.opening, placed.closing
+    return min(placed.at.values()), max(placed.at.values())
+
+
+def _down(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
+    heads = {place: text_at(area.sheet, area.top, place) for place in range(area.left, area.right + 1)}
+    at, missing = _matched(table.columns, heads)
     last = area.bottom if table.plain else area.bottom - 1
     if missing or last <= area.top:
-        return None, missing or [Lost(table.key, None, table.title)]
-    return Placed(table, area.sheet, at, area.top, area.top + 1, last, area.bottom), []
+        return None, [*missing] or [None]
+    left = area.left - table.columns[0].skip
+    return Placed(table, area.sheet, at, area.top, area.top + 1, last, area.bottom, left=left), []
 
 
-def _across(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Lost]]:
-    lines: dict[str, int] = {}
-    for row in range(area.top, area.bottom + 1):
-        lines.setdefault(text_at(area.sheet, row, area.left), row)
+def _across(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
+    heads = {row: text_at(area.sheet, row, area.left) for row in range(area.top, area.bottom + 1)}
+    lines: dict[str, Column] = {}
+    for column in table.columns:
+        lines.setdefault(column.heading, column)
+    rows, missing = _matched(tuple(lines.values()), heads)
     first = area.left + table.span + (not table.plain)
-    slots = list(table.slots)
-    at = {column.key: lines[column.heading] for column in table.columns if column.heading in lines}
-    beside = {column.key: first + slots.index(column.slot) for column in table.columns if column.slot}
-    missing = [Lost(table.key, column.key, column.heading) for column in table.columns if column.key not in at]
     if missing or area.right < first:
-        return None, missing or [Lost(table.key, None, table.title)]
-    return Placed(table, area.sheet, at, first, first, area.right, area.right, beside), []
+        return None, [*missing] or [None]
+    slots = list(table.slots)
+    at = {column.key: rows[lines[column.heading].key] for column in table.columns}
+    beside = {column.key: first + slots.index(column.slot) for column in table.columns if column.slot}
+    return Placed(table, area.sheet, at, first, first, area.right, area.right, beside, area.left), []
+
+
+def _matched(columns: Sequence[Column], heads: Mapping[int, str]) -> tuple[dict[str, int], list[Column]]:
+    """The place of each column by its heading; one whose heading was changed, by its neighbours in the template."""
+    by_heading: dict[str, int] = {}
+    for place, text in heads.items():
+        by_heading.setdefault(text, place)
+    at = {column.key: by_heading[column.heading] for column in columns if column.heading in by_heading}
+    missing = []
+    for index, column in enumerate(columns):
+        if column.key in at:
+            continue
+        taken = set(at.values())
+        near = []
+        if index and columns[index - 1].key in at:
+            near.append(at[columns[index - 1].key] + 1)
+        if index + 1 < len(columns) and columns[index + 1].key in at:
+            near.append(at[columns[index + 1].key] - 1)
+        free = [place for place in near if heads.get(place) and place not in taken]
+        if free:
+            at[column.key] = free[0]
+        else:
+            missing.append(column)
+    return at, missing

@@ -18,7 +18,8 @@ class Placed:
     """A table in its place. Rows and columns count from 0.
 
     `at` gives each column of the table its place across the records: a sheet column where the records run
-    down, a sheet row where they lie across. `beside` holds the sheet column of a form's slotted cells.
+    down, a sheet row where they lie across. `beside` holds the sheet column of a form's slotted cells, `left` is
+    the sheet column where its title stands.
     Records stand from `first` to `last`; ranges run from `opening` to `closing`, so that a record
     inserted at either end stays inside.
     """
@@ -31,10 +32,16 @@ class Placed:
     last: int
     closing: int
     beside: Mapping[str, int] = field(default_factory=dict)
+    left: int = GUTTER
 
     @property
     def records(self) -> int:
         return self.last - self.first + 1
+
+    @property
+    def count(self) -> int:
+        """The cells of each column: one for a form, whose slots lie side by side."""
+        return 1 if self.single else self.records
 
     @property
     def single(self) -> bool:

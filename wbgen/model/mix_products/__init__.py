@@ -23,8 +23,10 @@ from wbgen.model.mix_products.levels import (
     level_small,
     level_tank,
     number_this_season,
+    often_words,
     product_reason,
     product_verdict,
+    soon_words,
     words_so_far,
 )
 from wbgen.model.mix_products.measures import (
@@ -106,6 +108,7 @@ __all__ = [
     "measured_by",
     "mixing_place",
     "number_this_season",
+    "often_words",
     "pour_each",
     "pouring_order",
     "product_line",
@@ -124,6 +127,7 @@ __all__ = [
     "solubility",
     "solubility_share",
     "soluble_nitrogen",
+    "soon_words",
     "trait_each",
     "usual_carrier",
     "volume_total",

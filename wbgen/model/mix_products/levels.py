@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen import units
+from wbgen.model._words import counts, days, ended
 from wbgen.model.dates import month_of
 from wbgen.model.mix_products._catalogue import is_word, of_product
 from wbgen.model.relations import blank, latest_by, magnitude, or_zero, where
@@ -128,6 +129,19 @@ def product_verdict(level: Value) -> Value:
     return where(blank(level), "", where(level > 1, "Do not mix", where(level > 0, "Ask first", "Go")))
 
 
+def soon_words(level_interval: Value, days_since: Value, product_line: Value, products: Value) -> Value:
+    """By how much a product comes too soon, in whole days or tenths."""
+    least = of_product(product_line, products.least_interval)
+    return where(level_interval > 0, "too soon: " + days(days_since) + " days, at least " + days(least) + "; ", "")
+
+
+def often_words(level_number: Value, number_this_season: Value, product_line: Value, products: Value) -> Value:
+    """Which visit of the family this would be, where that is more than the product may have in a year."""
+    most = counts(of_product(product_line, products.most_a_year))
+    said = "number reached: this is number " + counts(number_this_season) + ", at most " + most + "; "
+    return where(level_number > 0, said, "")
+
+
 def product_reason(
     product: Value,
     product_line: Value,
@@ -137,13 +151,13 @@ def product_reason(
     level_low: Value,
     level_carrier: Value,
     level_month: Value,
-    level_interval: Value,
-    level_number: Value,
+    soon_words: Value,
+    often_words: Value,
     level_tank: Value,
     level_small: Value,
     level_rounding: Value,
 ) -> Value:
-    """What speaks against a product, in words; without the blanks at either end, as spreadsheets trim."""
+    """What speaks against a product, in words parted by semicolons."""
     rate = where(is_word(rate_from, "two rates"), "two rates given; ", "no rate for this product; ")
     tank = where(level_tank > 1, "must not share this tank; ", "jar test first; ")
     words = (
@@ -152,14 +166,13 @@ def product_reason(
         + where(level_low > 0, "under the label rate; ", "")
         + where(level_carrier > 0, "less water than its label asks; ", "")
         + where(level_month > 0, "out of its months; ", "")
-        + where(level_interval > 0, "too soon; ", "")
-        + where(level_number > 0, "number reached; ", "")
+        + soon_words
+        + often_words
         + where(level_tank > 0, tank, "")
         + where(level_small > 0, "too little to measure, make a stock solution; ", "")
         + where(level_rounding > 0, "measuring is too coarse; ", "")
     )
-    said = where(blank(product), "", where(blank(product_line), "unknown product; ", words))
-    return np.array([text.strip(" ") for text in said], dtype=object)
+    return ended(where(blank(product), "", where(blank(product_line), "unknown product; ", words)))
 
 
 def caution(product_line: Value, products: Value) -> Value:
@@ -171,6 +184,6 @@ def words_so_far(product: Value, level: Value, product_reason: Value) -> Value:
     """The products up to each one that are not to go in as they are, with their reasons."""
     texts, said = [], ""
     for name, worst, reason in zip(product, level, product_reason, strict=True):
-        said += f"{name}, {reason} " if name and worst > 0 else ""
+        said += f"{name}, {reason}; " if name and worst > 0 else ""
         texts.append(said)
     return np.array(texts, dtype=object)

@@ -1,0 +1,223 @@
+"""Measures what a build and a verification take, against plain uses of the libraries below them, in one run.
+
+    python tests/benchmark.py                   a diary of 10 000 lines
+    python tests/benchmark.py --lines 1000 --parts build doublings
+    python tests/benchmark.py --check           exit code 1 where a figure is above its limit
+
+The site is the starter's with a diary that a seed makes. Figures are ratios of processor time, which other programs
+on the machine disturb little, and peaks of memory; the seconds beside them are for reading alone. Every task runs in a
+process of its own (`benchmark_tasks`). This process imports nothing heavy: a child's peak of memory begins with what
+its parent held.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from itertools import pairwise
+from pathlib import Path
+from subprocess import PIPE, Popen
+from tempfile import TemporaryDirectory
+from typing import Final
+
+TESTS: Final = Path(__file__).resolve().parent
+MEGABYTE: Final = 1e6
+STARTS: Final = 7
+"""So often a program is started to see how long that takes; the shortest counts."""
+
+HEAVY: Final = "import openpyxl, xlsxwriter, pint, numpy"
+
+LIMITS: Final = {
+    "build": 1.0,
+    "verify": 1.0,
+    "office": 1.0,
+    "memory": 600.0,
+    "doublings": 2.2,
+    "help": 0.4,
+}
+"""The most that a figure may be: `memory`, of a build, in megabytes, the others ratios."""
+
+
+@dataclass(frozen=True)
+class Run:
+    """One process: seconds of the processor and of the clock, megabytes at the peak, and what the task counted."""
+
+    processor: float
+    clock: float
+    peak: float
+    told: dict[str, float]
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A line of the table; `most` is its limit, None where it has none. `seconds` are those that a ratio is of."""
+
+    what: str
+    value: float
+    most: float | None
+    seconds: tuple[float, ...] = ()
+
+    @property
+    def over(self) -> bool:
+        return self.most is not None and self.value > self.most
+
+
+def ratio(what: str, one: Run, other: Run, most: float | None = None) -> Figure:
+    return Figure(what, one.processor / other.processor, most, (one.processor, other.processor))
+
+
+def started(command: Sequence[str]) -> Run:
+    """Run a program to its end, with the checkout's own modules before any others; its whole time counts."""
+    paths = os.pathsep.join([str(TESTS.parent), str(TESTS)])
+    with Popen(command, stdout=PIPE, env=os.environ | {"PYTHONPATH": paths}) as process:
+        said = process.stdout.read() if process.stdout else b""
+        _, status, used = os.wait4(process.pid, 0)
+        process.returncode = os.waitstatus_to_exitcode(status)
+    if process.returncode:
+        raise SystemExit(f"{' '.join(command)} ended with {process.returncode}")
+    told = json.loads(said) if said.startswith(b"{") else {}
+    scale = 1 if sys.platform == "darwin" else 1024
+    seconds = used.ru_utime + used.ru_stime
+    return Run(told.get("processor", seconds), told.get("clock", 0.0), used.ru_maxrss * scale / MEGABYTE, told)
+
+
+def quickest(*arguments: str) -> Run:
+    return min((started([sys.executable, *arguments]) for _ in range(STARTS)), key=lambda run: run.processor)
+
+
+class Bench:
+    """The tasks for one size of diary. A task runs when it is first asked for, and once."""
+
+    def __init__(self, folder: Path, lines: int) -> None:
+        self.folder, self.lines = folder, lines
+        self.run = cache(self._run)
+
+    def _run(self, task: str, *arguments: object) -> Run:
+        return started([sys.executable, str(TESTS / "benchmark_tasks.py"), task, *map(str, arguments)])
+
+    def site(self, lines: int) -> Path:
+        path = self.folder / f"site_{lines}.yaml"
+        self.run("scenario", path, lines)
+        return path
+
+    def full(self, lines: int) -> tuple[Path, Run]:
+        """The planner of a full diary."""
+        path = self.folder / f"full_{lines}.xlsx"
+        return path, self.run("build", self.site(lines), path, lines)
+
+    def empty(self) -> tuple[Path, Run]:
+        """The planner of an empty diary with as much room."""
+        path = self.folder / "empty.xlsx"
+        return path, self.run("build", self.site(0), path, self.lines)
+
+    def without(self, *tables: str) -> Path:
+        """The planner of the full diary with values in the columns that look across it."""
+        path = self.folder / f"without_{'_'.join(tables)}.xlsx"
+        self.run("build_without", self.site(self.lines), path, self.lines, *tables)
+        return path
+
+    def sizes(self) -> list[int]:
+        """A tenth of the lines, and on by doubling."""
+        return [size for power in range(4) if (size := max(1, self.lines // 10) * 2**power) <= self.lines]
+
+
+def of_build(bench: Bench) -> Iterator[Figure]:
+    for name, (planner, run) in (("empty", bench.empty()), ("full", bench.full(bench.lines))):
+        noted = planner.with_suffix(".cells")
+        bench.run("cells", planner, noted)
+        plain = bench.run("bare", noted, planner.with_suffix(".bare.xlsx"))
+        cells = f"{run.told['formula cells']:.0f} formula cells"
+        if plain.told["formula cells"] != run.told["formula cells"]:
+            raise SystemExit(f"the bare loop wrote {plain.told['formula cells']:.0f}, the build {cells}")
+        yield ratio(f"build, {name} diary, {cells} / bare loop", run, plain, LIMITS["build"])
+        yield Figure(f"build, {name} diary: MB at the peak", run.peak, LIMITS["memory"])
+        yield Figure(f"bare loop, {name} diary: MB at the peak", plain.peak, None)
+
+
+def of_verify(bench: Bench) -> Iterator[Figure]:
+    for name, (planner, _) in (("empty", bench.empty()), ("full", bench.full(bench.lines))):
+        run, plain = bench.run("verify", planner), bench.run("loads", planner)
+        yield ratio(f"verify, {name} diary / two loads by openpyxl", run, plain, LIMITS["verify"])
+        yield Figure(f"verify, {name} diary: MB at the peak", run.peak, None)
+        yield Figure(f"two loads, {name} diary: MB at the peak", plain.peak, None)
+
+
+def of_office(bench: Bench) -> Iterator[Figure]:
+    for name, (planner, _) in (("empty", bench.empty()), ("full", bench.full(bench.lines))):
+        run, plain = bench.run("verify", planner), bench.run("recalculate", planner, bench.folder / "office")
+        yield ratio(f"verify, {name} diary / LibreOffice recalculates", run, plain, LIMITS["office"])
+
+
+def of_doublings(bench: Bench) -> Iterator[Figure]:
+    for less, more in pairwise(bench.sizes()):
+        (_, one), (_, other) = bench.full(less), bench.full(more)
+        yield ratio(f"build, {less} → {more} lines", other, one, LIMITS["doublings"])
+
+
+def of_verify_doublings(bench: Bench) -> Iterator[Figure]:
+    for less, more in pairwise(bench.sizes()):
+        one, other = (bench.run("verify", bench.full(lines)[0]) for lines in (less, more))
+        yield ratio(f"verify, {less} → {more} lines", other, one, LIMITS["doublings"])
+
+
+def of_across(bench: Bench) -> Iterator[Figure]:
+    """What the columns that look at many lines of the diary at once add to the engine's work."""
+    number = bench.run("columns_across").told
+    whole = bench.run("evaluate", bench.full(bench.lines)[0])
+    for groups, words in (
+        (("diary",), f"{number['diary']:.0f} of the diary"),
+        (("others",), f"{number['others']:.0f} of other tables"),
+        (("diary", "others"), "both"),
+    ):
+        some = bench.run("evaluate", bench.without(*groups))
+        yield ratio(f"engine, all / without the columns across: {words}", whole, some)
+    for less, more in pairwise(bench.sizes()):
+        one, other = (bench.run("evaluate", bench.full(lines)[0]) for lines in (less, more))
+        yield ratio(f"engine, all, {less} → {more} lines", other, one)
+
+
+def of_help(_: Bench) -> Iterator[Figure]:
+    yield ratio("--help / heavy imports", quickest("-m", "wbgen", "--help"), quickest("-c", HEAVY), LIMITS["help"])
+
+
+PARTS: Final[dict[str, Callable[[Bench], Iterator[Figure]]]] = {
+    "help": of_help,
+    "build": of_build,
+    "doublings": of_doublings,
+    "verify": of_verify,
+    "verify-doublings": of_verify_doublings,
+    "across": of_across,
+    "office": of_office,
+}
+
+
+def row(figure: Figure) -> str:
+    most = "" if figure.most is None else f"{figure.most:.4g}"
+    seconds = " / ".join(f"{one:.2f}" for one in figure.seconds)
+    return f"{figure.what:<74}{figure.value:>8.4g}{most:>9}  {'over' if figure.over else '':<6}{seconds}"
+
+
+def main(arguments: Sequence[str]) -> int:
+    parser = argparse.ArgumentParser(description="What a build and a verification take, as ratios.")
+    parser.add_argument("--lines", type=int, default=10_000, help="lines of the diary")
+    parser.add_argument("--parts", nargs="+", choices=PARTS, default=list(PARTS), help="what to measure")
+    parser.add_argument("--check", action="store_true", help="exit code 1 where a figure is above its limit")
+    asked = parser.parse_args(arguments)
+    print(f"{'figure':<74}{'value':>8}{'at most':>9}  {'':<6}seconds of the processor", flush=True)
+    over = False
+    with TemporaryDirectory(prefix="wbgen-benchmark-") as folder:
+        bench = Bench(Path(folder), asked.lines)
+        for part in asked.parts:
+            for figure in PARTS[part](bench):
+                print(row(figure), flush=True)
+                over |= figure.over
+    return int(over and asked.check)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

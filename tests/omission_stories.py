@@ -1,0 +1,192 @@
+"""What must happen on the calm site for a planner to say each thing that it can say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N
+from omissions import Changes
+from wbgen.families import RISKS, TRAIT_RULES, TRAITS
+from wbgen.nutrients import NUTRIENTS
+from wbgen.rows import Cell
+
+GO, ASK, STOP = "Go", "Ask first", "Do not mix"
+
+RECENT: Final[Changes] = {
+    "diary.date": date(2026, 6, 18), "diary.weighed": "600 g", f"products.least_interval@{N}": None,
+}  # fmt: skip
+"""A dressing 13 days before the visit: 1.26 g N/m², and 0.525 with the visit."""
+HOT: Final[Changes] = {"mix.air_temperature": "26 degC"}
+DRY: Final[Changes] = {**HOT, "mix.humidity": "30 %"}
+ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suited@{IRON}": None}
+
+MET: Final[dict[str, Changes]] = {
+    "carrier": {"mix.wanted_carrier": "500 L/ha"},
+    "iron": ON_IRON,
+    "hardness": {"mix_products.product": CALCIUM},
+}
+"""What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
+
+BROKEN: Final[dict[str, Changes]] = {
+    "totals": {"diary.lawn": "Nobody's", **{f"products.stated_{one.key}@{N}": "5 %" for one in NUTRIENTS}},
+    "lawn_names": {"diary.lawn": "Nobody's"},
+    "product_names": {"diary.product": "Nothing"},
+    "half_lines": {"diary.date": None},
+    "diary_full": {"settings.diary_warning": "1 %"},
+    "lawn_states": {"lawns.name@2": "Bare patch"},
+    "part_states": {"parts.first_length": None},
+    "parts_lost": {"parts.lawn": "Nobody's"},
+    "point_states": {"points.part@5": "bay", "points.part@4": "plot"},
+    "points_lost": {"points.part": "nowhere"},
+    "product_states": {f"products.analysis_per@{N}": "w/v"},
+}
+"""What makes each check of the sheet Checks fail."""
+UNSEEN: Final = {"lawns_unseen": "season_applied", "products_unseen": "season_products"}
+"""Checks that fail only where rows were inserted in one table and not in the other, which is then cut short."""
+
+SPOKEN: Final[dict[str, Changes]] = {
+    "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
+    "mix_products.level_label": {"mix_products.own_rate_mass": "3.1 g/m²"},
+    "mix_products.level_low": {"mix_products.own_rate_mass": "1.4 g/m²"},
+    "mix_products.level_carrier": {f"products.least_carrier@{N}": "601 L/ha"},
+    "mix_products.level_month": {f"products.months_suited@{N}": "JFMAMJ-ASOND"},
+    "mix_products.level_interval": {f"products.least_interval@{N}": "85 day"},
+    "mix_products.level_number": {f"products.most_a_year@{N}": 1.0},
+    "mix_products.level_tank": {"mix_products.product@1": CALCIUM},
+    "mix_products.level_small": {"mix_lawns.part_treated": "0.1 m²"},
+    "mix_products.level_rounding": {"scales.fine_scale_step": "140 g"},
+    "mix_checks.level_calibration": {"sprayers.tested_area": None},
+    "mix_checks.level_water": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "61 mL/m²"},
+    "mix_checks.level_room": {"settings.dissolve_share": "5 %"},
+    "mix_checks.level_heat": DRY,
+    "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
+    "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
+    "mix_checks.level_rain": {"mix.heavy_rain": "yes"},
+    "mix_checks.level_ground": {"mix.wet_ground": "yes"},
+    "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
+    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "1 g N/m²"},
+    "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
+}  # fmt: skip
+"""What makes each level of a visit speak: limits of a product, of a lawn, of the weather and of the tank."""
+
+
+@dataclass(frozen=True)
+class Trip:
+    """A setting that trips a verdict `on` and `off`. `given` is what a calm visit needs beside it.
+
+    `place` is where the verdict stands; it shows `says` when tripped, and `quiet` when not.
+    """
+
+    on: Cell
+    off: Cell
+    given: Changes
+    place: str = "verdict.verdict"
+    says: Any = ASK
+    quiet: Any = GO
+
+
+MARCH: Final[Changes] = {"diary.date": date(2026, 3, 10), f"products.most_a_year@{N}": 1.0}
+WARM: Final[Changes] = {"lawns.grass": "warm season"}
+SALT: Final[Changes] = {"mix_products.product": POTASH}
+
+TRIPS: Final[dict[str, Trip]] = {
+    "season_month": Trip(1.0, 4.0, MARCH, says=STOP),
+    "season_day": Trip(5.0, 15.0, {**MARCH, "settings.season_month": 3.0}, says=STOP),
+    "rolling_time": Trip("30 day", "10 day", {**RECENT, "settings.most_nitrogen_month": "1.5 g N/m²"}),
+    "most_nitrogen_month": Trip("1.5 g N/m²", "2 g N/m²", RECENT),
+    "diary_warning": Trip("1 %", "90 %", {}, "checks.failed_diary_full", 1, 0),
+    "nozzle_tolerance": Trip("1 %", "5 %", {}, "catches.nozzle_state@2", "clean or replace", "within"),
+    "rounding_tolerance": Trip("0.1 %", "5 %", {"scales.fine_scale_step": "7 g"}),
+    "plan_tolerance": Trip("1 %", "10 %", {}, "diary.flags", "off the plan;", ""),
+    "dissolve_share": Trip("5 %", "50 %", {}),
+    "water_temperature": Trip(
+        "10 degC", "20 degC", {**SALT, "mix.water_temperature": None, "limits.ask_solubility": 0.16}
+    ),
+    "cold_water": Trip("15 degC", "10 degC", {**SALT, "limits.ask_solubility": 0.18}),
+    "mild_water": Trip("20 degC", "11 degC", {**SALT, "limits.ask_solubility": 0.16}),
+    "unknown_salt_index": Trip(300.0, 100.0, {f"products.salt_index@{N}": None}),
+    "salt_index_reference": Trip(30.0, 100.0, {}),
+    "watered_in_factor": Trip(1.0, 2.0, {"mix.watered_in": "yes", "limits.ask_nitrogen": "0.3 g N/m²"}),
+    "volume_basis": Trip(
+        "2 kg/L", "1 kg/L",
+        {"mix_products.product": SEAWEED, f"products.stated_nitrogen@{SEAWEED}": "10 %",
+         "limits.ask_nitrogen": "0.2 g N/m²"},
+    ),
+    "hot_air": Trip("25 degC", "27 degC", DRY),
+    "dry_air": Trip("40 %", "20 %", DRY),
+    "hot_air_iron": Trip("25 degC", "27 degC", {**HOT, **ON_IRON}),
+    "hottest_air": Trip("25 degC", "30 degC", HOT),
+    "coldest_air": Trip("5 degC", "2 degC", {"mix.air_temperature": "3 degC"}),
+    "optimum_cool": Trip("35 degC", "20 degC", {}),
+    "spread_cool": Trip("2 delta_degC", "5.5 delta_degC", {JULY: "14 degC"}),
+    "optimum_warm": Trip("45 degC", "31 degC", WARM),
+    "spread_warm": Trip("2 delta_degC", "7 delta_degC", WARM),
+}  # fmt: skip
+
+BEFORE: Final = (
+    "calcium",
+    "ferrous",
+    "magnesium",
+    "acid",
+    "potassium",
+    "strong_salt",
+    "chelated_iron",
+    "wetting_agent",
+)
+"""Traits of one product that, with all the others in a second product, break every rule of the tank."""
+TOGETHER: Final[Changes] = {
+    "mix_products.product@1": SEAWEED,
+    **{f"products.trait_{trait}@{N}": "yes" if trait in BEFORE else "" for trait in TRAITS},
+    **{f"products.trait_{trait}@{SEAWEED}": "" if trait in BEFORE else "yes" for trait in TRAITS},
+}
+
+
+def rules_at(level: float) -> Changes:
+    """Every rule of the tank broken, at one level."""
+    return {**TOGETHER, **{f"rules.level_{rule.first}_with_{rule.second}": level for rule in TRAIT_RULES}}
+
+
+TOLD: Final[dict[str, Changes]] = {
+    "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
+    "an even number of offsets": {"points.lawn@4": None},
+    "units of another kind": {f"products.spray_unit@{N}": "mL/m²", f"products.dry_unit@{N}": "mL/m²"},
+    "a liquid without density": {"products.density@Liquid NPK 10-4-6": None},
+    "a product twice": {"products.name@1": N},
+    "nozzles that differ": {"settings.nozzle_tolerance": "1 %"},
+    "no sprayer": {"mix.sprayer": None},
+    "a lawn without area": {"lawns.name@2": "Bare patch", "mix_lawns.lawn": "Bare patch"},
+    "a stranger's lawn": {"mix_lawns.lawn@1": "Nobody's"},
+    "a lawn named twice": {"mix_lawns.lawn@1": "Front"},
+    "nothing checked": {
+        **{f"mix.{key}": None for key in
+           ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground", "hardness")},
+        JULY: None, "mix_products.product": CALCIUM,
+    },
+    "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
+    "six loads": {"sprayers.working": "1 L"},
+    "many loads": {"sprayers.working": "0.5 L"},
+    "an own rate": {"mix_products.own_rate_mass": "2 g/m²"},
+    "a wanted nutrient": {"mix_products.wanted_nitrogen": "0.5 g/m²"},
+    "no rate": {"mix_products.own_rate_mass": "0 g/m²"},
+    "an unknown product": {"mix_products.product@1": "Nothing"},
+    "rules that never": rules_at(2.0),
+    "rules that may": rules_at(1.0),
+    "lines of the day": {"diary.date": date(2026, 7, 1)},
+    "a solid that was poured": {"diary.weighed": None, "diary.poured": "300 mL"},
+    "a liquid that was weighed": {"diary.product": SEAWEED},
+    "a heavy hand": {"diary.weighed": "400 g"},
+    "twice too often": {
+        "diary.date@1": date(2026, 4, 9), "diary.lawn@1": "Front", "diary.product@1": N, "diary.method@1": "by hand",
+        f"products.least_interval@{N}": "14 day", f"products.most_a_year@{N}": 1.0,
+        f"products.months_suited@{N}": "JFM-MJJASOND",
+    },
+    "strangers in the diary": {"diary.lawn": "Nobody's", "diary.product": "Nothing"},
+    "over the target": {"lawns.target_nitrogen": "0.1 g/m²"},
+    "no target": {"lawns.target_nitrogen": None},
+    **{f"risk {risk.key}": {**MET.get(risk.key, {}), f"limits.ask_{risk.key}": 1e-6} for risk in RISKS},
+}  # fmt: skip
+"""Whatever else must happen for a text to appear."""
+
+STORIES: Final[dict[str, Changes]] = {"calm": {}, **BROKEN, **SPOKEN, **TOLD}

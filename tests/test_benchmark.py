@@ -1,0 +1,77 @@
+"""The benchmark runs and finds what it measures; its figures are for people, and no test depends on them."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+import benchmark
+import benchmark_tasks
+from planners import SYSTEMS, TODAY
+from wbgen import places
+from wbgen.build import build
+from wbgen.sheets.book import prove_book, read_sheets
+from wbgen.sheets.template import System
+
+LINES: Final = 3
+
+
+def test_every_part_prints_its_figures() -> None:
+    command = [sys.executable, benchmark.__file__, "--lines", str(LINES), "--parts"]
+    done = subprocess.run(
+        [*command, "build", "verify", "doublings", "across"], capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 0, done.stderr
+    lines = done.stdout.splitlines()
+    for start in (
+        "build, empty diary,", "build, full diary,", "build, 1 → 2 lines", "verify, empty diary /",
+        "verify, full diary /", "engine, all / without", "engine, all, 1 → 2 lines",
+    ):  # fmt: skip
+        assert any(line.startswith(start) for line in lines), start
+    assert len({line[:74] for line in lines}) == len(lines)
+
+
+@pytest.mark.parametrize(
+    ("value", "most", "asked", "code"),
+    [(2.0, 1.0, True, 1), (2.0, 1.0, False, 0), (1.0, 1.0, True, 0), (2.0, None, True, 0)],
+)
+def test_a_figure_above_its_limit_fails_when_asked(
+    value: float, most: float | None, asked: bool, code: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setitem(benchmark.PARTS, "help", lambda _: iter([benchmark.Figure("made up", value, most)]))
+    assert benchmark.main(["--parts", "help", *(["--check"] if asked else [])]) == code
+
+
+def test_time_and_memory_of_a_program_are_noted() -> None:
+    run = benchmark.started([sys.executable, "-c", "print('{\"cells\": 3}')"])
+    assert run.told == {"cells": 3}
+    assert run.processor > 0
+    assert run.peak > 1
+
+
+def test_a_program_that_fails_is_told() -> None:
+    with pytest.raises(SystemExit, match="ended with 3"):
+        benchmark.started([sys.executable, "-c", "raise SystemExit(3)"])
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_columns_that_look_across_the_diary_are_found_by_their_references(system: System) -> None:
+    found = benchmark_tasks.across(prove_book(read_sheets(places.templates()), system))
+    assert {key for _, key in found["diary"]} == {"days_since", "first_of_day", "number_this_season"}
+    assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
+
+
+def test_the_full_diary_has_the_names_of_the_starter_and_builds(tmp_path: Path) -> None:
+    lawns = tmp_path / "lawns.yaml"
+    benchmark_tasks.scenario(str(lawns), str(LINES))
+    first = lawns.read_bytes()
+    benchmark_tasks.scenario(str(lawns), str(LINES))
+    assert lawns.read_bytes() == first
+    made = build(lawns, tmp_path / "planner.xlsx", diary_rows=1, today=TODAY)
+    diary = made.inputs.values["diary"]
+    assert sum(name != "" for name in diary["lawn"]) == LINES
+    assert set(diary["lawn"]) - {""} <= set(made.inputs.values["lawns"]["name"])

@@ -1,0 +1,95 @@
+"""A planner opened for verify, explain and export: its templates, its tables, its inputs, and its witnesses."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cached_property
+from typing import Any
+
+from wbgen import engine, places
+from wbgen.inputs import NOT_YET, Inputs
+from wbgen.openxml import UnsafeFile
+from wbgen.reader import File
+from wbgen.returned import Returned, given_constants, inputs_of, stored_value, tables_in
+from wbgen.rows import serial
+from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.sheets.found import Found
+from wbgen.sheets.in_file import UnitsInFile
+from wbgen.sheets.template import System
+from wbgen.today import today as day_of_use
+from wbgen.witnesses import ColumnWitnesses, gather, in_step
+
+UNITS_CELL = ("start", "units")
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A workbook as verify and explain see it.
+
+    `recalculated` is true where a spreadsheet program has calculated and saved the file since it was built: only
+    then is what it has stored a witness.
+    """
+
+    file: File
+    book: Book
+    returned: Returned
+    columns: Mapping[tuple[str, str], ColumnWitnesses]
+    recalculated: bool
+
+    @property
+    def inputs(self) -> Inputs:
+        return self.returned.inputs
+
+    @property
+    def found(self) -> Found:
+        return self.returned.found
+
+    @property
+    def given(self) -> Mapping[str, Sequence[Any]]:
+        """The records of the tables whose constants are the same in every planner, by table."""
+        return {table: rows for (table, _), rows in given_constants(self.book).items()}
+
+    @property
+    def built_on(self) -> float | None:
+        """The serial number of the day on which the planner was built; None where that cannot be read."""
+        try:
+            return serial(date.fromisoformat(str(self.inputs.values["start"]["built_on"][0])))
+        except ValueError:
+            return None
+
+    @cached_property
+    def units(self) -> UnitsInFile:
+        """The proof of units over the file's own formulas."""
+        return UnitsInFile(self.book, self.found.placed)
+
+
+def book_of(file: File) -> Book:
+    """The templates in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
+    sheets = read_sheets(places.templates())
+    systems: tuple[System, ...] = ("metric", "us")
+    book = prove_book(sheets, systems[0])
+    placed = tables_in(file, book).placed
+    if not placed:
+        raise UnsafeFile(
+            "not-a-planner", "a workbook that wbgen built", "none of its tables",
+            "give the planner itself, or build one with wbgen build",
+        )  # fmt: skip
+    if "start" not in placed:
+        return book
+    sheet = file.sheet(placed["start"].sheet)
+    named = str(sheet.value(*placed["start"].cell(UNITS_CELL[1]))) if sheet else ""
+    return prove_book(sheets, systems[1]) if named == systems[1] else book
+
+
+def open_tables(file: File, book: Book, found: Found) -> Opened:
+    """The witnesses of every computed column of a file in which every table was found."""
+    returned = inputs_of(file, book, found)
+    today = returned.inputs.today or serial(day_of_use())
+    inputs = in_step(replace(returned.inputs, today=today), book)
+    extents = {sheet.name: sheet.extent for sheet in file.sheets}
+    values = engine.evaluate(file.path, extents, today)
+    columns = gather(book, file, found.placed, compile_book(book, found.placed), values, inputs)
+    canary = stored_value(file, found, "start", "recalculated")
+    return Opened(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))

@@ -1,0 +1,106 @@
+"""The words round the figures: what each table's titles, headings, units and notes say, and where they stand.
+
+For a file whose tables were found: in the order of a layout, seen from where the table stands now.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal
+
+from wbgen.sheets.layout import GUTTER, Placed
+from wbgen.sheets.template import Column, Sheet, System, Table
+from wbgen.units import label
+
+CLOSING = "▲"
+Kind = Literal["title", "note", "group", "heading", "slot", "unit", "closing"]
+
+
+@dataclass(frozen=True)
+class Label:
+    """A text of a template in its place, from 0. `text` is None where a file alone knows it (its currency)."""
+
+    sheet: str
+    row: int
+    column: int
+    kind: Kind
+    text: str | None
+    heading: str
+
+
+def labels(sheet: Sheet, placed: Placed, system: System) -> Iterator[Label]:
+    """The labels of a table of `sheet`."""
+    told = _down(placed, system) if placed.table.direction == "down" else _across(sheet, placed, system)
+    for row, column, kind, text, heading in told:
+        yield Label(placed.sheet, row, column, kind, text, heading)
+
+
+Told = Iterator[tuple[int, int, Kind, str | None, str]]
+
+
+def unit_text(column: Column, system: System) -> str | None:
+    """A unit as it is printed; "" for none, None for money."""
+    unit = getattr(column.unit, system) if column.unit else ""
+    return None if "currency" in unit else label(unit) if unit else ""
+
+
+def _top(placed: Placed, row: int) -> Told:
+    """Title and note, the latter in the row above `row`."""
+    table = placed.table
+    if table.note:
+        yield row - 1, placed.left, "note", table.note, table.title
+        row -= 1
+    if table.title:
+        yield row - 1, placed.left, "title", table.title, table.title
+
+
+def _down(placed: Placed, system: System) -> Told:
+    table = placed.table
+    row = placed.opening
+    has_units = any(column.unit for column in table.columns)
+    for column in table.columns:
+        yield row, placed.at[column.key], "heading", column.heading, column.heading
+        if unit := unit_text(column, system):
+            yield row - 1, placed.at[column.key], "unit", unit, column.heading
+        elif unit is None:
+            yield row - 1, placed.at[column.key], "unit", None, column.heading
+    row -= has_units
+    if any(column.group for column in table.columns):
+        row -= 1
+        for column in table.columns:
+            if column.group:
+                yield row, placed.at[column.key], "group", column.group, column.heading
+    yield from _top(placed, row)
+    if not table.plain and placed.left:
+        yield placed.closing, placed.left - 1, "closing", CLOSING, table.title
+
+
+def _across(sheet: Sheet, placed: Placed, system: System) -> Told:
+    table = placed.table
+    slotted = units_in_slots(table, system)
+    unit_column = placed.last + 1 if table.plain else placed.first - 1
+    notes = None if table.plain else (sheet.notes_column or placed.last + 1 - placed.left + GUTTER)
+    seen: set[int] = set()
+    for column in table.columns:
+        row = placed.at[column.key]
+        if row not in seen:
+            yield row, placed.left, "heading", column.heading, column.heading
+            if not slotted and unit_text(column, system) != "":
+                yield row, unit_column, "unit", unit_text(column, system), column.heading
+            if column.group:
+                yield row - 1, placed.left, "group", column.group, column.heading
+        if column.note and placed.single and notes is not None and row not in seen:
+            yield row, notes - GUTTER + placed.left, "note", column.note, column.heading
+        seen.add(row)
+    row = min(seen) - bool(table.columns[0].group)
+    if table.slots:
+        row -= 1
+        for index, (slot, heading) in enumerate(table.slots.items()):
+            yield row, placed.first + index, "slot", getattr(heading, system) or slot, table.title
+    yield from _top(placed, row)
+
+
+def units_in_slots(table: Table, system: System) -> bool:
+    """Whether the headings of a form's slots carry the units of its figures."""
+    return any("/" in getattr(slot, system) for slot in table.slots.values())
