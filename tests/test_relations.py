@@ -91,16 +91,6 @@ def test_distinct_times_are_those_of_a_loop(records: Any) -> None:
     assert same(relations.distinct_upto(names, times, since), expected)
 
 
-@given(RECORDS)
-def test_first_of_a_group_is_that_of_a_loop(records: Any) -> None:
-    names, times, _, _ = columns(records)
-    keys = [(n.lower(), t) for n, t, _, _ in records]
-    expected = [
-        float(bool(key[0]) and not math.isnan(key[1]) and key not in keys[:place]) for place, key in enumerate(keys)
-    ]
-    assert same(relations.first_of(relations.joined(names, times)), expected)
-
-
 @given(RECORDS, st.lists(TIMES, max_size=5))
 def test_sum_up_to_a_time_is_that_of_a_loop(records: Any, limits: list[float]) -> None:
     _, times, figures, counted = columns(records)
@@ -146,7 +136,6 @@ def test_a_long_diary_takes_no_longer_than_its_length_asks() -> None:
     started = perf_counter()
     assert relations.latest_before(groups, times)[0] == count - 2
     assert relations.distinct_upto(groups, times, times * 0)[0] == count
-    assert relations.first_of(groups).sum() == 1
     assert perf_counter() - started < 20
 
 

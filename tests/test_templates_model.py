@@ -38,7 +38,16 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix_lawns.lawn_used": ({"lawns.name", "mix_lawns.turn"}, "read only where all lawns are chosen"),
     "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
     "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
-    "diary.number_this_season": ({"diary.first_of_day"}, "the model counts days, not flags of days"),
+    "diary.days_since": (
+        {"diary.visit_key", "diary.keys_below", "diary.keys_up_to", "ones.key_step"},
+        "the model looks for the lawn's and family's last day itself",
+    ),
+    "diary.share_of_day": ({"diary.visit_key", "diary.keys_below", "diary.keys_up_to"}, "the model counts the lines of the day"),
+    "diary.number_this_season": (
+        {"diary.visit_key", "diary.share_of_day", "ones.one_day"},
+        "the model counts days, not shares of days",
+    ),
+    "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
@@ -51,6 +60,10 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "parts.part_state": ({"parts.shape_number"}, "the template goes by the name of the shape"),
     "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
+    **{
+        f"diary.{key}": ({"diary.family", "diary.lawn_line"}, "the template goes by the key of both")
+        for key in ("days_since", "number_this_season", "share_of_day")
+    },
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},

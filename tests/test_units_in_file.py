@@ -252,5 +252,5 @@ def test_whatever_stands_in_a_cell_is_answered_in_one_line(seed: int) -> None:
             like = [token for token in strange if token[0] == written[at][0]] if draw.random() < 0.9 else strange
             written[at] = draw.choice(like)
         answers.add(one.verdict(name, "".join(token for _, token in written), record))
-    assert len(answers) > 100
+    assert len(answers) > 50
     assert not [answer for answer in answers if "\n" in answer or "Error" in answer or "**" in answer]

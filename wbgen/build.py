@@ -18,6 +18,7 @@ from wbgen.fill import fill
 from wbgen.inputs import NOT_YET, Inputs
 from wbgen.lawns import Site, load_site_and_catalogue
 from wbgen.model import Model
+from wbgen.opened import Steps, silent
 from wbgen.overwrite import refuse_loss
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
 from wbgen.sheets.layout import Laid, lay_out
@@ -26,6 +27,7 @@ from wbgen.today import day_of_build
 from wbgen.writer import write
 
 DIARY_ROWS = 400
+STEPS = ("reading", "computing", "writing")
 
 
 @dataclass(frozen=True)
@@ -50,19 +52,21 @@ def build(
     catalogue: Sequence[Path] = (),
     today: date | None = None,
     force: bool = False,
+    step: Steps = silent,
 ) -> Planner:
     """Build the planner of `lawns` into `target`, written beside it and moved into place.
 
     `system` None takes the site's own. Raises InputError with every finding in the files, OSError where the
     target cannot be written.
     """
+    step("reading")
     site, products = load_site_and_catalogue(lawns, catalogue or (places.product_catalogue(),))
-    return build_site(site, products, target, system or site.details.units, diary_rows, today, force)
+    return build_site(site, products, target, system or site.details.units, diary_rows, today, force, step)
 
 
 def build_site(
     site: Site, products: Catalogue, target: Path, system: System, diary_rows: int,
-    today: date | None = None, force: bool = False,
+    today: date | None = None, force: bool = False, step: Steps = silent,
 ) -> Planner:  # fmt: skip
     built_on = today or day_of_build()
     if not target.parent.is_dir():
@@ -73,10 +77,12 @@ def build_site(
     report.raise_any()
     refuse_loss(target, filled.inputs, force)
     laid = lay_out(book.sheets, filled.capacities)
+    step("computing")
     figures = all_figures(book, filled.inputs, Model(filled.inputs))
     figures["start"]["recalculated"] = figures["start"]["recalculated"].copy()
     figures["start"]["recalculated"][0] = NOT_YET
     compiled = compile_book(book, laid.placed)
+    step("writing")
     handle, name = tempfile.mkstemp(suffix=".xlsx", prefix=".wbgen-", dir=target.parent)
     os.close(handle)
     beside = Path(name)

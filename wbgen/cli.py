@@ -6,7 +6,8 @@ Exit codes: 0 clean, 1 findings, 2 cannot do it.
 from __future__ import annotations
 
 import enum
-from collections.abc import Iterator
+import sys
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -27,8 +28,8 @@ app = typer.Typer(
 )
 
 FINDINGS, CANNOT = 1, 2
-PIPED_WIDTH = 160
-"""Characters of a line where the output is no terminal."""
+PIPED_WIDTH, NARROWEST, INDENT = 100, 60, 4
+"""Characters of a line where the output is no terminal, those left to the deepest step, and those of one indent."""
 
 
 class Units(enum.StrEnum):
@@ -63,6 +64,21 @@ def _told() -> Iterator[None]:
         raise typer.Exit(CANNOT) from None
 
 
+@contextmanager
+def _progress(steps: Sequence[str]) -> Iterator[Callable[[str], None]]:
+    """A bar on the error stream while `steps` are gone through in order, gone at the end; none without a terminal."""
+    if not (sys.stdout.isatty() and sys.stderr.isatty()):
+        yield lambda _: None
+        return
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn
+
+    columns = BarColumn(20), TextColumn("{task.description}", markup=False)
+    with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
+        task = bar.add_task("", total=len(steps))
+        yield lambda said: bar.update(task, description=said, completed=steps.index(said), refresh=True)
+
+
 @app.command(short_help="Write a folder with a lawns.yaml that builds as it stands.")
 def new(folder: Annotated[Path, typer.Argument(help="The folder to write; made if need be.")]) -> None:
     """Write a folder with a commented lawns.yaml that builds as it stands."""
@@ -85,10 +101,14 @@ def build(
     ] = False,
 ) -> None:
     """Write the planner of your lawns as a workbook."""
+    from wbgen.build import STEPS
     from wbgen.build import build as build_planner
 
     with _told():
-        made = build_planner(lawns, output, system=units.value if units else None, diary_rows=diary_rows, force=force)
+        with _progress(STEPS) as step:
+            made = build_planner(
+                lawns, output, system=units.value if units else None, diary_rows=diary_rows, force=force, step=step
+            )
         typer.echo(f"wrote {output}: {made.formula_cells} formula cells, {len(made.book.sheets)} sheets")
 
 
@@ -96,14 +116,23 @@ def build(
 def verify(
     workbook: Annotated[Path, typer.Argument(help="The planner to verify.")],
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object instead of lines.")] = False,
+    report: Annotated[
+        Path | None, typer.Option("--report", help="Write what was found as a workbook too, in a new file.")
+    ] = None,
 ) -> None:
     """Recompute every formula cell and say, cell by cell, what disagrees and why."""
     from wbgen.report import as_json as told_as_json
-    from wbgen.report import as_lines
+    from wbgen.report import as_lines, refuse_report, write_report
+    from wbgen.verify import STEPS
     from wbgen.verify import verify as verify_planner
 
     with _told():
-        result = verify_planner(workbook)
+        if report:
+            refuse_report(report)
+        with _progress(STEPS) as step:
+            result = verify_planner(workbook, step)
+        if report:
+            write_report(result, report)
         typer.echo(told_as_json(result) if as_json else "\n".join(as_lines(result)))
     if not result.clean:
         raise typer.Exit(FINDINGS)
@@ -114,26 +143,48 @@ def explain(
     workbook: Annotated[Path, typer.Argument(help="The planner.")],
     place: Annotated[str, typer.Argument(help="Sheet and cell, such as 'Mix!D12'.")],
     depth: Annotated[int, typer.Option(min=1, max=20, help="How many steps to go down.")] = 4,
+    lawns: Annotated[
+        Path | None, typer.Option("--lawns", help="The lawns.yaml it was built from: inputs are followed to its lines.")
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object instead of a tree.")] = False,
 ) -> None:
-    """Show where a figure comes from, step by step."""
-    from rich.console import Console
-
+    """Show where a figure comes from, step by step, and what its witnesses say."""
     from wbgen.explain import explain as explain_figure
+    from wbgen.explain_text import as_json as told_as_json
 
     with _told():
-        step = explain_figure(workbook, place, depth)
-        piped = not Console().is_terminal
-        Console(highlight=False, markup=False, width=PIPED_WIDTH if piped else None).print(_tree(step))
+        with _progress(("recomputing",)) as say:
+            say("recomputing")
+            step = explain_figure(workbook, place, depth, lawns)
+        if as_json:
+            typer.echo(told_as_json(step, workbook))
+        else:
+            _draw(step)
+
+
+def _draw(step: Step) -> None:
+    """Print a tree; where the output is no terminal, with room for its deepest step."""
+    from rich.console import Console
+
+    terminal = Console()
+    width = None if terminal.is_terminal else max(PIPED_WIDTH, NARROWEST + INDENT * _depth(step))
+    Console(highlight=False, markup=False, emoji=False, width=width).print(_tree(step))
+
+
+def _depth(step: Step) -> int:
+    return 1 + max(map(_depth, step.parts), default=0)
 
 
 def _tree(step: Step) -> Tree:
+    from rich.console import Group
+    from rich.padding import Padding
     from rich.text import Text
     from rich.tree import Tree
 
-    said = f"{step.place}  {step.heading} = {step.value}"
-    if step.formula:
-        said += f"\n  {step.formula}" + (f"   ({step.witnesses})" if step.witnesses else "")
-    tree = Tree(Text(said))
+    from wbgen.explain_text import as_lines
+
+    first, *more = (Text(line, overflow="fold") for line in as_lines(step))
+    tree = Tree(Group(first, *(Padding(line, (0, 0, 0, 2)) for line in more)))
     for part in step.parts:
         tree.children.append(_tree(part))
     return tree

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -19,9 +20,16 @@ from wbgen.sheets.found import Found
 from wbgen.sheets.in_file import UnitsInFile
 from wbgen.sheets.template import System
 from wbgen.today import today as day_of_use
-from wbgen.witnesses import ColumnWitnesses, gather, in_step
+from wbgen.witnesses import ColumnWitnesses, gather, in_step, model_alone
 
 UNITS_CELL = ("start", "units")
+
+Steps = Callable[[str], None]
+"""Is told what a long road does now, before each of its parts."""
+
+
+def silent(_: str) -> None:
+    """For whoever does not ask."""
 
 
 @dataclass(frozen=True)
@@ -46,7 +54,7 @@ class Opened:
     def found(self) -> Found:
         return self.returned.found
 
-    @property
+    @cached_property
     def given(self) -> Mapping[str, Sequence[Any]]:
         """The records of the tables whose constants are the same in every planner, by table."""
         return {table: rows for (table, _), rows in given_constants(self.book).items()}
@@ -83,13 +91,18 @@ def book_of(file: File) -> Book:
     return prove_book(sheets, systems[1]) if named == systems[1] else book
 
 
-def open_tables(file: File, book: Book, found: Found) -> Opened:
+def open_tables(file: File, book: Book, found: Found, step: Steps = silent) -> Opened:
     """The witnesses of every computed column of a file in which every table was found."""
     returned = inputs_of(file, book, found)
     today = returned.inputs.today or serial(day_of_use())
     inputs = in_step(replace(returned.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}
-    values = engine.evaluate(file.path, extents, today)
-    columns = gather(book, file, found.placed, compile_book(book, found.placed), values, inputs)
+    step("evaluating formulas")
+    with ThreadPoolExecutor(1) as beside:  # the engine is no Python and leaves the other core to the model
+        evaluated = beside.submit(engine.evaluate, file.path, extents, today)
+        compiled, modelled = compile_book(book, found.placed), model_alone(book, inputs)
+        values = evaluated.result()
+    step("recomputing")
+    columns = gather(book, file, found.placed, compiled, values, inputs, modelled)
     canary = stored_value(file, found, "start", "recalculated")
     return Opened(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))

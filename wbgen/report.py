@@ -1,4 +1,4 @@
-"""What verify found, as lines for a person and as JSON for a program.
+"""What verify found, as lines for a person, as JSON for a program, and as a workbook.
 
 The JSON is format "wbgen-verify", version 1. A later version 1 may add keys and kinds; it takes none away and
 changes the meaning of none.
@@ -6,16 +6,24 @@ changes the meaning of none.
 
 from __future__ import annotations
 
+import errno
 import json
 import math
-from collections.abc import Iterable, Iterator, Sequence
+import os
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from datetime import date
 from itertools import groupby
+from pathlib import Path
 from typing import Any, Final
 
+from wbgen import __version__
 from wbgen.causes import row_and_column
+from wbgen.diagnostics import Finding, InputError, Place
 from wbgen.finding import Disagreement, Spot
 from wbgen.rows import date_of
 from wbgen.verify import WITNESSES, Verification
+from wbgen.writer import findings as paper
 
 FORMAT, VERSION = "wbgen-verify", 1
 MOST_SHOWN: Final = 8
@@ -111,3 +119,120 @@ def _places(findings: Sequence[Disagreement]) -> str:
     places = [f"{finding.sheet}!{finding.cell}" if finding.cell else finding.sheet for finding in ordered]
     more = f" … ({len(places)} cells)" if len(places) > MOST_SHOWN else ""
     return ", ".join(places[:MOST_SHOWN]) + more
+
+
+def refuse_report(path: Path) -> None:
+    """Raise InputError where something stands at `path` already, OSError where its folder is not there."""
+    if not path.parent.is_dir():
+        raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(path.parent))
+    if os.path.lexists(path):
+        what, remedy = "a file stands there already, and a report overwrites none", "give another name"
+        raise InputError([Finding("there-already", Place(str(path)), "", "", remedy, what)])
+
+
+def write_report(result: Verification, path: Path) -> None:
+    """Write a workbook of what was found: causes first, then what follows from them, notices, and counts.
+
+    The same result gives the same bytes. Raises as `refuse_report`, and OSError where the file cannot be written.
+    """
+    refuse_report(path)
+    content = paper.findings_workbook(_told_on_paper(result, path))
+    path.touch(exist_ok=False)
+    try:
+        path.write_bytes(content)
+    except OSError:
+        path.unlink()
+        raise
+
+
+def _told_on_paper(result: Verification, path: Path) -> paper.Told:
+    causes = sorted((one for one in result.findings if one.cause is None), key=_stands)
+    rank = {finding.spot: number for number, finding in reversed(list(enumerate(causes)))}
+    follow = sorted(
+        (one for one in result.findings if one.cause is not None),
+        key=lambda one: (rank.get(one.cause or one.spot, len(rank)), _stands(one)),
+    )
+    name = result.path.name
+    words = f"No finding in {name}."
+    if result.findings:
+        words = (
+            f"{len(causes)} causes first, then {len(follow)} cells that follow from them. "
+            f"Places are links into {name} while both files stay where they are."
+        )
+    said = f"{len(result.notices)} things that are not wrong, but should be known." if result.notices else "Nothing."
+    return paper.Told(
+        _way(path, result.path), _day(result),
+        [_line(one) for one in (*causes, *follow)], words + _unlisted(len(result.findings)),
+        [_line(one) for one in sorted(result.notices, key=_stands)], said + _unlisted(len(result.notices)),
+        _counts(result, len(causes), len(follow)),
+    )  # fmt: skip
+
+
+def _stands(finding: Disagreement) -> tuple[str, int, int, str, str]:
+    return finding.sheet, *row_and_column(finding.cell), finding.kind, finding.message
+
+
+def _unlisted(number: int) -> str:
+    more = number - paper.MOST_LISTED
+    return f" Only the first {paper.MOST_LISTED} are listed: {more} more are counted, not listed." if more > 0 else ""
+
+
+def _way(report: Path, planner: Path) -> str:
+    """The way from the report's folder to the planner; the whole path where there is no such way (another drive)."""
+    whole = planner.resolve()
+    try:
+        return Path(os.path.relpath(whole, report.parent.resolve())).as_posix()
+    except ValueError:
+        return whole.as_posix()
+
+
+def _day(result: Verification) -> date | None:
+    """The day for which the file was recomputed; None where it was not, or no calendar has that day."""
+    try:
+        return date_of(result.today) if result.today > 0 else None
+    except OverflowError:
+        return None
+
+
+def _line(one: Disagreement) -> paper.Line:
+    cause = paper.Spot(one.cause.sheet, one.cause.cell) if one.cause else None
+    return paper.Line(
+        paper.Spot(one.sheet, one.cell), one.heading, one.kind, one.message, _plain(one.found), _plain(one.expected),
+        one.units, cause, one.remedy,
+    )  # fmt: skip
+
+
+def _plain(value: Any) -> paper.Plain:
+    """A value as a cell holds it: numbers that a cell cannot hold, and all else, as text."""
+    if value is None or isinstance(value, str | bool):
+        return value
+    return float(value) if isinstance(value, int | float) and math.isfinite(value) else str(value)
+
+
+def _counts(result: Verification, causes: int, follow: int) -> Mapping[str, Sequence[tuple[str, paper.Plain, str]]]:
+    day = _day(result)
+    unheard = "" if any(result.witnesses.values()) else "the formulas were not recomputed: something is missing"
+    remarks = {"cached": unheard or "no spreadsheet program has calculated and saved the file yet"}
+    return {
+        "File": [
+            ("planner", result.path.name, ""),
+            ("recomputed for the day", day.isoformat() if day else "", "" if day else "none"),
+            ("version of wbgen", __version__, ""),
+            ("findings that are causes", causes, ""),
+            ("cells that follow from them", follow, ""),
+            ("notices", len(result.notices), ""),
+        ],
+        "Cells that are not empty": [
+            *((kind, number, "") for kind, number in result.cells.items()),
+            ("all", sum(result.cells.values()), ""),
+        ],
+        "Formula cells that each witness spoke of": [
+            (name, number, "" if number else remarks.get(name, unheard)) for name, number in result.witnesses.items()
+        ],
+        "Findings by kind": _by_kind(result.findings),
+        "Notices by kind": _by_kind(result.notices),
+    }
+
+
+def _by_kind(findings: Iterable[Disagreement]) -> list[tuple[str, paper.Plain, str]]:
+    return [(kind, number, "") for kind, number in sorted(Counter(one.kind for one in findings).items())]

@@ -16,6 +16,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final
 
 from wbgen.rate_units import RateUnit, rate_units
@@ -113,17 +114,26 @@ def parse_quantity(text: str, *kinds: str) -> Quantity:
     digits = match.group() if match else ""
     value = _number(digits, wanted, text)
     unit = _unit(written[len(digits) :].strip(), wanted, text)
-    name, found = checked(unit), kind_of(unit)
+    name, found, shown, nutrient = _meaning(unit)
     if kinds and found not in kinds:
         raise UnitError(wanted, f"{text!r}, which is a {found}")
     exact = value / unit.per
-    return Quantity(float(exact), exact, name, found, printed(unit), nutrient_of(unit))
+    return Quantity(float(exact), exact, name, found, shown, nutrient)
+
+
+@lru_cache(1000)
+def _meaning(unit: UnitText) -> tuple[str, str, str, str | None]:
+    """What pint calls a unit, its kind, how it is printed, and the nutrient that it names."""
+    return checked(unit), kind_of(unit), printed(unit), nutrient_of(unit)
+
+
+_read_unit = lru_cache(1000)(read_unit)  # a diary says the same few units again and again
 
 
 def _unit(rest: str, wanted: str, text: str) -> UnitText:
     """The unit that follows the number, with errors that show the whole text."""
     try:
-        return read_unit(rest or "dimensionless")
+        return _read_unit(rest or "dimensionless")
     except UnitError as error:
         advice = next((advice for start, advice in _SLIPS.items() if re.match(start, rest)), error.advice)
         raise UnitError(wanted, repr(text), "" if advice != error.advice else error.nearest, advice) from error

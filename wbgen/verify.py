@@ -10,7 +10,7 @@ from wbgen import state_of_file
 from wbgen.account import account
 from wbgen.finding import Disagreement
 from wbgen.judging import judged
-from wbgen.opened import Opened, book_of, open_tables
+from wbgen.opened import Opened, Steps, book_of, open_tables, silent
 from wbgen.reader import read
 from wbgen.returned import inputs_of, tables_in
 from wbgen.rows import serial
@@ -18,6 +18,7 @@ from wbgen.sheets.formula import place
 from wbgen.today import today as day_of_use
 
 WITNESSES = ("text", "engine", "model", "cached")
+STEPS = ("reading", "evaluating formulas", "recomputing", "comparing")
 
 
 @dataclass(frozen=True)
@@ -46,8 +47,9 @@ class Verification:
         return tuple(name for name, number in self.witnesses.items() if number)
 
 
-def verify(path: Path) -> Verification:
+def verify(path: Path, step: Steps = silent) -> Verification:
     """Verify a workbook that wbgen built. Raises UnsafeFile where the file is refused or is no such workbook."""
+    step("reading")
     file = read(path)
     book = book_of(file)
     found = tables_in(file, book)
@@ -59,7 +61,8 @@ def verify(path: Path) -> Verification:
     if found.lost:
         inputs = inputs_of(file, book, found).findings
         return Verification(path, (*around, *inputs), notices, counted.cells, dict.fromkeys(WITNESSES, 0), 0.0)
-    opened = open_tables(file, book, found)
+    opened = open_tables(file, book, found, step)
+    step("comparing")
     findings = (*around, *_rows_missing(opened), *_clock(opened), *opened.returned.findings, *judged(opened))
     number = sum(len(column.texts) for column in opened.columns.values())
     witnesses = dict.fromkeys(WITNESSES, number)

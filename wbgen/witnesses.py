@@ -44,9 +44,9 @@ class ColumnWitnesses:
 
 def gather(
     book: Book, file: File, placed: Mapping[str, Placed], compiled: Mapping[str, Mapping[str, Compiled]],
-    engine: Mapping[str, list[list[Any]]], inputs: Inputs,
+    engine: Mapping[str, list[list[Any]]], inputs: Inputs, modelled: Mapping[tuple[str, str], Column],
 ) -> dict[tuple[str, str], ColumnWitnesses]:  # fmt: skip
-    """All witnesses of all computed columns, by table and column."""
+    """All witnesses of all computed columns, by table and column. `modelled` is what `model_alone` gave."""
     found = {}
     for table, formulas in book.formulas.items():
         one = placed[table]
@@ -61,22 +61,26 @@ def gather(
                 [values[row][at] if row < len(values) and at < len(values[row]) else None for row, at in cells],
                 [sheet.value(row, at) for row, at in cells],
             )  # fmt: skip
-    _hear_model(found, inputs)
-    return found
-
-
-def _hear_model(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs) -> None:
-    """The model twice: on the inputs alone, and each function on the engine's values of its arguments.
-
-    Tables of one kind may have fewer rows in a file than each other; the model knows them in one length.
-    """
-    whole = Model(inputs)
     given = {at: _as_value(column, at[0], inputs) for at, column in found.items()}
     local = Model(inputs, given)
     for (table, key), column in found.items():
-        records = inputs.records[table]
-        column.model = bare(whole.column(table, key), column.unit, records)[: len(column.texts)]
-        column.alone = bare(local.compute(table, key), column.unit, records)[: len(column.texts)]
+        number = len(column.texts)
+        column.model = modelled[table, key][:number]
+        column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[:number]
+    return found
+
+
+def model_alone(book: Book, inputs: Inputs) -> dict[tuple[str, str], Column]:
+    """What the model makes of the inputs, column by column: it has seen no formula and no result.
+
+    Tables of one kind may have fewer rows in a file than each other; the model knows them in one length.
+    """
+    model = Model(inputs)
+    return {
+        (table, key): bare(model.column(table, key), book.units[table][key], inputs.records[table])
+        for table, formulas in book.formulas.items()
+        for key in formulas
+    }
 
 
 def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Literal
 
 import numpy as np
 
@@ -12,9 +12,9 @@ from wbgen.model import dates
 from wbgen.model._words import counts, days, ended
 from wbgen.model.relations import (
     blank,
+    count_by,
     distinct_upto,
     find,
-    first_of,
     folded,
     joined,
     latest_before,
@@ -148,41 +148,69 @@ def month(date: Value) -> Value:
     return dates.month_of(date)
 
 
-def _of_family(family: Value, lawn: Value) -> Value:
-    return joined(family, lawn)
+def _of_family(family: Value, lawn: Value, lawn_line: Value) -> Value:
+    """The lawn and family of each line as one; blank for a lawn that nobody has."""
+    return np.where(np.isnan(lawn_line), "", joined(family, lawn))
 
 
-def days_since(family: Value, lawn: Value, date: Value) -> Value:
+def visit_key(product_line: Value, lawn_line: Value, date: Value, products: Value, ones: Value) -> Value:
+    """One number for lawn, family and day; within a lawn and a family it rises with the day."""
+    step = only(ones.key_step)
+    days_gone = date - only(ones.key_day)
+    return lawn_line * step**2 + _at(products.family_line, product_line) * step + days_gone
+
+
+def keys_below(visit_key: Value) -> Value:
+    """The number of lines whose key is lower."""
+    return _place(visit_key, "left")
+
+
+def keys_up_to(visit_key: Value) -> Value:
+    """The number of lines whose key is as high or lower."""
+    return _place(visit_key, "right")
+
+
+def _place(keys: Value, side: Literal["left", "right"]) -> Value:
+    known = np.sort(keys[~np.isnan(keys)])
+    return np.where(np.isnan(keys), np.nan, np.searchsorted(known, keys, side).astype(float))
+
+
+def days_since(family: Value, lawn: Value, lawn_line: Value, date: Value) -> Value:
     """Days since the latest earlier date on which this family was on this lawn; blank for the first.
 
     `date` are serial numbers, and so are they throughout this module.
 
     >>> front = np.array(["Front"] * 3, dtype=object)
-    >>> days_since(np.array(["iron", "urea", "Iron"], dtype=object), front, np.array([9.0, 12.0, 30.0])).magnitude
+    >>> family = np.array(["iron", "urea", "Iron"], dtype=object)
+    >>> days_since(family, front, np.ones(3), np.array([9.0, 12.0, 30.0])).magnitude
     array([nan, nan, 21.])
     """
-    return units.FLOAT.Quantity(date - latest_before(_of_family(family, lawn), date), "day")
+    return units.FLOAT.Quantity(date - latest_before(_of_family(family, lawn, lawn_line), date), "day")
 
 
-def first_of_day(family: Value, lawn: Value, date: Value) -> Value:
-    """1 for the first line, from the top, of its family, lawn and date, else 0; blank without a family.
+def share_of_day(family: Value, lawn: Value, lawn_line: Value, date: Value) -> Value:
+    """One over the number of lines of the same family, lawn and date; blank without a family or a lawn.
 
     >>> front = np.array(["Front", "front"], dtype=object)
-    >>> first_of_day(np.array(["iron", "iron"], dtype=object), front, np.array([9.0, 9.0]))
-    array([1., 0.])
+    >>> share_of_day(np.array(["iron", "iron"], dtype=object), front, np.ones(2), np.array([9.0, 9.0]))
+    array([0.5, 0.5])
     """
     groups = joined(family, lawn, date)
-    return np.where(blank(family), np.nan, first_of(groups))
+    return np.where(blank(family) | np.isnan(lawn_line), np.nan, 1 / np.maximum(count_by(groups, groups), 1))
 
 
-def number_this_season(family: Value, lawn: Value, date: Value, settings: Value) -> Value:
+def season_before(date: Value, settings: Value) -> Value:
+    """The day on which the season of each date began."""
+    month, day = dates.or_first(only(settings.season_month)), dates.or_first(only(settings.season_day))
+    return dates.season_start_of(date, month, day)
+
+
+def number_this_season(family: Value, lawn: Value, lawn_line: Value, date: Value, season_before: Value) -> Value:
     """Number of dates with this family on this lawn, from the start of the date's own season to the date.
 
     Several lines on one date are one: common practice, no source.
     """
-    month, day = dates.or_first(only(settings.season_month)), dates.or_first(only(settings.season_day))
-    since = dates.season_start_of(date, month, day)
-    return distinct_upto(_of_family(family, lawn), date, since)
+    return distinct_upto(_of_family(family, lawn, lawn_line), date, season_before)
 
 
 def of_this_mix(lawn: Value, mix_lawns: Value) -> Value:

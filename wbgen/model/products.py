@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 from wbgen import units
-from wbgen.model.relations import blank, count_by, folded, lookup, plain, ratio, where
+from wbgen.model.relations import blank, count_by, find, folded, lookup, plain, ratio, where
 
 Value = Any
 
@@ -23,6 +23,12 @@ def measured_by(form: Value) -> Value:
     """Whether the product is poured or weighed: "volume" for a liquid and a brew, else "mass"."""
     poured = (folded(form) == "liquid") | (folded(form) == "brew")
     return where(poured, "volume", "mass")
+
+
+def family_line(family: Value) -> Value:
+    """The line of the first product of the same family, the heading being line 1; blank without one."""
+    line = find(family, family)
+    return np.where(line < 0, np.nan, line + 2.0)
 
 
 def share_each(stated_each: Value, element_each: Value, oxides: Value) -> Value:

@@ -243,15 +243,6 @@ def joined(*columns: Value) -> Any:
     return np.array(texts, dtype=object)
 
 
-def first_of(groups: Any) -> Any:
-    """True for the first record, from the top, of each group that is not blank.
-
-    >>> first_of(np.array(["a", "A", "", "b"], dtype=object))
-    array([ True, False, False,  True])
-    """
-    return find(groups, groups) == np.arange(len(groups))
-
-
 def _times_of(groups: Any, times: Any) -> dict[Any, list[float]]:
     """The different times of each group, in order."""
     times_of: dict[Any, set[float]] = {}

@@ -111,7 +111,8 @@ class _Reading:
     def read_cells(self) -> None:
         """Tell a worksheet's elements to its own reader: there are millions of them, so nothing else is done here."""
         sheet, parser, most = self.visitor.cells(), self.parser, self.limits.depth
-        told, words = sheet.start, self.words
+        cell, close, words = sheet.cell, sheet.close_cell, self.words
+        listen = words.append
         formulas = self.wanted - {"f", "t"}
         depth = 1
 
@@ -121,21 +122,28 @@ class _Reading:
             if depth > most:
                 raise self.too_deep()
             element = name if ":" not in name else name.rpartition(":")[2]
-            if element in ("v", "f", "t") or element in formulas:
+            if element == "c":
+                cell(attributes)
+            elif element == "v":
                 words.clear()
-                parser.CharacterDataHandler = words.append
-            if element != "v":
-                told(element, attributes)
+                parser.CharacterDataHandler = listen
+            else:
+                if element in ("f", "t") or element in formulas:
+                    words.clear()
+                    parser.CharacterDataHandler = listen
+                sheet.start(element, attributes)
 
         def end(name: str) -> None:
             nonlocal depth
             depth -= 1
             element = name if ":" not in name else name.rpartition(":")[2]
-            if element in ("v", "f", "t"):
+            if element == "c":
+                close()
+            elif element in ("v", "f", "t"):
                 parser.CharacterDataHandler = None
-                sheet.text(element, "".join(words))
-            elif element == "c" or element == "rPh":
-                sheet.end(element)
+                sheet.text(element, words[0] if len(words) == 1 else "".join(words))
+            elif element == "rPh":
+                sheet.phonetic = False
             elif element in formulas:
                 parser.CharacterDataHandler = None
                 self.visitor.text(element, "".join(words))

@@ -21,6 +21,7 @@ EPOCH: Final = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no tim
 _CELL: Final = re.compile(r"([A-Za-z]{1,3})([0-9]{1,7})")
 _ROW: Final = re.compile(r"[0-9]{1,7}")
 _DIGITS: Final = "0123456789"
+_NONE: Final[Mapping[str, str]] = {}
 
 
 class ErrorValue(str):
@@ -63,7 +64,7 @@ class SheetReader:
         self.kind = "n"
         self.formula: str | None = None
         self.value: str | None = None
-        self.formula_kind: Mapping[str, str] = {}
+        self.formula_kind = _NONE
         self.masters: dict[str, tuple[int, int, str]] = {}
         self.children: list[tuple[str, int, int]] = []
         self.columns: dict[str, int] = {}
@@ -71,10 +72,8 @@ class SheetReader:
         self.phonetic = False
 
     def start(self, element: str, attributes: Mapping[str, str]) -> None:
-        """An element begins. Raises UnsafeFile where cells span more than the limits."""
-        if element == "c":
-            self._cell(attributes)
-        elif element == "f":
+        """An element begins that is neither a cell nor its value."""
+        if element == "f":
             self.formula_kind = attributes
         elif element == "row":
             self._row(attributes)
@@ -100,15 +99,12 @@ class SheetReader:
         elif element == "t" and not self.phonetic:
             self.value = (self.value or "") + text
 
-    def end(self, element: str) -> None:
-        """An element ends."""
-        if element == "c":
-            if self.formula is not None:
-                self._keep_formula()
-            if self.value is not None:
-                self._keep_value()
-        elif element == "rPh":
-            self.phonetic = False
+    def close_cell(self) -> None:
+        """A cell ends: keep what was read of it."""
+        if self.formula is not None:
+            self._keep_formula()
+        if self.value is not None:
+            self._keep_value()
 
     def finish(self) -> None:
         """Write out formulas that were stored once for many cells."""
@@ -130,7 +126,8 @@ class SheetReader:
         if attributes.get("hidden") in ("1", "true"):
             self.content.hidden_rows.append(self.row)
 
-    def _cell(self, attributes: Mapping[str, str]) -> None:
+    def cell(self, attributes: Mapping[str, str]) -> None:
+        """A cell begins. Raises UnsafeFile where cells span more than the limits."""
         reference = attributes.get("r")
         if reference is None:
             self.column += 1
@@ -141,9 +138,10 @@ class SheetReader:
                 column = self._new_column(reference)
             self.row, self.column = int(reference[len(letters) :]) - 1, column
         self.formula = self.value = None
-        self.formula_kind = {}
+        self.formula_kind = _NONE
         self.kind = attributes.get("t", "n")
-        self._extend()
+        if self.row > self.bottom or self.column > self.right or self.row < self.top or self.column < self.left:
+            self._extend()
         style = attributes.get("s", "0")
         if self.last_styles.get(self.column) != style:
             self.last_styles[self.column] = style
@@ -160,8 +158,6 @@ class SheetReader:
         return column - 1
 
     def _extend(self) -> None:
-        if self.top <= self.row <= self.bottom and self.left <= self.column <= self.right:
-            return
         self.top, self.bottom = min(self.top, self.row), max(self.bottom, self.row)
         self.left, self.right = min(self.left, self.column), max(self.right, self.column)
         if (self.bottom - self.top + 1) * (self.right - self.left + 1) > self.limits.extent:
@@ -188,6 +184,8 @@ class SheetReader:
 
     def _keep_value(self) -> None:
         kind, text = self.kind, self.value or ""
+        if not text and kind not in ("str", "inlineStr"):
+            return
         if kind == "s":
             if not text.strip().isdigit():
                 raise damaged(f"{self.part} with a shared text {text[:20]!r}")

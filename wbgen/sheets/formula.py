@@ -108,7 +108,7 @@ def _literal(text: str) -> str:
 def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
     """The A1 reference of `name` in a formula of `home`: {0} stands for the record, {1} for the one before."""
     target = placed[name.table]
-    prefix = "" if target.sheet == home.sheet else f"{quoted(target.sheet)}!"
+    prefix = "" if target.sheet == home.sheet else f"{literal_name(target.sheet)}!"
     down = target.table.direction == "down"
     if name.scope in ("this", "above") and not target.single:
         gap = "{0}" if name.scope == "this" else "{1}"
@@ -126,6 +126,11 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
         return f"{prefix}${column}${target.opening + 1}:${column}${target.closing + 1}"
     row = target.at[name.key] + 1
     return f"{prefix}${letters(target.first)}${row}:${letters(target.last)}${row}"
+
+
+def literal_name(sheet: str) -> str:
+    """A sheet's name as part of a format pattern."""
+    return quoted(sheet).replace("{", "{{").replace("}", "}}")
 
 
 def quoted(sheet: str) -> str:

@@ -1,0 +1,120 @@
+"""Which figure a person means by "Mix!D53": the place, the figure that stands there, or what stands there instead."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from wbgen.diagnostics import Finding, InputError, Place, did_you_mean, shown
+from wbgen.reader import File, SheetCells
+from wbgen.sheets.book import Book
+from wbgen.sheets.formula import place as address
+from wbgen.sheets.formula import quoted
+from wbgen.sheets.labels import Label, labels
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.reference import LAST_COLUMN, LAST_ROW, number
+
+Spot = tuple[str, int, int]
+"""Sheet, row and column, both from 0."""
+
+_CELL = re.compile(r"\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
+_KINDS = {
+    "title": "the title", "note": "a note", "group": "the heading of a group", "heading": "a heading",
+    "slot": "a heading", "unit": "a printed unit", "closing": "the mark of a closing row",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A cell of a table that holds a figure: the table, the column's key, and the record from 0."""
+
+    placed: Placed
+    key: str
+    record: int
+
+
+def figures(placed: Mapping[str, Placed]) -> dict[Spot, Figure]:
+    """Every cell of every table, by its place."""
+    return {
+        (one.sheet, *one.cell(column.key, record)): Figure(one, column.key, record)
+        for one in placed.values()
+        for column in one.table.columns
+        for record in range(one.count)
+    }
+
+
+def no_figure(path: Path, found: str, expected: str, remedy: str) -> InputError:
+    """The error for a place that cannot be explained."""
+    return InputError([Finding("no-figure", Place(str(path)), expected, found, remedy, "there is nothing to explain")])
+
+
+def place_meant(text: str, file: File) -> Spot:
+    """The place that a person wrote: "Mix!D53", "'Diary lines'!$B$7", "mix!d53".
+
+    Raises InputError for anything else than one cell of a sheet of the file.
+    """
+    names = [sheet.name for sheet in file.sheets]
+    listed = f"the sheets are: {', '.join(names)}"
+    name, mark, cell = text.strip().rpartition("!")
+    if ":" in text:
+        raise no_figure(file.path, shown(text), "one cell, not a range", "explain one of its cells at a time")
+    if not mark:
+        more = f"name its sheet too, such as Mix!{cell}; " if _CELL.fullmatch(cell.upper()) else ""
+        raise no_figure(file.path, shown(text), "a sheet and a cell, such as Mix!D12", more + listed)
+    wanted = name[1:-1].replace("''", "'") if len(name) > 1 and name[0] == name[-1] == "'" else name
+    sheet = next((known for known in names if known.casefold() == wanted.casefold()), None)
+    match = _CELL.fullmatch(cell.strip().upper())
+    if "!" in name or (sheet is not None and match is None):
+        raise no_figure(
+            file.path, shown(text), "one cell, such as Mix!D12, and nothing beside it",
+            "explain one cell at a time; a calculation of your own has no history in the planner",
+        )  # fmt: skip
+    if sheet is None:
+        raise no_figure(file.path, shown(wanted), "a sheet of the workbook", did_you_mean(wanted, names))
+    row, column = (int(match[2]) - 1, number(match[1])) if match else (-1, -1)
+    if row > LAST_ROW or column > LAST_COLUMN:
+        raise no_figure(file.path, shown(text), "a cell of the sheet", "a sheet ends at XFD1048576")
+    return sheet, row, column
+
+
+def refused(spot: Spot, file: File, book: Book, placed: Mapping[str, Placed]) -> InputError:
+    """The error for a cell without a figure of the planner: it says what stands there, and where a figure is."""
+    name, row, column = spot
+    sheet = file.sheet(name) or SheetCells(name, False)
+    own = [one for one in placed.values() if one.sheet == name]
+    what, remedy = "an empty cell", "choose a cell below a heading, or beside one"
+    value = sheet.value(row, column)
+    label = next((label for label in _labels(book, own) if (label.row, label.column) == (row, column)), None)
+    if not own:
+        what, remedy = "a cell of a sheet of your own", "choose a cell of one of the planner's sheets"
+    elif label is not None:
+        what, remedy = f"{_KINDS[label.kind]}, {shown(value)}", _beside(label, own)
+    elif sheet.formula(row, column) is not None:
+        what, remedy = "a formula of your own", "wbgen knows only the planner's own formulas"
+    elif value is not None:
+        what = f"{shown(value)}, which is no figure of the planner"
+    here = f"{quoted(name)}!{address(row, column)}"
+    return no_figure(file.path, f"{here} is {what}", "a cell that holds a figure of the planner", remedy)
+
+
+def _labels(book: Book, own: list[Placed]) -> Iterator[Label]:
+    for sheet in book.sheets:
+        tables = [one for one in own if one.table in sheet.tables]
+        if tables:
+            left = tables[-1].left
+            yield Label(tables[-1].sheet, 0, left, "title", sheet.name, sheet.name)
+            yield Label(tables[-1].sheet, 1, left, "note", sheet.purpose, sheet.name)
+        for one in tables:
+            yield from labels(sheet, one, book.system)
+
+
+def _beside(label: Label, own: list[Placed]) -> str:
+    """Where the first figure of a labelled column is."""
+    for one in own:
+        for column in one.table.columns:
+            row, at = one.cell(column.key)
+            if column.heading == label.heading and (at == label.column or row == label.row):
+                return f"its first figure is {quoted(label.sheet)}!{address(row, at)}"
+    return "choose a cell below a heading, or beside one"
