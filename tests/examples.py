@@ -25,7 +25,8 @@ SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 def make(system: System, folder: Path) -> Path:
     """Build the example of one system into `folder` and return its path."""
     target = folder / f"planner_{system}.xlsx"
-    build(EXAMPLES / "lawns.yaml", target, system=system, diary_rows=DIARY_ROWS, today=DAY, force=True)
+    target.unlink(missing_ok=True)  # made of lawns.yaml alone: nothing of it can be lost
+    build(EXAMPLES / "lawns.yaml", target, system=system, diary_rows=DIARY_ROWS, today=DAY)
     return target
 
 
