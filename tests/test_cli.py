@@ -155,7 +155,7 @@ def test_explain_goes_down_to_what_was_typed(built: Built) -> None:
     at, typed_at = (place(*lawns.cell(key)) for key in ("area", "typed_area"))
     said = run("explain", built.path, f"Lawns!{at}").stdout
     assert said.startswith(f"Lawns!{at}  Lawns: Area = 240 m²")
-    assert "engine and model agree" in said
+    assert "witnesses: text same; engine 240 m²; model 240 m²; cached none: not recalculated" in said
     assert f"Lawns!{typed_at}  Lawns: Area typed = 240 m²" in said
     assert "Area typed" not in run("explain", built.path, f"Lawns!{at}", "--depth", "1").stdout
 

@@ -184,7 +184,7 @@ def _tree(step: Step) -> Tree:
     from wbgen.explain_text import as_lines
 
     first, *more = (Text(line, overflow="fold") for line in as_lines(step))
-    tree = Tree(Group(first, *(Padding(line, (0, 0, 0, 2)) for line in more)))
+    tree = Tree(Group(first, *(Padding(line, (0, 0, 0, 2), expand=False) for line in more)))
     for part in step.parts:
         tree.children.append(_tree(part))
     return tree

@@ -1,149 +1,150 @@
-"""Where a figure comes from: its formula in words, and the figures it is made of, down to what was typed."""
+"""Where a figure comes from: its formula in words, what its witnesses say of it, and the figures it is made of.
+
+Down to what was typed, and from there back to the line of the file that the planner was filled from.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from wbgen.causes import Range, references
-from wbgen.comparison import is_blank, same
-from wbgen.diagnostics import Finding, InputError, Place
-from wbgen.inputs import DATE, TEXT
-from wbgen.opened import Opened, book_of, open_tables
+from wbgen.causes import Range
+from wbgen.comparison import is_blank
+from wbgen.explain_figure import Figures, Said, plain
+from wbgen.explain_place import Figure, Spot, figures, no_figure, place_meant, refused
+from wbgen.explain_reach import reached
+from wbgen.opened import book_of, open_tables
+from wbgen.provenance import Origin, Provenance, provenance
 from wbgen.reader import read
 from wbgen.returned import tables_in
-from wbgen.rows import date_of
 from wbgen.sheets.formula import place as address
-from wbgen.sheets.layout import Placed
-from wbgen.units import label
+from wbgen.sheets.formula import quoted
+from wbgen.shown import unit_shown
 
-MOST_CHILDREN = 12
+MOST_PARTS = 16
 """How many figures of one step are shown."""
+FEW = 3
+"""A column with so many figures or fewer is shown figure by figure."""
 
 
 @dataclass(frozen=True)
 class Step:
-    """One figure: where it stands, what it is called, its value with its unit, its formula, and what it is made of."""
+    """One figure, or one whole column, and what it is made of.
+
+    `role` is "formula", "typed" (an input), "given" (a constant of the planner) or "column". `value` is the engine's,
+    in `unit` as it is printed; None for blank and for a column; a date is ISO text. `record` names the record of the
+    table, `words` is the formula in the planner's own names, `formula` the one in the file. `below` counts
+    the parts that are not shown; `repeated` is true where they are shown at an earlier step.
+    """
 
     place: str
     heading: str
-    value: str
+    role: str
+    value: Any
+    unit: str
+    shown: str
+    record: str = ""
+    words: str = ""
     formula: str = ""
-    witnesses: str = ""
-    parts: tuple[Step, ...] = field(default=())
+    note: str = ""
+    witnesses: Said | None = None
+    came_from: Origin | None = None
+    parts: tuple[Step, ...] = ()
+    below: int = 0
+    repeated: bool = False
 
 
-def explain(path: Path, place: str, depth: int = 4) -> Step:
-    """The figure at `place` ("Mix!D12"), explained to `depth` steps.
+def explain(path: Path, place: str, depth: int = 4, lawns: Path | None = None) -> Step:
+    """The figure at `place` ("Mix!D12"), explained to `depth` steps; with `lawns`, inputs back to that file.
 
-    Raises UnsafeFile where the file is refused, InputError where there is no figure at that place.
+    Raises UnsafeFile where the workbook is refused, InputError where there is no figure at that place or where
+    `lawns` has a mistake.
     """
     file = read(path)
     book = book_of(file)
     found = tables_in(file, book)
     if found.lost:
-        raise _no_figure(path, place, "a workbook whose tables are all there", "run wbgen verify on it first")
+        raise no_figure(path, place, "a workbook whose tables are all there", "run wbgen verify on it first")
+    spot = place_meant(place, file)
+    at = figures(found.placed)
+    if spot not in at:
+        raise refused(spot, file, book, found.placed)
     opened = open_tables(file, book, found)
-    sheet, _, cell = place.rpartition("!")
-    areas = list(references(place if sheet else "A1", ""))
-    name = sheet.strip("'")
-    if not sheet or not cell or not areas or file.sheet(name) is None:
-        known = ", ".join(one.name for one in file.sheets)
-        raise _no_figure(path, place, "a sheet and a cell such as Mix!D12", f"the sheets are: {known}")
-    step = _Explainer(opened).step(name, areas[0].top, areas[0].left, depth)
-    if step is None:
-        raise _no_figure(path, place, "a cell that holds a figure of the planner", "choose a cell below a heading")
-    return step
-
-
-def _no_figure(path: Path, place: str, expected: str, remedy: str) -> InputError:
-    return InputError([Finding("no-figure", Place(str(path)), expected, place, remedy, "there is nothing to explain")])
+    return _Explainer(Figures(opened, at), provenance(book, opened.inputs, lawns)).step(spot, depth)
 
 
 class _Explainer:
-    def __init__(self, opened: Opened) -> None:
-        self.opened = opened
-        self.at: dict[tuple[str, int, int], tuple[Placed, str, int]] = {}
-        for placed in opened.returned.found.placed.values():
-            for column in placed.table.columns:
-                for record in range(1 if placed.single else placed.records):
-                    self.at[(placed.sheet, *placed.cell(column.key, record))] = (placed, column.key, record)
+    def __init__(self, figures: Figures, origins: Provenance) -> None:
+        self.figures, self.origins = figures, origins
+        self.at = figures.at
+        self.told: dict[Spot, int] = {}
 
-    def step(self, sheet: str, row: int, column: int, depth: int) -> Step | None:
-        known = self.at.get((sheet, row, column))
-        if known is None:
-            return None
-        placed, key, record = known
-        table = placed.table.key
-        shown = f"{sheet}!{address(row, column)}"
-        heading = (
-            f"{placed.table.title}: {placed.column(key).heading}" if placed.table.title else placed.column(key).heading
-        )
-        unit = self.opened.book.units[table][key]
-        witnesses = self.opened.columns.get((table, key))
+    def step(self, spot: Spot, depth: int) -> Step:
+        figure = self.at[spot]
+        table, key, record = figure.placed.table.key, figure.key, figure.record
+        column = figure.placed.column(key)
+        unit, value = self.figures.unit(figure), self.figures.value(figure)
+        witnesses = self.figures.witnesses(figure)
+        step = Step(
+            f"{quoted(spot[0])}!{address(spot[1], spot[2])}", self.figures.heading(figure), column.role,
+            plain(value, unit), unit_shown(unit, self.figures.currency), self.figures.display(figure, value),
+            self.figures.record(figure), note=column.note,
+        )  # fmt: skip
         if witnesses is None:
-            value = self.opened.inputs.values[table][key][record]
-            role = "typed" if placed.column(key).role == "input" else "given"
-            return Step(shown, heading, display(value, unit), role)
-        value, model, stored = witnesses.engine[record], witnesses.model[record], witnesses.stored[record]
-        agree = "engine and model agree" if same(value, model) else f"the model says {display(model, unit)}"
-        if self.opened.recalculated and not same(value, stored):
-            agree += f"; the file has stored {display(stored, unit)}"
-        source = self.opened.book.formulas[table][key].source
-        formula = witnesses.texts[record] or ""
-        parts = tuple(self._parts(formula, sheet, depth - 1)) if depth > 1 else ()
-        return Step(shown, heading, display(value, unit), source, agree, parts)
+            typed = column.role == "input"
+            origin = self.origins.of(table, key, record) if typed else None
+            return replace(step, role="typed" if typed else "given", came_from=origin)
+        text = witnesses.texts[record]
+        step = replace(
+            step, words=self.figures.opened.book.formulas[table][key].source,
+            formula="" if text is None else "=" + text, witnesses=self.figures.said(witnesses, figure),
+        )  # fmt: skip
+        return self.with_parts(step, spot, text or "", depth)
 
-    def _parts(self, formula: str, sheet: str, depth: int) -> Iterator[Step]:
-        seen: set[Range] = set()
-        for area in references(formula, sheet):
-            if area in seen or len(seen) >= MOST_CHILDREN:
-                continue
-            seen.add(area)
-            if (area.top, area.left) == (area.bottom, area.right):
-                step = self.step(area.sheet, area.top, area.left, depth)
-                if step is not None:
-                    yield step
-            else:
-                yield self._column(area)
+    def with_parts(self, step: Step, spot: Spot, formula: str, depth: int) -> Step:
+        """The step with its parts, unless an earlier one has shown them at least as deep."""
+        areas = list(self.areas(formula, spot))
+        if areas and self.told.get(spot, 0) >= max(depth, 2):
+            return replace(step, repeated=True)
+        if depth <= 1:
+            return replace(step, below=len(areas))
+        self.told[spot] = depth
+        parts = tuple(self.part(area, depth - 1) for area in areas[:MOST_PARTS])
+        return replace(step, parts=parts, below=len(areas) - len(parts))
 
-    def _column(self, area: Range) -> Step:
-        """A whole column of a table as one step."""
-        middle = [self.at.get((area.sheet, row, column)) for row, column in _some_cells(area)]
-        known = next((one for one in middle if one is not None), None)
-        shown = f"{area.sheet}!{address(area.top, area.left)}:{address(area.bottom, area.right)}"
-        if known is None:
-            return Step(shown, "cells", "")
-        placed, key, _ = known
-        table = placed.table.key
-        witnesses = self.opened.columns.get((table, key))
-        figures = witnesses.engine if witnesses else list(self.opened.inputs.values[table][key])
-        filled = sum(not is_blank(value) for value in figures)
-        return Step(
-            shown,
-            f"{placed.table.title}: the column {placed.column(key).heading}",
-            f"{filled} of {len(figures)} filled",
+    def areas(self, formula: str, spot: Spot) -> Iterator[Range]:
+        """What a formula refers to that holds figures of the planner."""
+        for area in reached(formula, spot[0], self.figures.value_at):
+            if self.inside(area):
+                yield area
+
+    def part(self, area: Range, depth: int) -> Step:
+        if (area.top, area.left) == (area.bottom, area.right):
+            return self.step((area.sheet, area.top, area.left), depth)
+        return self.column(area, depth)
+
+    def inside(self, area: Range) -> list[tuple[Spot, Figure]]:
+        """The cells of a range that hold figures."""
+        cells = (
+            (area.sheet, row, column)
+            for row in range(area.top, area.bottom + 1)
+            for column in range(area.left, area.right + 1)
         )
+        return [(cell, self.at[cell]) for cell in cells if cell in self.at]
 
-
-def _some_cells(area: Range) -> Iterator[tuple[int, int]]:
-    for row in range(area.top, min(area.bottom, area.top + 3) + 1):
-        for column in range(area.left, min(area.right, area.left + 3) + 1):
-            yield row, column
-
-
-def display(value: Any, unit: str) -> str:
-    """A figure with its unit, for a person.
-
-    >>> display(2.5, "g/m**2"), display(46023.0, "date"), display(float("nan"), "kg")
-    ('2.5 g/m²', '2026-01-01', 'empty')
-    """
-    if is_blank(value):
-        return "empty"
-    if unit == TEXT or isinstance(value, str):
-        return str(value)
-    if unit == DATE:
-        return date_of(value).isoformat()
-    return f"{float(value):.10g}" + (f" {label(unit)}" if unit else "")
+    def column(self, area: Range, depth: int) -> Step:
+        """A whole column of a table as one step; its figures below it where they are few."""
+        inside = self.inside(area)
+        first = inside[0][1]
+        unit = self.figures.unit(first)
+        values = [(spot, self.figures.value(figure)) for spot, figure in inside]
+        filled = [(spot, value) for spot, value in values if not is_blank(value)]
+        said = f"{len(filled)} of {len(values)} filled" + self.figures.summary(first, [value for _, value in filled])
+        parts = tuple(self.step(spot, depth - 1) for spot, _ in filled) if depth > 1 and len(filled) <= FEW else ()
+        whole = f"{quoted(area.sheet)}!{address(area.top, area.left)}:{address(area.bottom, area.right)}"
+        return Step(
+            whole, f"column {self.figures.heading(first)}", "column", None, unit_shown(unit, self.figures.currency),
+            said, parts=parts, below=len(filled) - len(parts),
+        )  # fmt: skip

@@ -63,7 +63,7 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
                 book.units[key][column.key],
                 count,
                 () if (key, column.key) in own else given,
-                own.get((key, column.key), _default(column, book)),
+                own.get((key, column.key), default_of(column, book)),
             )
             for column in table.columns
             if column.role != "formula"
@@ -78,7 +78,8 @@ def _together(fixed: Sequence[Row], own: Sequence[Row]) -> tuple[Row, ...]:
     return tuple(one | other for one, other in zip_longest(fixed, own, fillvalue=empty))
 
 
-def _default(column: Column, book: Book) -> Cell:
+def default_of(column: Column, book: Book) -> Cell:
+    """What a new planner has in an input column; None for nothing."""
     return getattr(column.default, book.system) if isinstance(column.default, Unit) else column.default
 
 

@@ -189,7 +189,7 @@ def _way(report: Path, planner: Path) -> str:
 def _day(result: Verification) -> date | None:
     """The day for which the file was recomputed; None where it was not, or no calendar has that day."""
     try:
-        return date_of(result.today) if result.today > 0 else None
+        return date_of(result.today) if result.today else None
     except OverflowError:
         return None
 

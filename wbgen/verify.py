@@ -14,6 +14,7 @@ from wbgen.opened import Opened, Steps, book_of, open_tables, silent
 from wbgen.reader import read
 from wbgen.returned import inputs_of, tables_in
 from wbgen.rows import serial
+from wbgen.settings_changed import settings_changed
 from wbgen.sheets.formula import place
 from wbgen.today import today as day_of_use
 
@@ -64,6 +65,7 @@ def verify(path: Path, step: Steps = silent) -> Verification:
     opened = open_tables(file, book, found, step)
     step("comparing")
     findings = (*around, *_rows_missing(opened), *_clock(opened), *opened.returned.findings, *judged(opened))
+    notices = (*notices, *settings_changed(opened))
     number = sum(len(column.texts) for column in opened.columns.values())
     witnesses = dict.fromkeys(WITNESSES, number)
     if not opened.recalculated:

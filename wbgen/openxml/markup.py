@@ -108,7 +108,7 @@ class _Reading:
             self.parser.CharacterDataHandler = self.words.append
         self.visitor.start(element, attributes, self.depth)
 
-    def read_cells(self) -> None:
+    def read_cells(self) -> None:  # noqa: C901 - both handlers see the same few names
         """Tell a worksheet's elements to its own reader: there are millions of them, so nothing else is done here."""
         sheet, parser, most = self.visitor.cells(), self.parser, self.limits.depth
         cell, close, words = sheet.cell, sheet.close_cell, self.words

@@ -34,7 +34,7 @@ HEADING, FIRST = 3, 4
 """Rows, from 0, of the headings and of the first line."""
 WRAPPED: Final = 1.15
 """How much longer a text is for being wrapped between its words."""
-HIGHEST: Final = 409.0
+HIGHEST: Final = 408.75
 """Points of the highest row that a spreadsheet program takes."""
 ESCAPED: Final = str.maketrans({sign: f"%{ord(sign):02x}" for sign in '%#" <>[]^`{}'})
 
@@ -134,7 +134,8 @@ class _Page:
         for at, width in enumerate(columns.values(), GUTTER):
             self.sheet.set_column(at, at, width)
         self.sheet.write_string(0, GUTTER, name, self.style("title"))
-        self.sheet.write_string(1, GUTTER, purpose, self.style("purpose"))
+        if purpose:
+            self.sheet.write_string(1, GUTTER, purpose, self.style("purpose"))
         self.sheet.set_paper(A4)
         self.sheet.set_landscape()
         self.sheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
@@ -163,8 +164,9 @@ class _Page:
         """A block under each title."""
         row = 2
         for title, lines in counts.items():
-            for at in range(len(self.columns)):
-                self.sheet.write_string(row, GUTTER + at, "" if at else title, self.style("table"))
+            self.sheet.write_string(row, GUTTER, title, self.style("table"))
+            for at in range(1, len(self.columns)):
+                self.sheet.write_blank(row, GUTTER + at, None, self.style("table"))
             for row, cells in enumerate(lines, row + 1):  # noqa: B020 - the next block begins below the last line
                 for at, value in enumerate(cells, GUTTER):
                     self._cell(row, at, value, "constant")
@@ -185,10 +187,11 @@ class _Page:
             self.sheet.write_boolean(row, at, value, self.style(role, wrapped=True))
         elif isinstance(value, float | int):
             self.sheet.write_number(row, at, value, self.style(role, wrapped=True))
-        else:
-            text = value or ""
-            cut = text if len(text) <= LONGEST_TEXT else text[: LONGEST_TEXT - 1] + "…"
+        elif value:
+            cut = value if len(value) <= LONGEST_TEXT else value[: LONGEST_TEXT - 1] + "…"
             self.sheet.write_string(row, at, cut, self.style(role, wrapped=True, text=True))
+        else:
+            self.sheet.write_blank(row, at, None, self.style(role, wrapped=True))
 
     def _link(self, row: int, at: int, spot: Spot, role: str) -> None:
         """A spot that leads to its cell of the planner; one without a cell leads nowhere."""
