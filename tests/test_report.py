@@ -133,8 +133,8 @@ def test_a_place_that_is_no_cell_has_no_link_and_a_quote_in_a_name_is_doubled(tm
     assert (whole["Place"].value, whole["Place"].hyperlink) == ("the whole file", None)
 
 
-def test_the_report_of_a_clean_planner_says_so(built: Built, tmp_path: Path) -> None:
-    path = tmp_path / "findings.xlsx"
+def test_the_report_of_a_clean_planner_says_so(planners: Planners, tmp_path: Path) -> None:
+    built, path = planners.get("empty", "metric"), tmp_path / "findings.xlsx"
     run("verify", built.path, "--report", path, code=CLEAN)
     book = openpyxl.load_workbook(path)
     assert book.sheetnames == ["Findings", "Said", "Counts"]
@@ -179,19 +179,22 @@ def test_a_file_that_was_not_recomputed_has_a_report(built: Built, tmp_path: Pat
     assert told["cached"] == told["text"] == (0, "the formulas were not recomputed: something is missing")
 
 
-def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path) -> None:
+def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    assert MOST_LISTED == 5_000
+    listed = 50
+    monkeypatch.setattr("wbgen.writer.findings.MOST_LISTED", listed)
     cause = Disagreement("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
     follow = tuple(
         Disagreement("Diary", f"C{row}", "follows", 1.0, 2.0, "this follows", cause.spot)
-        for row in range(1, MOST_LISTED + 3)
+        for row in range(1, listed + 3)
     )
     book = written(made_up((*follow, cause)), tmp_path)
     told = rows(book["Findings"])
-    assert (len(told), told[0]["Place"].value) == (MOST_LISTED, "Mix!B2")
+    assert (len(told), told[0]["Place"].value) == (listed, "Mix!B2")
     assert "3 more are counted, not listed" in book["Findings"]["B2"].value
-    assert book["Findings"].auto_filter.ref == f"B{HEADING + 1}:L{HEADING + 1 + MOST_LISTED}"
+    assert book["Findings"].auto_filter.ref == f"B{HEADING + 1}:L{HEADING + 1 + listed}"
     counts = {line[1].value: line[2].value for line in book["Counts"].iter_rows()}
-    assert counts["follows"] == MOST_LISTED + 2
+    assert counts["follows"] == listed + 2
 
 
 def test_a_row_is_as_high_as_its_text_and_a_page_as_wide_as_its_table(tmp_path: Path) -> None:
@@ -231,6 +234,7 @@ def test_nothing_is_overwritten(built: Built, tmp_path: Path, name: str) -> None
     before = planner.read_bytes()
     result = run("verify", planner, "--report", tmp_path / name, code=CANNOT)
     assert (result.stdout, result.stderr.count(str(tmp_path))) == ("", 1)
+    assert ("give another name" in result.stderr) == ("nowhere" not in name)
     assert planner.read_bytes() == before
     assert (tmp_path / "other.xlsx").read_bytes() == b"work"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["link.xlsx", "other.xlsx", "planner.xlsx"]

@@ -42,7 +42,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"diary.visit_key", "diary.keys_below", "diary.keys_up_to", "ones.key_step"},
         "the model looks for the lawn's and family's last day itself",
     ),
-    "diary.share_of_day": ({"diary.visit_key", "diary.keys_below", "diary.keys_up_to"}, "the model counts the lines of the day"),
+    "diary.share_of_day": (
+        {"diary.visit_key", "diary.keys_below", "diary.keys_up_to"},
+        "the model counts the lines of the day",
+    ),
     "diary.number_this_season": (
         {"diary.visit_key", "diary.share_of_day", "ones.one_day"},
         "the model counts days, not shares of days",

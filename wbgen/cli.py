@@ -167,8 +167,14 @@ def _draw(step: Step) -> None:
     from rich.console import Console
 
     terminal = Console()
-    width = None if terminal.is_terminal else max(PIPED_WIDTH, NARROWEST + INDENT * _depth(step))
-    Console(highlight=False, markup=False, emoji=False, width=width).print(_tree(step))
+    if terminal.is_terminal:
+        terminal.print(_tree(step), highlight=False)
+        return
+    room = max(PIPED_WIDTH, NARROWEST + INDENT * _depth(step))
+    console = Console(highlight=False, markup=False, emoji=False, width=room, color_system=None)
+    with console.capture() as drawn:
+        console.print(_tree(step))
+    typer.echo("\n".join(line.rstrip() for line in drawn.get().splitlines()))
 
 
 def _depth(step: Step) -> int:

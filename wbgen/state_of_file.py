@@ -144,7 +144,7 @@ def misleading(number_format: str, column: Column) -> str:
     sections = number_format.split(";")
     written = "".join("".join(match) for match in _LITERAL.findall(number_format))
     bare = [_LITERAL.sub("", re.sub(r"\[[^\]]*\]", "", section)).strip() for section in sections]
-    if any(character.isdigit() for character in written) or any(re.search("[1-9]", section) for section in bare):
+    if re.search("[0-9]", written) or any(re.search("[1-9]", section) for section in bare):
         return "it has digits of its own"
     if any(not section for section in bare):
         return "it shows nothing of some figures"

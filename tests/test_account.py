@@ -1,0 +1,163 @@
+"""Every cell has somebody it belongs to, and what is no cell is looked at too."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import openpyxl
+import pytest
+
+from edits import edited, place, replaced, stored, typed
+from planners import SYSTEMS, Built, Planners
+from wbgen.sheets.template import Column, System
+from wbgen.state_of_file import misleading
+from wbgen.verify import Verification, verify
+
+pytest_plugins = ["planner_fixtures"]
+
+
+@pytest.fixture(scope="module")
+def planner(planners: Planners) -> Built:
+    return planners.get("full", "metric")
+
+
+def touched(planner: Built, folder: Path, change: Callable[[Any], None]) -> Verification:
+    """What verify says after a change made with openpyxl to the whole workbook."""
+    book = openpyxl.load_workbook(planner.path)
+    change(book)
+    book.save(folder / "touched.xlsx")
+    return verify(folder / "touched.xlsx")
+
+
+def kinds(result: Verification) -> tuple[set[tuple[str, str, str]], set[tuple[str, str, str]]]:
+    """Place and kind of what is wrong, and of what is only said besides the settings of the scenario."""
+    wrong = {(one.sheet, one.cell, one.kind) for one in result.findings}
+    return wrong, {(one.sheet, one.cell, one.kind) for one in result.notices if one.kind != "setting changed"}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_account_has_every_cell_that_is_not_empty(planners: Planners, system: System) -> None:
+    """openpyxl counts them by itself. (A text that is empty is no cell to it.)"""
+    planner = planners.get("full", system)
+    cells = verify(planner.path).cells
+    counted = sum(cell.value is not None for sheet in planner.sheets for row in sheet.iter_rows() for cell in row)
+    assert sum(cells.values()) == counted
+    assert cells["formulas"] == planner.made.formula_cells
+    assert cells["spare"] == 0
+    assert min(cells["inputs"], cells["constants"], cells["labels"]) > 300
+
+
+def test_a_note_of_ones_own_is_spare_and_said(planner: Built, tmp_path: Path) -> None:
+    result = touched(planner, tmp_path, lambda book: book["Lawns"].__setitem__("AZ3", "ask the neighbour"))
+    wrong, said = kinds(result)
+    assert (wrong, said) == (set(), {("Lawns", "AZ3", "spare cell")})
+    assert result.cells["spare"] == 1
+
+
+def test_a_copy_of_a_table_is_named(planner: Built, tmp_path: Path) -> None:
+    """Figures typed below the planner's own headings, beside them, would be taken for the planner's."""
+    applied = planner.placed["season_applied"]
+
+    def copy(book: Any) -> None:
+        sheet = book[applied.sheet]
+        for column in applied.table.columns[:5]:
+            at = applied.at[column.key] + 1
+            sheet.cell(applied.opening + 1, at + 60).value = column.heading
+            sheet.cell(applied.opening + 2, at + 60).value = 1.0
+
+    wrong, _ = kinds(touched(planner, tmp_path, copy))
+    assert {kind for _, _, kind in wrong} == {"copy of a table"}
+
+
+@pytest.mark.parametrize("number_format", ['"120"', ";;;", '0.0"5"', "0,", "0%", "yyyy-mm-dd", "#,##0.00;-5"])
+def test_a_number_format_that_shows_another_figure_is_named(planner: Built, tmp_path: Path, number_format: str) -> None:
+    area = planner.placed["lawns"].cell("area", 1)
+
+    def disguise(book: Any) -> None:
+        book["Lawns"].cell(area[0] + 1, area[1] + 1).number_format = number_format
+
+    wrong, _ = kinds(touched(planner, tmp_path, disguise))
+    assert wrong == {("Lawns", place(*area), "shown otherwise")}
+
+
+@pytest.mark.parametrize("number_format", ["0.000", "#,##0.0", "General", '0.00" m²"', "0.0;[Red]-0.0", "0.00E+00"])
+def test_other_digits_are_no_finding(number_format: str) -> None:
+    assert misleading(number_format, Column(key="area", heading="Area")) == ""
+
+
+@pytest.mark.parametrize(
+    ("part", "old", "new", "kind", "wrong"),
+    [
+        ("xl/workbook.xml", "<calcPr ", '<calcPr fullPrecision="0" ', "calculation", True),
+        ("xl/workbook.xml", "<calcPr ", '<calcPr iterate="1" ', "calculation", True),
+        ("xl/workbook.xml", "<calcPr ", '<calcPr calcMode="manual" ', "calculation by hand", False),
+        ("xl/workbook.xml", "<workbookPr ", '<workbookPr date1904="1" ', "date system", True),
+        ("xl/worksheets/sheet2.xml", "<sheetProtection ", "<ignored ", "protection lost", False),
+    ],
+)
+def test_how_the_file_is_set_is_looked_at(
+    planner: Built, tmp_path: Path, part: str, old: str, new: str, kind: str, wrong: bool
+) -> None:
+    result = verify(replaced(planner.path, tmp_path / "set.xlsx", part, old, new))
+    assert {said for *_, said in kinds(result)[0 if wrong else 1]} == {kind}
+    assert result.clean is not wrong
+
+
+def test_hidden_rows_and_columns_are_said(planner: Built, tmp_path: Path) -> None:
+    def hide(book: Any) -> None:
+        book["Lawns"].row_dimensions[9].hidden = True
+        book["Lawns"].column_dimensions["D"].hidden = True
+
+    wrong, said = kinds(touched(planner, tmp_path, hide))
+    assert (wrong, said) == (set(), {("Lawns", "", "hidden rows"), ("Lawns", "", "hidden columns")})
+
+
+def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
+    wrong, said = kinds(touched(planner, tmp_path, lambda book: book.create_sheet("Shopping")))
+    assert (wrong, said) == (set(), {("Shopping", "", "sheet of your own")})
+
+
+def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
+    at = (planner.placed["settings"].sheet, place(*planner.placed["settings"].cell("dry_air")))
+    before = verify(planner.path).notices
+    after = verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed(0.33)})).notices
+    assert [(one.sheet, one.cell, one.kind, one.found, one.expected) for one in after if one not in before] == [
+        (*at, "setting changed", 0.33, 0.4)
+    ]
+
+
+def test_a_day_of_calculation_that_is_still_to_come_is_named(planner: Built, tmp_path: Path) -> None:
+    at = (planner.placed["start"].sheet, place(*planner.placed["start"].cell("today")))
+    wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: stored(80_000.0)})))
+    assert (*at, "date of calculation") in wrong
+
+
+def test_a_table_that_was_cut_short_lacks_rows(planner: Built, tmp_path: Path) -> None:
+    """The twelfth month is left out of the table's name: whatever looks months up would not find it."""
+    months = planner.placed["months"]
+    names = planner.sheets.defined_names["table_months"].attr_text
+    shorter = names[: names.rindex("$") + 1] + str(months.closing)
+    result = verify(replaced(planner.path, tmp_path / "cut.xlsx", "xl/workbook.xml", names, shorter))
+    assert "row missing" in {one.kind for one in result.findings}
+
+
+def test_a_name_that_leads_to_a_copy_elsewhere_is_named(planner: Built, tmp_path: Path) -> None:
+    """A table redirected to a doctored copy: the copy is no longer where the planner has the table."""
+    grams = planner.placed["season_grams"]
+
+    def redirect(book: Any) -> None:
+        sheet = book[grams.sheet]
+        down = 400
+        for row in range(grams.opening - 2, grams.closing + 1):
+            for column in range(1, 12):
+                sheet.cell(row + 1 + down, column + 1).value = sheet.cell(row + 1, column + 1).value
+        name = book.defined_names["table_season_grams"]
+        first, last = grams.opening + 1, grams.closing + 1
+        name.attr_text = name.attr_text.replace(f"${first}:", f"${first + down}:").replace(
+            f"${last}", f"${last + down}"
+        )
+
+    wrong, _ = kinds(touched(planner, tmp_path, redirect))
+    assert {"table moved", "stray formula", "copy of a table"} <= {kind for *_, kind in wrong}
