@@ -15,14 +15,14 @@ from fuzzing import Case
 from wbgen.engine import EngineError
 from wbgen.figures import all_figures
 from wbgen.finding import Disagreement
+from wbgen.judging import judged
 from wbgen.model import Model
+from wbgen.opened import open_tables
 from wbgen.reader import read
 from wbgen.returned import tables_in
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import letters
 from wbgen.sheets.layout import Laid
-from wbgen.judging import judged
-from wbgen.opened import open_tables
 from wbgen.witnesses import ColumnWitnesses
 from wbgen.writer import write
 

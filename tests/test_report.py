@@ -143,10 +143,12 @@ def test_the_report_of_a_clean_planner_says_so(planners: Planners, tmp_path: Pat
 
 
 def test_notices_are_said_on_a_sheet_of_their_own(tmp_path: Path) -> None:
-    notice = Disagreement("Mix", "Z9", "spare cell", "=mine", None, "this is yours")
+    notice = Disagreement("Mix", "Z9", "setting changed", "=mine", 1.0, "this is yours", None, "Least")
     (told,) = rows(written(made_up((), (notice,)), tmp_path)["Said"])
     assert list(told) == list(SAID_COLUMNS)
-    assert [told[key].value for key in told] == ["Mix!Z9", "Mix", "Z9", "spare cell", "this is yours", "=mine"]
+    assert [told[key].value for key in told] == [
+        "Mix!Z9", "Mix", "Z9", "Least", "setting changed", "this is yours", "=mine", 1.0,
+    ]  # fmt: skip
     assert told["Place"].hyperlink.location == "'Mix'!Z9"
 
 

@@ -12,11 +12,11 @@ import pytest
 
 from edits import Edit, edited, emptied, formula, place, stored, typed
 from planners import SYSTEMS, Built, Planners
+from wbgen.comparison import is_blank
 from wbgen.finding import Disagreement
 from wbgen.inputs import DATE, TEXT
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
-from wbgen.comparison import is_blank
 
 pytest_plugins = ["planner_fixtures"]
 

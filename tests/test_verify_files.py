@@ -147,7 +147,7 @@ def test_slots_that_change_places_are_told(planner: Built, tmp_path: Path) -> No
 def test_two_headings_gone_side_by_side_are_columns_missing(planner: Built, tmp_path: Path) -> None:
     diary = planner.placed["diary"]
     keys = ("weighed", "poured")
-    edits = {(diary.sheet, place(diary.opening, diary.at[key])): emptied for key in keys}
+    edits: dict[tuple[str, str], Edit] = {(diary.sheet, place(diary.opening, diary.at[key])): emptied for key in keys}
     result = with_edits(planner, tmp_path, edits)
     missing = {one.expected for one in result.findings if one.kind == "column missing"}
     assert missing == {"Weighed", "Poured"}

@@ -13,12 +13,12 @@ import pytest
 from edits import edited, emptied, place, unstored
 from office import recalculate
 from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
+from wbgen.comparison import is_blank
 from wbgen.engine import EngineError
 from wbgen.reader import File, read
 from wbgen.rows import serial
 from wbgen.sheets.template import System
 from wbgen.verify import verify
-from wbgen.comparison import is_blank
 
 pytest_plugins = ["planner_fixtures"]
 

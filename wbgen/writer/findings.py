@@ -32,6 +32,8 @@ NO_DAY: Final = date(1980, 1, 1)
 """When a report was made whose planner was not recomputed for any day: the first day that a zip file can tell."""
 HEADING, FIRST = 3, 4
 """Rows, from 0, of the headings and of the first line."""
+ROOM: Final = 1.07
+"""Letters of usual text in the width of a digit."""
 WRAPPED: Final = 1.15
 """How much longer a text is for being wrapped between its words."""
 HIGHEST: Final = 408.75
@@ -82,11 +84,13 @@ class Told:
 
 
 COLUMNS: Final = {
-    "Place": 15, "Sheet": 11, "Cell": 7, "Heading": 18, "Kind": 15, "What is wrong": 28, "Found": 24, "Expected": 24,
+    "Place": 15, "Sheet": 11, "Cell": 7, "Heading": 18, "Kind": 15, "What is wrong": 29, "Found": 24, "Expected": 24,
     "Units": 16, "Cause": 15, "What to do": 32,
 }  # fmt: skip
 """Headings of the findings, and how wide their columns are in characters."""
-SAID_COLUMNS: Final = {"Place": 22, "Sheet": 18, "Cell": 8, "Kind": 20, "What is said": 60, "Found": 40}
+SAID_COLUMNS: Final = {
+    "Place": 20, "Sheet": 16, "Cell": 8, "Heading": 24, "Kind": 18, "What is said": 46, "Found": 26, "Expected": 26,
+}  # fmt: skip
 
 
 def findings_workbook(told: Told) -> bytes:
@@ -119,7 +123,7 @@ def _finding(line: Line) -> Cells:
 
 
 def _said(line: Line) -> Cells:
-    return line.at, line.at.sheet, line.at.cell, line.kind, line.message, line.found
+    return line.at, line.at.sheet, line.at.cell, line.heading, line.kind, line.message, line.found, line.expected
 
 
 class _Page:
@@ -215,7 +219,8 @@ def _lines(text: str, width: float) -> int:
     >>> _lines("", 10), _lines("ten of ten", 10), _lines("eleven char", 10)
     (1, 1, 2)
     """
-    return 1 if len(text) <= width else math.ceil(len(text) * WRAPPED / width)
+    room = width * ROOM
+    return 1 if len(text) <= room else math.ceil(len(text) * WRAPPED / room)
 
 
 def _style(
