@@ -21,6 +21,7 @@ from wbgen.sheets.in_file import UnitsInFile
 from wbgen.sheets.template import System
 from wbgen.today import today as day_of_use
 from wbgen.witnesses import ColumnWitnesses, gather, in_step, model_alone
+from wbgen.writer.validation import LAST_DAY
 
 UNITS_CELL = ("start", "units")
 
@@ -94,7 +95,9 @@ def book_of(file: File) -> Book:
 def open_tables(file: File, book: Book, found: Found, step: Steps = silent) -> Opened:
     """The witnesses of every computed column of a file in which every table was found."""
     returned = inputs_of(file, book, found)
-    today = returned.inputs.today or serial(day_of_use())
+    today = returned.inputs.today
+    if not 1 <= today <= serial(LAST_DAY):  # none is stored, or one that no calendar has
+        today = serial(day_of_use())
     inputs = in_step(replace(returned.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}
     step("evaluating formulas")

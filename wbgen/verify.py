@@ -12,7 +12,7 @@ from wbgen.finding import Disagreement
 from wbgen.judging import judged
 from wbgen.opened import Opened, Steps, book_of, open_tables, silent
 from wbgen.reader import read
-from wbgen.returned import inputs_of, tables_in
+from wbgen.returned import inputs_of, stored_value, tables_in
 from wbgen.rows import serial
 from wbgen.settings_changed import settings_changed
 from wbgen.sheets.formula import place
@@ -100,7 +100,9 @@ def _used(opened: Opened, table: str) -> int:
 
 def _clock(opened: Opened) -> Iterator[Disagreement]:
     """A day of calculation that cannot be: before the planner was built, or later than tomorrow."""
-    today, placed = opened.inputs.today, opened.found.placed["start"]
+    placed = opened.found.placed["start"]
+    stored = stored_value(opened.file, opened.found, "start", "today")
+    today = stored if isinstance(stored, float) else opened.inputs.today
     at = place(*placed.cell("today"))
     built = opened.built_on
     if today > serial(day_of_use()) + 1:
