@@ -17,7 +17,7 @@ from wbgen.units import label
 
 pytest_plugins = ["planner_fixtures"]
 
-COUNTS: Final = {
+COUNTS: Final = {"key_step", 
     "jar_dilution", "passes", "quality", "season_month", "season_day", "watered_in_factor", "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "mixing_place", "kind_number",
 }  # fmt: skip

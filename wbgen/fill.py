@@ -48,15 +48,12 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
     values: dict[str, dict[str, np.ndarray[Any, Any]]] = {}
     records = {}
     forms = set()
-    sources = {}
     for key, table in book.tables.items():
         count = table.records if isinstance(table.records, int) else capacities[table.records]
         records[key] = count
         if table.direction == "across" and table.records == 1:
             forms.add(key)
         given = _together(fixed.get(key, ()), rows.tables.get(key, ()))
-        for index, place in enumerate(rows.places.get(key, ())):
-            sources[key, index] = place
         values[key] = {
             column.key: _column(
                 column,

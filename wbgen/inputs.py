@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Any
 
 import numpy as np
@@ -34,8 +34,6 @@ class Inputs:
     records: Mapping[str, int]
     forms: frozenset[str] = frozenset()
     today: float = 0.0
-    sources: Mapping[tuple[str, str, int], str] = field(default_factory=dict)
-    """Where a figure came from, as file:line, for those read from YAML."""
 
 
 def blank_column(unit: str, records: int) -> Column:
