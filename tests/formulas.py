@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import cache
 
 from openpyxl.utils import column_index_from_string
@@ -34,9 +34,9 @@ def relative(formula: str, row: int, column: int) -> str:
     return "".join(part if part.startswith('"') else _outside(part, away) for part in parts)
 
 
-def _outside(text: str, away: object) -> str:
+def _outside(text: str, away: Callable[[re.Match[str]], str]) -> str:
     pieces = SHEETS.split(text)
-    return "".join(piece if piece.endswith("!") else CELL.sub(away, piece) for piece in pieces)  # type: ignore[call-overload]
+    return "".join(piece if piece.endswith("!") else CELL.sub(away, piece) for piece in pieces)
 
 
 @cache

@@ -39,6 +39,12 @@ def run(*arguments: object, code: int = 0) -> Result:
     return result
 
 
+def spot_of(where: str) -> tuple[str, str]:
+    """Sheet and cell of a place."""
+    sheet, _, cell = where.partition("!")
+    return sheet, cell
+
+
 def at(built: Built, table: str, key: str, record: int = 0) -> str:
     """The place of a figure as a person writes it."""
     placed = built.placed[table]
@@ -184,7 +190,7 @@ def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -
 def test_what_differs_from_the_file_is_said(planners: Planners, tmp_path: Path) -> None:
     built, lawns = planners.get("starter", "metric"), lawns_of(planners, "starter")
     where = at(built, "lawns", "typed_area")
-    changed = edited(built.path, tmp_path / "planner.xlsx", {tuple(where.split("!")): typed(250.0)})  # type: ignore[dict-item]
+    changed = edited(built.path, tmp_path / "planner.xlsx", {spot_of(where): typed(250.0)})
     said = run(changed, where, "--lawns", lawns).stdout
     assert "= 250 m² (Terrace lawn)" in said
     assert ": the file there says 240 m²" in " ".join(said.split())
@@ -293,11 +299,8 @@ def test_a_value_typed_over_a_formula_is_shown(planners: Planners, tmp_path: Pat
 def test_a_stale_value_is_shown_once_the_file_was_recalculated(planners: Planners, tmp_path: Path) -> None:
     built = planners.get("full", "metric")
     where = at(built, "lawns", "area")
-    changes = {
-        ("Lawns", where[6:]): stored(99.0),
-        tuple(at(built, "start", "recalculated").split("!")): stored("yes"),
-    }
-    step = explain(edited(built.path, tmp_path / "a.xlsx", changes), where, 1)  # type: ignore[arg-type]
+    changes = {spot_of(where): stored(99.0), spot_of(at(built, "start", "recalculated")): stored("yes")}
+    step = explain(edited(built.path, tmp_path / "a.xlsx", changes), where, 1)
     assert step.witnesses is not None
     assert (step.witnesses.cached, step.witnesses.recalculated) == (99.0, True)
     assert step.witnesses.disagreement == "the file has stored 99 m², the engine says 240 m²"

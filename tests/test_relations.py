@@ -66,7 +66,7 @@ def test_lookup_takes_the_first_match(records: Any, keys: list[str]) -> None:
     names, _, figures, _ = columns(records)
     expected = [next((f for n, _, f, _ in records if key and n.lower() == key.lower()), math.nan) for key in keys]
     assert same(relations.lookup(np.array(keys, dtype=object), names, figures), expected)
-    assert same(relations.lookup(keys[0], names, figures), expected[0])  # type: ignore[arg-type]
+    assert same(np.atleast_1d(relations.lookup(keys[0], names, figures)), expected[:1])
 
 
 @given(RECORDS)

@@ -34,7 +34,11 @@ def codes(report: Report) -> list[str]:
 
 def at(node: Node | None, *path: str | int) -> Node:
     for step in path:
-        node = node.get(str(step)) if isinstance(node, Mapping) else node.items[int(step)]  # type: ignore[union-attr]
+        if isinstance(node, Mapping):
+            node = node.get(str(step))
+        else:
+            assert isinstance(node, Listing)
+            node = node.items[int(step)]
     assert node is not None
     return node
 

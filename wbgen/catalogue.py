@@ -95,8 +95,10 @@ def _merge(products: dict[str, Node], items: Sequence[Node], overrides: bool, re
                        expected="a known product, or one with its form and family",
                        remedy=f"did you mean {near}? For a new product, add form and family")  # fmt: skip
             continue
-        both = isinstance(known, Mapping) and isinstance(item, Mapping)
-        products[key] = _overridden(known, item) if both else item  # type: ignore[arg-type]
+        if isinstance(known, Mapping) and isinstance(item, Mapping):
+            products[key] = _overridden(known, item)
+        else:
+            products[key] = item
 
 
 def _meant(name: Node | None, item: Node, products: Keyed[str, Node]) -> str:

@@ -5,55 +5,27 @@ from __future__ import annotations
 import re
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import lru_cache
 
 from wbgen.engine import EngineError
 from wbgen.finding import FOLLOWS, MISSING, WRONG, Disagreement, Spot
 from wbgen.reader import File
+from wbgen.sheets.reference import Area, area_of, number
 from wbgen.sheets.tree import FormulaError, parse
 
 _PLACE = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]+)")
 
 
-@dataclass(frozen=True)
-class Range:
-    """A range of cells that a formula refers to; rows and columns from 0."""
-
-    sheet: str
-    top: int
-    left: int
-    bottom: int
-    right: int
-
-
 @lru_cache(maxsize=65_536)
-def references(formula: str, sheet: str) -> tuple[Range, ...]:
+def references(formula: str, sheet: str) -> tuple[Area, ...]:
     """The ranges that a formula of `sheet` refers to; none where it cannot be read."""
     try:
         tree = parse(formula)
     except FormulaError:
         return ()
     named = [str(node.value) for node in tree.walk() if node.kind == "reference"]
-    return tuple(area for name in named for area in _range(name, sheet))
-
-
-def _range(text: str, sheet: str) -> Iterator[Range]:
-    name, mark, cells = text.rpartition("!")
-    if mark:
-        sheet = name.strip("'").replace("''", "'")
-    ends = [_PLACE.fullmatch(part) for part in cells.split(":")]
-    places = [(int(end[2]) - 1, _number(end[1])) for end in ends if end]
-    if len(places) == len(ends):
-        rows, columns = zip(*places, strict=True)
-        yield Range(sheet, min(rows), min(columns), max(rows), max(columns))
-
-
-def _number(column: str) -> int:
-    number = 0
-    for letter in column:
-        number = number * 26 + ord(letter) - 64
-    return number - 1
+    return tuple(area for name in named if (area := area_of(name, sheet)) is not None)
 
 
 def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) -> list[Disagreement]:
@@ -115,7 +87,7 @@ class _Search:
         for area in references(formula, spot.sheet) if formula else ():
             yield from (other for other in self._held(area) if other != spot)
 
-    def _held(self, area: Range) -> Iterator[Spot]:
+    def _held(self, area: Area) -> Iterator[Spot]:
         """The disagreeing cells and wrong inputs in a range, column by column."""
         for column in range(area.left, area.right + 1):
             places = self.columns.get((area.sheet, column), [])
@@ -146,4 +118,4 @@ def row_and_column(cell: str) -> tuple[int, int]:
     ((6, 1), (-1, -1))
     """
     match = _PLACE.fullmatch(cell)
-    return (int(match[2]) - 1, _number(match[1])) if match else (-1, -1)
+    return (int(match[2]) - 1, number(match[1])) if match else (-1, -1)

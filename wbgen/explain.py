@@ -10,7 +10,6 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from wbgen.causes import Range
 from wbgen.comparison import is_blank
 from wbgen.explain_figure import Figures, Said, plain
 from wbgen.explain_place import Figure, Spot, figures, no_figure, place_meant, refused
@@ -21,6 +20,7 @@ from wbgen.reader import read
 from wbgen.returned import tables_in
 from wbgen.sheets.formula import place as address
 from wbgen.sheets.formula import quoted
+from wbgen.sheets.reference import Area
 from wbgen.shown import unit_shown
 
 MOST_PARTS = 16
@@ -114,18 +114,18 @@ class _Explainer:
         parts = tuple(self.part(area, depth - 1) for area in areas[:MOST_PARTS])
         return replace(step, parts=parts, below=len(areas) - len(parts))
 
-    def areas(self, formula: str, spot: Spot) -> Iterator[Range]:
+    def areas(self, formula: str, spot: Spot) -> Iterator[Area]:
         """What a formula refers to that holds figures of the planner."""
         for area in reached(formula, spot[0], self.figures.value_at):
             if self.inside(area):
                 yield area
 
-    def part(self, area: Range, depth: int) -> Step:
+    def part(self, area: Area, depth: int) -> Step:
         if (area.top, area.left) == (area.bottom, area.right):
             return self.step((area.sheet, area.top, area.left), depth)
         return self.column(area, depth)
 
-    def inside(self, area: Range) -> list[tuple[Spot, Figure]]:
+    def inside(self, area: Area) -> list[tuple[Spot, Figure]]:
         """The cells of a range that hold figures."""
         cells = (
             (area.sheet, row, column)
@@ -134,7 +134,7 @@ class _Explainer:
         )
         return [(cell, self.at[cell]) for cell in cells if cell in self.at]
 
-    def column(self, area: Range, depth: int) -> Step:
+    def column(self, area: Area, depth: int) -> Step:
         """A whole column of a table as one step; its figures below it where they are few."""
         inside = self.inside(area)
         first = inside[0][1]

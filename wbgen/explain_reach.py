@@ -8,14 +8,15 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.causes import Range, references
+from wbgen.causes import references
+from wbgen.sheets.reference import Area
 from wbgen.sheets.tree import FormulaError, Node, parse
 
 Values = Callable[[tuple[str, int, int]], Any]
 """The value at sheet, row and column (from 0); None where nothing stands."""
 
 
-def reached(formula: str, sheet: str, values: Values) -> tuple[Range, ...]:
+def reached(formula: str, sheet: str, values: Values) -> tuple[Area, ...]:
     """What a formula of `sheet` refers to, each once and in its order.
 
     Of a range that INDEX picks single cells from, and that is used in no other way, these cells.
@@ -24,14 +25,14 @@ def reached(formula: str, sheet: str, values: Values) -> tuple[Range, ...]:
         tree = parse(formula)
     except FormulaError:
         return ()
-    used: Counter[Range] = Counter()
-    chosen: dict[Range, list[Range | None]] = {}
+    used: Counter[Area] = Counter()
+    chosen: dict[Area, list[Area | None]] = {}
     for node in tree.walk():
         if node.kind == "reference":
             used.update(references(str(node.value), sheet))
         elif node.kind == "function" and node.value == "INDEX" and (area := _area(node.children[0], sheet)):
             chosen.setdefault(area, []).append(_cell(area, node, sheet, values))
-    found: dict[Range, None] = {}
+    found: dict[Area, None] = {}
     for area in used:
         cells = [cell for cell in chosen.get(area, ()) if cell is not None]
         told = cells and len(cells) == used[area]
@@ -39,18 +40,18 @@ def reached(formula: str, sheet: str, values: Values) -> tuple[Range, ...]:
     return tuple(found)
 
 
-def _area(node: Node, sheet: str) -> Range | None:
+def _area(node: Node, sheet: str) -> Area | None:
     areas = references(str(node.value), sheet) if node.kind == "reference" else ()
     return areas[0] if areas else None
 
 
-def _cells(area: Range) -> Iterator[tuple[str, int, int]]:
+def _cells(area: Area) -> Iterator[tuple[str, int, int]]:
     for row in range(area.top, area.bottom + 1):
         for column in range(area.left, area.right + 1):
             yield area.sheet, row, column
 
 
-def _cell(area: Range, index: Node, sheet: str, values: Values) -> Range | None:
+def _cell(area: Area, index: Node, sheet: str, values: Values) -> Area | None:
     """The cell that an INDEX with one place picks from a single row or column."""
     place = _number(index.children[1], sheet, values) if len(index.children) == 2 else None
     if place is None or place < 1 or (area.top != area.bottom and area.left != area.right):
@@ -58,7 +59,7 @@ def _cell(area: Range, index: Node, sheet: str, values: Values) -> Range | None:
     step = int(place) - 1
     row, column = (area.top + step, area.left) if area.left == area.right else (area.top, area.left + step)
     inside = row <= area.bottom and column <= area.right
-    return Range(area.sheet, row, column, row, column) if inside else None
+    return Area(area.sheet, row, column, row, column) if inside else None
 
 
 def _number(node: Node, sheet: str, values: Values) -> float | None:

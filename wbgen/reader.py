@@ -10,6 +10,7 @@ from openpyxl.utils.cell import range_boundaries
 from openpyxl.workbook.defined_name import DefinedName
 
 from wbgen.openxml import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
+from wbgen.sheets.reference import Area
 
 __all__ = ["Area", "Cell", "ErrorValue", "File", "Scalar", "SheetCells", "read"]
 
@@ -81,17 +82,6 @@ class SheetCells:
 
 
 @dataclass(frozen=True)
-class Area:
-    """A defined name's range: first and last row and column, from 0."""
-
-    sheet: str
-    top: int
-    left: int
-    bottom: int
-    right: int
-
-
-@dataclass(frozen=True)
 class File:
     """A workbook file: its sheets in order, its defined ranges by name in lower case, and what is unusual about it."""
 
@@ -126,4 +116,4 @@ def _areas(names: Mapping[str, str]) -> Iterator[tuple[str, Area]]:
                 left, top, right, bottom = (int(bound) - 1 for bound in range_boundaries(reference.replace("$", "")))
             except (ValueError, TypeError):  # a name of whole columns, or of no cells at all
                 continue
-            yield name, Area(sheet, top, left, bottom, right)
+            yield name, Area(sheet.replace("''", "'"), top, left, bottom, right)

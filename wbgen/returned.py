@@ -16,7 +16,7 @@ from wbgen.input_checks import Entries, column_problems, names_twice, outside, u
 from wbgen.inputs import TEXT, Inputs
 from wbgen.reader import File, Scalar, SheetCells
 from wbgen.sheets.book import Book
-from wbgen.sheets.found import Bounds, Found, find_tables
+from wbgen.sheets.found import Found, find_tables
 from wbgen.writer import TABLE_NAME
 
 
@@ -39,7 +39,7 @@ def tables_in(file: File, book: Book) -> Found:
         return "" if value is None or sheet.formula(row, column) is not None else str(value)
 
     bounds = {
-        name.removeprefix(TABLE_NAME): Bounds(area.sheet, area.top, area.left, area.bottom, area.right)
+        name.removeprefix(TABLE_NAME): area
         for name, area in file.names.items()
         if name.startswith(TABLE_NAME) and area.sheet in sheets
     }

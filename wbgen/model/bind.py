@@ -74,16 +74,20 @@ def function_for(table: str, key: str) -> tuple[Callable[..., Value], Member | N
         for member in family(name):
             if key.endswith("_" + member.key):
                 shared = known.get(key.removesuffix(member.key) + "each")
-                if shared is not None and getattr(shared, "family", name) == name:
+                if shared is not None and _FAMILY_OF.get(shared, name) == name:
                     return shared, member
     return None
+
+
+_FAMILY_OF: dict[Callable[..., Value], str] = {}
+"""The family of each function that is marked with one."""
 
 
 def of_family(name: str) -> Callable[[Callable[..., Value]], Callable[..., Value]]:
     """Mark a function as serving one family, where its name alone would leave two to choose from."""
 
     def mark(function: Callable[..., Value]) -> Callable[..., Value]:
-        function.family = name  # type: ignore[attr-defined]
+        _FAMILY_OF[function] = name
         return function
 
     return mark

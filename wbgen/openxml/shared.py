@@ -40,7 +40,7 @@ def _parts(formula: str) -> tuple[str | Place, ...]:
         if not match[group]:
             continue
         parts.append(formula[cursor : match.start(group)])
-        fixed_column, letters, fixed_row, row = _PLACE.fullmatch(match[group]).groups()  # type: ignore[union-attr]
+        fixed_column, letters, fixed_row, row = _PLACE.findall(match[group])[0]
         parts.append((bool(fixed_column), _number(letters), bool(fixed_row), int(row)))
         cursor = match.end(group)
     return (*parts, formula[cursor:])

@@ -7,21 +7,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.reference import Area
 from wbgen.sheets.template import Column, Sheet, Table
 
 TextAt = Callable[[str, int, int], str]
 """The text of a cell by sheet, row and column (from 0); "" where there is none."""
-
-
-@dataclass(frozen=True)
-class Bounds:
-    """The range of a table's defined name."""
-
-    sheet: str
-    top: int
-    left: int
-    bottom: int
-    right: int
 
 
 @dataclass(frozen=True)
@@ -42,7 +32,7 @@ class Found:
     """Tables that no longer stand as the templates set them: on another sheet, or in another order."""
 
 
-def find_tables(sheets: Sequence[Sheet], bounds: Mapping[str, Bounds], text_at: TextAt) -> Found:
+def find_tables(sheets: Sequence[Sheet], bounds: Mapping[str, Area], text_at: TextAt) -> Found:
     """The place of each table whose name and headings are there; the others are lost."""
     placed: dict[str, Placed] = {}
     lost: list[Lost] = []
@@ -79,7 +69,7 @@ def _rows(placed: Placed) -> tuple[int, int]:
     return min(placed.at.values()), max(placed.at.values())
 
 
-def _down(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
+def _down(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
     heads = {place: text_at(area.sheet, area.top, place) for place in range(area.left, area.right + 1)}
     at, missing = _matched(table.columns, heads)
     last = area.bottom if table.plain else area.bottom - 1
@@ -89,7 +79,7 @@ def _down(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, l
     return Placed(table, area.sheet, at, area.top, area.top + 1, last, area.bottom, left=left), []
 
 
-def _across(table: Table, area: Bounds, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
+def _across(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
     heads = {row: text_at(area.sheet, row, area.left) for row in range(area.top, area.bottom + 1)}
     lines: dict[str, Column] = {}
     for column in table.columns:
