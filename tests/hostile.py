@@ -13,10 +13,11 @@ from wbgen.openxml import Limits, Package, UnsafeFile, inspect
 
 TYPES = "[Content_Types].xml"
 SHEET = "xl/worksheets/sheet1.xml"
+MAIN = b' xmlns="http://schemas.openxmlformats.org/spreadsheetml/2006/main"'
 PLAIN: Mapping[str, bytes] = {
     TYPES: b'<Types><Default Extension="xml" ContentType="application/xml"/></Types>',
     "xl/workbook.xml": b'<workbook><sheets><sheet name="Mix" sheetId="1"/></sheets></workbook>',
-    SHEET: b'<worksheet><sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData></worksheet>',
+    SHEET: b"<worksheet" + MAIN + b'><sheetData><row r="1"><c r="A1"><v>1</v></c></row></sheetData></worksheet>',
 }
 
 

@@ -4,7 +4,7 @@
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
 
-PACKAGES=(libreoffice-calc poppler-utils fonts-liberation fonts-dejavu)
+PACKAGES=(libreoffice-calc python3-uno faketime poppler-utils fonts-liberation fonts-dejavu)
 
 fail() { echo "run_all: $*" >&2; exit 1; }
 

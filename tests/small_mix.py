@@ -58,7 +58,7 @@ TABLES: dict[str, Table] = {
     "mix_products": {
         "product": ("text", ["Urea", "", "Seaweed"]),
         "product_line": ("", [3.0, NO, 2.0]),
-        "words_so_far": ("text", ["", "", ""]),
+        "product_words": ("text", ["", "", ""]),
         "usual_carrier": ("L/ha", [500.0, NO, 300.0]),
         "rate_volume": ("mL/m**2", [NO, NO, 0.8]),
         "pour_full": ("mL", [NO, NO, 200.0]),

@@ -128,7 +128,7 @@ def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
     ]
 
 
-@pytest.mark.parametrize("day", [80_000.0, 1e10])
+@pytest.mark.parametrize("day", [-1.0, 1.0, 60.0, 46_351.5, 80_000.0, 3e6, 1e10])
 def test_a_day_of_calculation_that_cannot_be_is_named(planner: Built, tmp_path: Path, day: float) -> None:
     at = (planner.placed["start"].sheet, place(*planner.placed["start"].cell("today")))
     wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: stored(day)})))

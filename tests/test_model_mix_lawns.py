@@ -140,7 +140,6 @@ def test_words_gather_the_lawns_up_to_each() -> None:
     back = "back, the diary has lines of this day already; "
     bare = "Bare has no area; "
     assert figure("lawn_words", table="mix_nitrogen", **TODAY) == [back, bare, "", ""]
-    assert figure("words_so_far", table="mix_nitrogen", **TODAY) == [back] + [back + bare] * 3
 
 
 def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:

@@ -57,7 +57,7 @@ def test_verdict_is_the_worst_of_all(columns: dict[str, Any], level: int, words:
 
 SAID: dict[str, Any] = {
     "mix_checks__words": ("text", " hot and  dry air; "),
-    "mix_products__words_so_far": ("text", ["Urea, too soon; "] * 3),
+    "mix_products__product_words": ("text", ["", "Urea, too soon; ", ""]),
     "mix_nutrients__rate_nitrogen": ("g_N/m**2", 1.6),
 }
 FRONT = "Front, more nitrogen in the last weeks than it can use;"

@@ -7,12 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from hostile import PLAIN, SHEET, TYPES, looked_at, refusal, zipped
+from hostile import MAIN, PLAIN, SHEET, TYPES, looked_at, refusal, zipped
 from wbgen.openxml import Limits
 
 
 def sheet(cells: str, after: str = "") -> bytes:
-    return f"<worksheet><sheetData>{cells}</sheetData>{after}</worksheet>".encode()
+    return b"<worksheet" + MAIN + f"><sheetData>{cells}</sheetData>{after}</worksheet>".encode()
 
 
 def formula(text: str) -> bytes:
@@ -72,7 +72,9 @@ def test_cells_far_apart_are_refused_with_advice(tmp_path: Path, cells: str) -> 
 
 
 def test_a_single_far_cell_is_no_trouble(tmp_path: Path) -> None:
-    assert looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet('<row><c r="XFD1048576"/></row>')})).notes == ()
+    assert (
+        looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet('<row r="1048576"><c r="XFD1048576"/></row>')})).notes == ()
+    )
 
 
 def test_a_sheet_merged_whole_is_refused(tmp_path: Path) -> None:
@@ -151,3 +153,39 @@ def test_each_hidden_sheet_is_named(tmp_path: Path) -> None:
 def test_noise_in_place_of_a_sheet_is_refused(tmp_path: Path, wrap: Callable[[str], str]) -> None:
     for noise in ("&a;", "\x01", "<", "]]>", "r='"):
         assert refusal(tmp_path, zipped({**PLAIN, SHEET: wrap(noise).encode()})).code == "damaged-file"
+
+
+ONE = '<c r="A1"><f>A2</f><v>1</v></c>'
+
+
+@pytest.mark.parametrize(
+    ("rows", "said"),
+    [
+        (f'<row r="1">{ONE}{ONE}</row>', "a cell A1 out of its order"),
+        (f'<row r="1"><c r="B1"/>{ONE}</row>', "a cell A1 out of its order"),
+        (f'<row r="2">{ONE}</row>', "a cell A1 out of its order"),
+        (f'<row r="1">{ONE}</row><row r="1">{ONE}</row>', "row 1 after row 1"),
+        ('<row r="1"><c r="A1"><f>A2</f><f>A3</f></c></row>', "two formulas in row 1, column 1"),
+        ('<row r="1"><c r="A1"><v>1</v><v>2</v></c></row>', "two values in row 1, column 1"),
+        ('<row r="1"><c r="A1"><x:f xmlns:x="urn:x">A2</x:f></c></row>', "a foreign 'f' in row 1, column 1"),
+        ('<row r="1"><c r="A1"><v xmlns="urn:x">1</v></c></row>', "a foreign 'v' in row 1, column 1"),
+        ('<row r="1"><x:c xmlns:x="urn:x" r="A1"/></row>', "a foreign 'c' in row 1"),
+    ],
+)
+def test_cells_that_other_readers_read_otherwise_are_refused(tmp_path: Path, rows: str, said: str) -> None:
+    refused = refusal(tmp_path, zipped({**PLAIN, SHEET: sheet(rows)}))
+    assert refused.code == "damaged-file"
+    assert said in refused.found
+
+
+def test_a_prefix_of_the_right_kind_and_foreign_parts_outside_the_cells_are_read(tmp_path: Path) -> None:
+    prefixed = b"<x:worksheet" + MAIN.replace(b"xmlns", b"xmlns:x") + (
+        b'><x:sheetData><x:row r="1"><x:c r="A1"><x:f>A2*2</x:f><x:v>1</x:v></x:c></x:row></x:sheetData>'
+        b'<x:extLst><y:f xmlns:y="urn:y">Mix!A1</y:f></x:extLst></x:worksheet>'
+    )  # fmt: skip
+    content = looked_at(tmp_path, zipped({**PLAIN, SHEET: prefixed})).sheets[SHEET]
+    assert (content.formulas, content.values) == ({0: {0: "A2*2"}}, {0: {0: 1.0}})
+
+
+def test_a_sheet_of_an_unknown_kind_is_refused(tmp_path: Path) -> None:
+    assert refusal(tmp_path, zipped({**PLAIN, SHEET: b'<worksheet xmlns="urn:x"/>'})).code == "damaged-file"

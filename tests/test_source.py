@@ -20,7 +20,7 @@ PARSERS = [pytest.param(yaml.SafeLoader, id="python"), pytest.param(yaml.CSafeLo
 @pytest.fixture(params=PARSERS)
 def parser(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
     """Each test with this fixture runs with the parser in Python and with the one in C."""
-    monkeypatch.setattr(source, "_PARSER", request.param)
+    monkeypatch.setattr(source, "PARSER", request.param)
 
 
 def read(text: str) -> tuple[Node | None, Report]:
@@ -276,7 +276,7 @@ def nodes(node: Node) -> list[Node]:
 @example(text="- " * 900)
 def test_any_text_gives_a_tree_or_findings_and_never_an_exception(loader: type, text: str) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(source, "_PARSER", loader)
+        patch.setattr(source, "PARSER", loader)
         tree, report = read(text)
     assert tree is not None or report
     lines = text.count("\n") + text.count("\r") + text.count("\x85") + text.count("\u2028") + text.count("\u2029") + 1

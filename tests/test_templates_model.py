@@ -26,10 +26,6 @@ GUARDED: Final = "a guard: what the formula is made of is blank already"
 
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
-    "verdict.reason": (
-        {"mix_nitrogen.turn", "mix_products.slot"},
-        "the model takes the last text; the template counts to it",
-    ),
     "mix.volume_last": ({"mix.loads"}, GUARDED),
     "mix.clean_water_full": ({"mix.volume_full"}, GUARDED),
     "mix.clean_water_last": ({"mix.volume_last"}, GUARDED),
@@ -52,6 +48,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     ),
     "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
+    "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),

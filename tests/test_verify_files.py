@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import zipfile
+from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 import pytest
 import xlsxwriter
 
-from edits import Edit, edited, emptied, formula, packed, place, replaced, typed, unstored
+from edits import CellText, Edit, edited, emptied, formula, packed, place, replaced, typed, unstored
 from planners import SYSTEMS, Built, Planners
 from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
@@ -242,6 +243,21 @@ def test_a_formula_that_reaches_into_another_file_is_refused_without_a_traceback
     reaching = edited(planner.path, tmp_path / "changed.xlsx", {at: formula(lambda _: "SUM('[1]Other'!$G$83)")})
     with pytest.raises(UnsafeFile):
         verify(reaching)
+
+
+@pytest.mark.parametrize("error", ["#SPILL!", "#CALC!", "Err:502"])
+def test_a_stored_error_that_the_engine_does_not_know_is_named_at_its_cell(
+    planner: Built, tmp_path: Path, error: str
+) -> None:
+    at = spot(planner, "mix", "loads")
+    wrong = edited(planner.path, tmp_path / "changed.xlsx", {at: lambda cell: replace(cell, stored=error, type="e")})
+    assert [(one.sheet, one.cell, one.kind) for one in verify(wrong).findings] == [(*at, "stale result")]
+
+
+def test_an_infinite_result_is_an_error_value(planner: Built, tmp_path: Path) -> None:
+    at = spot(planner, "mix", "loads")
+    wrong = causes(with_edits(planner, tmp_path, {at: lambda cell: CellText(cell.style, "1E308*10")}))
+    assert [(one.sheet, one.cell, one.kind) for one in wrong] == [(*at, "formula changed")]
 
 
 @pytest.mark.parametrize("below", [0, 1, 5])

@@ -72,7 +72,7 @@ VALUES: Final = (
     "formula",
     [
         "A{0}*2",
-        'IF(OR(A{0}="",$B${1}<>"<&>"),"",SUMIFS(Diary!$C$8:$C$408,Diary!$B$8:$B$408,A{0}&"*"))',
+        'IF(OR(A{0}="",$B${0}<>"<&>"),"",SUMIFS(Diary!$C$8:$C$408,Diary!$B$8:$B$408,A{0}&"*"))',
         "_xlfn.MAXIFS(B$4:B{0},A$4:A{0},A{0})",
         "TEXTJOIN(\",\",TRUE,A{0}:B{0})",
         "SORT(A{0}:B{0})",
@@ -87,10 +87,10 @@ def test_any_formula_and_value_is_stored_as_xlsxwriter_would(formula: str, tmp_p
 
 @pytest.mark.parametrize("number", [1, 2, 3])
 def test_short_columns(number: int, tmp_path: Path) -> None:
-    laid = written(tmp_path / "laid.xlsx", columns.lay_formulas, "A{0}+B{1}", VALUES[:number])
+    laid = written(tmp_path / "laid.xlsx", columns.lay_formulas, "A{0}+B{0}", VALUES[:number])
     assert laid.count("<f>") == number
-    assert "<f>A4+B3</f>" in laid
-    assert f"<f>A{number + 3}+B{number + 2}</f>" in laid
+    assert "<f>A4+B4</f>" in laid
+    assert f"<f>A{number + 3}+B{number + 3}</f>" in laid
 
 
 def test_only_the_ends_of_a_plain_column_are_written_cell_by_cell() -> None:

@@ -14,8 +14,9 @@ from wbgen.finding import Disagreement
 from wbgen.reader import File, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import place
-from wbgen.sheets.labels import Label, labels
+from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.moved_labels import labels_in_file
 
 ROLES = {"formula": "formulas", "input": "inputs", "constant": "constants"}
 LIKE_A_TABLE = 3
@@ -45,7 +46,7 @@ def account(file: File, book: Book, placed: Mapping[str, Placed]) -> Account:
         sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
         for column in one.table.columns:
             counts[ROLES[column.role]] += _take(sheet, one, column.key, taken.setdefault(one.sheet, {}))
-    for label in _labels(book, placed):
+    for label in labels_in_file(book, placed, file.text_at):
         sheet = file.sheet(label.sheet) or SheetCells(label.sheet, False)
         counts["labels"] += _claim(sheet, label.row, label.column, taken[label.sheet])
         findings += _changed(sheet, label)
@@ -79,17 +80,6 @@ def _claim(sheet: SheetCells, row: int, column: int, taken: Cells) -> int:
         return 0
     rows.add(row)
     return 1
-
-
-def _labels(book: Book, placed: Mapping[str, Placed]) -> Iterator[Label]:
-    for sheet in book.sheets:
-        tables = [placed[table.key] for table in sheet.tables if table.key in placed]
-        if tables:
-            name, left = tables[-1].sheet, tables[-1].left
-            yield Label(name, 0, left, "title", sheet.name, sheet.name)
-            yield Label(name, 1, left, "title", sheet.purpose, sheet.name)
-        for one in tables:
-            yield from labels(sheet, one, book.system)
 
 
 def _changed(sheet: SheetCells, label: Label) -> Iterator[Disagreement]:

@@ -8,8 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import lru_cache
 
-from wbgen.engine import EngineError
-from wbgen.finding import FOLLOWS, MISSING, WRONG, Disagreement, Spot
+from wbgen.finding import FOLLOWS, STALE, WRONG, Disagreement, Spot
 from wbgen.reader import File
 from wbgen.sheets.reference import Area, area_of, number
 from wbgen.sheets.tree import FormulaError, parse
@@ -51,20 +50,14 @@ def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) ->
 
 
 def _astray(finding: Disagreement, read: Iterable[Spot], found: Mapping[Spot, Disagreement]) -> bool:
-    """Whether a wrong result says nothing of its own formula, because of the disagreeing cells that it reads.
+    """Whether a wrong or stale value says nothing of its own formula, because of the disagreeing cells that it reads.
 
     An error value is no answer where an argument is not what it should be; an empty cell reads as nothing here and as
-    0 there; and a column that reads its own earlier records is computed as a whole by the model, so that no record
-    of it is judged alone.
+    0 there; and a stale value that was worked out from another one may lie behind, or be, a wrong one.
     """
-    if finding.kind != WRONG:
+    if finding.kind not in (WRONG, STALE):
         return False
-    whole = (finding.sheet, finding.heading)
-    return any(
-        isinstance(finding.found, EngineError)
-        or (spot in found and (found[spot].kind == MISSING or (spot.sheet, found[spot].heading) == whole))
-        for spot in read
-    )
+    return any(spot in found and found[spot].kind != STALE for spot in read)
 
 
 class _Search:

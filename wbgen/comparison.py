@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -12,6 +13,7 @@ from numpy.typing import NDArray
 from wbgen.engine import EngineError
 from wbgen.inputs import Column
 from wbgen.reader import ErrorValue
+from wbgen.sheets.tree import FormulaError, Node, parse
 
 RELATIVE, ABSOLUTE = 1e-9, 1e-12
 """How far two witnesses' numbers may lie apart: of their size, and near zero."""
@@ -19,21 +21,37 @@ RELATIVE, ABSOLUTE = 1e-9, 1e-12
 Mask = NDArray[np.bool_]
 
 
-def normalised(formula: str) -> str:
-    """A formula as programs may rewrite it without changing it: no white space, no needless quotes or prefixes.
+def one_formula(text: str, expected: str) -> bool:
+    """Whether a formula is the expected one, as programs may rewrite it when they save: with white space between its
+    parts, without brackets and quotes that change nothing, names in another case.
 
-    >>> normalised("'Diary'!A1 + _xlfn.maxifs(B1:B3,'c d'!C1:C3,\\"a b\\")")
-    'Diary!A1+MAXIFS(B1:B3,\\'c d\\'!C1:C3,"a b")'
+    >>> one_formula("'Diary'!A1 + B1*2", "Diary!a1+(B1*2)"), one_formula("A1+B1+2", "A1+(B1+2)")
+    (True, False)
     """
-    parts = re.split(r'("(?:[^"]|"")*")', formula)
-    return "".join(part if part.startswith('"') else _outside(part) for part in parts)
+    if text == expected:
+        return True
+    return text.count("(") <= expected.count("(") and _alike(text) == _alike(expected)
 
 
-def _outside(text: str) -> str:
-    text = re.sub(r"'([A-Za-z_]+)'!", r"\1!", text)
-    text = re.sub(r"_xlfn\.", "", text, flags=re.IGNORECASE)
-    text = re.sub(r"(?<!')\s+(?![^']*'!)", "", text)
-    return re.sub(r"([A-Za-z][A-Za-z.]*)\(", lambda match: match.group(1).upper() + "(", text)
+@lru_cache(maxsize=65_536)
+def _alike(formula: str) -> Any:
+    """What is the same for all texts of one formula: its tree, or the text where that cannot be read."""
+    try:
+        return _bare(parse(formula), formula)
+    except FormulaError:
+        return formula
+
+
+def _bare(node: Node, formula: str) -> tuple[Any, ...]:
+    value = node.value
+    if node.kind == "reference":
+        sheet, mark, cells = str(value).rpartition("!")
+        if sheet.startswith("'") and sheet.endswith("'"):
+            sheet = sheet[1:-1].replace("''", "'")
+        value = (sheet + mark + cells).casefold()
+    elif node.kind == "function":  # with its prefix, without which a newer function is not known to programs
+        value = formula[node.start : formula.index("(", node.start)].casefold()
+    return node.kind, value, *(_bare(child, formula) for child in node.children)
 
 
 def is_blank(value: Any) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from datetime import UTC, date, datetime, timedelta
 from pathlib import Path
@@ -27,7 +28,7 @@ def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -
     Raises UnsafeFile where the engine cannot load the file.
     """
     try:
-        workbook = formualizer.load_workbook(str(path))
+        workbook = _loaded(path)
         day = EPOCH + timedelta(days=int(today))
         workbook.set_deterministic_clock(datetime(day.year, day.month, day.day, 12, tzinfo=UTC))
         workbook.set_temporal_egress("serial")
@@ -46,8 +47,19 @@ def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -
     return values
 
 
+def _loaded(path: Path) -> formualizer.Workbook:
+    """The file in the engine. Its first reader refuses a file with a stored error value that is new to it, such as
+    #SPILL!; its second one, which takes longer, does not."""
+    try:
+        return formualizer.load_workbook(str(path))
+    except OSError:
+        return formualizer.load_workbook(str(path), backend="umya")
+
+
 def _plain(value: Any) -> Any:
-    if value is None or isinstance(value, (str, bool, float)):
+    if isinstance(value, float):
+        return value if math.isfinite(value) else EngineError("#NUM!")
+    if value is None or isinstance(value, (str, bool)):
         return value
     if isinstance(value, int):
         return float(value)

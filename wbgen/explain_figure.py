@@ -7,12 +7,12 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.comparison import is_blank, normalised, same, same_shown
+from wbgen.comparison import is_blank, one_formula, same, same_shown
 from wbgen.explain_place import Figure, Spot
 from wbgen.inputs import DATE, TEXT
 from wbgen.opened import Opened
 from wbgen.rows import date_of
-from wbgen.sheets.labels import labels
+from wbgen.sheets.moved_labels import labels_in_file
 from wbgen.shown import display
 from wbgen.witnesses import ColumnWitnesses
 
@@ -96,7 +96,7 @@ class Figures:
         if text is None:
             told.append("the formula is missing" if is_blank(stored) else "a value is typed over the formula")
             told.append(f"={wanted} belongs here")
-        elif normalised(text) != normalised(wanted):
+        elif not one_formula(text, wanted):
             told.append(f"the formula is not the planner's, which is ={wanted}")
         if not same(engine, model):
             one, other = self.apart(figure, engine, model)
@@ -106,7 +106,7 @@ class Figures:
         if counts and not same_shown(stored, engine):
             one, other = self.apart(figure, stored, engine)
             told.append(f"the file has stored {one}, the engine says {other}")
-        kind = "missing" if text is None else "same" if normalised(text) == normalised(wanted) else "changed"
+        kind = "missing" if text is None else "same" if one_formula(text, wanted) else "changed"
         return Said(kind, plain(engine, unit), plain(model, unit), plain(stored, unit) if counts else None,
                     counts, "; ".join(told))  # fmt: skip
 
@@ -127,11 +127,7 @@ def plain(value: Any, unit: str) -> Any:
 
 def _currency(opened: Opened) -> str:
     """The currency that a file prints in its units."""
-    for sheet in opened.book.sheets:
-        for table in sheet.tables:
-            placed = opened.found.placed[table.key]
-            for label in labels(sheet, placed, opened.book.system):
-                cells = opened.file.sheet(label.sheet)
-                if label.kind == "unit" and label.text is None and cells is not None:
-                    return str(cells.value(label.row, label.column) or "currency").partition("/")[0]
+    for label in labels_in_file(opened.book, opened.found.placed, opened.file.text_at):
+        if label.kind == "unit" and label.text is None:
+            return (opened.file.text_at(label.sheet, label.row, label.column) or "currency").partition("/")[0]
     return "currency"

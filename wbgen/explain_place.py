@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -12,8 +12,9 @@ from wbgen.reader import File, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import place as address
 from wbgen.sheets.formula import quoted
-from wbgen.sheets.labels import Label, labels
+from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.moved_labels import labels_in_file
 from wbgen.sheets.reference import LAST_COLUMN, LAST_ROW, number
 
 Spot = tuple[str, int, int]
@@ -86,7 +87,8 @@ def refused(spot: Spot, file: File, book: Book, placed: Mapping[str, Placed]) ->
     own = [one for one in placed.values() if one.sheet == name]
     what, remedy = "an empty cell", "choose a cell below a heading, or beside one"
     value = sheet.value(row, column)
-    label = next((label for label in _labels(book, own) if (label.row, label.column) == (row, column)), None)
+    all_labels = labels_in_file(book, placed, file.text_at)
+    label = next((label for label in all_labels if (label.sheet, label.row, label.column) == spot), None)
     if not own:
         what, remedy = "a cell of a sheet of your own", "choose a cell of one of the planner's sheets"
     elif label is not None:
@@ -97,17 +99,6 @@ def refused(spot: Spot, file: File, book: Book, placed: Mapping[str, Placed]) ->
         what = f"{shown(value)}, which is no figure of the planner"
     here = f"{quoted(name)}!{address(row, column)}"
     return no_figure(file.path, f"{here} is {what}", "a cell that holds a figure of the planner", remedy)
-
-
-def _labels(book: Book, own: list[Placed]) -> Iterator[Label]:
-    for sheet in book.sheets:
-        tables = [one for one in own if one.table in sheet.tables]
-        if tables:
-            left = tables[-1].left
-            yield Label(tables[-1].sheet, 0, left, "title", sheet.name, sheet.name)
-            yield Label(tables[-1].sheet, 1, left, "note", sheet.purpose, sheet.name)
-        for one in tables:
-            yield from labels(sheet, one, book.system)
 
 
 def _beside(label: Label, own: list[Placed]) -> str:

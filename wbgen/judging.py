@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.causes import follow, row_and_column
-from wbgen.comparison import agree, is_blank, normalised, same_shown
+from wbgen.comparison import agree, is_blank, one_formula, same_shown
 from wbgen.finding import FOLLOWS, MISSING, STALE, WRONG, Disagreement, Spot
 from wbgen.inputs import NOT_YET
 from wbgen.opened import Opened
@@ -55,7 +55,7 @@ def _judge(column: ColumnWitnesses, record: int, alone: bool, model: bool, store
     if text is None:
         kind, what = (MISSING, "the cell is empty") if kept is None else ("typed over", "a value stands")
         return finding(kind, kept, "=" + expected, f"{what} where a formula belongs")
-    if text != expected and normalised(text) != normalised(expected):
+    if not one_formula(text, expected):
         return finding("formula changed", "=" + text, "=" + expected, "this is not the planner's formula")
     if not alone:
         return finding(WRONG, value, column.alone[record], "the formula and the model disagree on the same arguments")

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Any
 
 from wbgen import engine, places
@@ -76,9 +76,7 @@ class Opened:
 
 def book_of(file: File) -> Book:
     """The templates in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
-    sheets = read_sheets(places.templates())
-    systems: tuple[System, ...] = ("metric", "us")
-    book = prove_book(sheets, systems[0])
+    book = _book("metric")
     placed = tables_in(file, book).placed
     if not placed:
         raise UnsafeFile(
@@ -89,14 +87,28 @@ def book_of(file: File) -> Book:
         return book
     sheet = file.sheet(placed["start"].sheet)
     named = str(sheet.value(*placed["start"].cell(UNITS_CELL[1]))) if sheet else ""
-    return prove_book(sheets, systems[1]) if named == systems[1] else book
+    return _book("us") if named == "us" else book
+
+
+@lru_cache
+def _book(system: System) -> Book:
+    return prove_book(read_sheets(places.templates()), system)
+
+
+FIRST_DAY = 61
+"""The serial number from which spreadsheet programs agree: some know a 29 February 1900, the day before."""
+
+
+def is_day(number: float) -> bool:
+    """Whether a serial number is a whole day that every program reads alike."""
+    return number == int(number) and FIRST_DAY <= number <= serial(LAST_DAY)
 
 
 def open_tables(file: File, book: Book, found: Found, step: Steps = silent) -> Opened:
     """The witnesses of every computed column of a file in which every table was found."""
     returned = inputs_of(file, book, found)
     today = returned.inputs.today
-    if not 1 <= today <= serial(LAST_DAY):  # none is stored, or one that no calendar has
+    if not is_day(today):  # none is stored, or one that no calendar has
         today = serial(day_of_use())
     inputs = in_step(replace(returned.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}

@@ -94,6 +94,14 @@ class File:
     def sheet(self, name: str) -> SheetCells | None:
         return next((sheet for sheet in self.sheets if sheet.name == name), None)
 
+    def text_at(self, name: str, row: int, column: int) -> str:
+        """What stands in a cell, as text: a formula with its equals sign, "" for nothing and where no sheet is."""
+        sheet = self.sheet(name)
+        if sheet is None or row < 0 or column < 0:
+            return ""
+        formula, value = sheet.formula(row, column), sheet.value(row, column)
+        return f"={formula}" if formula is not None else "" if value is None else str(value)
+
 
 def read(path: Path) -> File:
     """The cells of a workbook. Raises UnsafeFile where it is refused or cannot be read."""

@@ -31,19 +31,12 @@ class Returned:
 
 def tables_in(file: File, book: Book) -> Found:
     """The places of the book's tables in a file."""
-    sheets = {sheet.name: sheet for sheet in file.sheets}
-
-    def text_at(name: str, row: int, column: int) -> str:
-        sheet = sheets[name]
-        value = sheet.value(row, column)
-        return "" if value is None or sheet.formula(row, column) is not None else str(value)
-
     bounds = {
         name.removeprefix(TABLE_NAME): area
         for name, area in file.names.items()
-        if name.startswith(TABLE_NAME) and area.sheet in sheets
+        if name.startswith(TABLE_NAME) and file.sheet(area.sheet) is not None
     }
-    return find_tables(book.sheets, bounds, text_at)
+    return find_tables(book.sheets, bounds, file.text_at)
 
 
 def inputs_of(file: File, book: Book, found: Found) -> Returned:

@@ -10,7 +10,7 @@ from wbgen import state_of_file
 from wbgen.account import account
 from wbgen.finding import Disagreement
 from wbgen.judging import judged
-from wbgen.opened import Opened, Steps, book_of, open_tables, silent
+from wbgen.opened import Opened, Steps, book_of, is_day, open_tables, silent
 from wbgen.reader import read
 from wbgen.returned import inputs_of, stored_value, tables_in
 from wbgen.rows import serial
@@ -99,13 +99,15 @@ def _used(opened: Opened, table: str) -> int:
 
 
 def _clock(opened: Opened) -> Iterator[Disagreement]:
-    """A day of calculation that cannot be: before the planner was built, or later than tomorrow."""
+    """A day of calculation that cannot be: none at all, before the planner was built, or later than tomorrow."""
     placed = opened.found.placed["start"]
     stored = stored_value(opened.file, opened.found, "start", "today")
     today = stored if isinstance(stored, float) else opened.inputs.today
     at = place(*placed.cell("today"))
     built = opened.built_on
-    if today > serial(day_of_use()) + 1:
+    if not is_day(today):
+        what = "the file says that it was calculated on a day that no calendar has"
+    elif today > serial(day_of_use()) + 1:
         what = "the file says that it was calculated on a day that is still to come"
     elif opened.recalculated and built is not None and today < built - 1:
         what = "the file says that it was calculated before it was built"

@@ -13,7 +13,6 @@ from wbgen.model.rounding import exceeds
 Value = Any
 
 BLANK_UNLESS = ("lawn",)
-NEVER_BLANK = ("words_so_far",)
 
 
 def lawn(mix_lawns: Value) -> Value:
@@ -118,8 +117,3 @@ def lawn_words(lawn: Value, problem: Value, nitrogen_level: Value, target_level:
         + where(lines_today > 0, lawn + ", the diary has lines of this day already; ", "")
     )
     return where(blank(problem), told, lawn + " " + problem + "; ")
-
-
-def words_so_far(lawn_words: Value) -> Value:
-    """What is to be said of the lawns up to each one."""
-    return np.array(["".join(lawn_words[: place + 1]) for place in range(len(lawn_words))], dtype=object)

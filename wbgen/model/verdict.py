@@ -39,12 +39,12 @@ def verdict(level: Value) -> Value:
 
 def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
     """Why the verdict is so: products that may not go in come first, products that need asking last."""
-    products = _last(mix_products.words_so_far)
+    products = "".join(mix_products.product_words)
     stopped = _worst(mix_products.level) == _STOP
     said = [
         "" if ready == _CHOSEN else f"{ready}; ",
         products if stopped else "",
-        _last(mix_nitrogen.words_so_far),
+        "".join(mix_nitrogen.lawn_words),
         mix_checks.words if ready == _CHOSEN else "",
         "" if stopped else products,
     ]
@@ -67,10 +67,6 @@ def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
         "hardness of the water; ": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
     }
     return _trimmed("".join(word for word, is_empty in empty.items() if is_empty))
-
-
-def _last(texts: Value) -> str:
-    return str(np.ravel(texts)[-1])
 
 
 def _worst(levels: Value) -> float:

@@ -83,7 +83,7 @@ class IndexReader:
         if element == "workbook":
             self.index.workbook = self.part
         elif element == "sheet":
-            link = next((value for key, value in attributes.items() if key.rpartition(":")[2] == "id"), "")
+            link = next((value for key, value in attributes.items() if key.rpartition(" ")[2] == "id"), "")
             self.index.sheets.append((attributes.get("name", ""), attributes.get("state", "visible"), link))
         elif element == "definedName":
             self.name = None if "localSheetId" in attributes else attributes.get("name", "").lower()

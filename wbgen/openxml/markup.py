@@ -16,11 +16,18 @@ from wbgen.openxml.sheet import SheetReader
 
 _ENCODINGS: Final = frozenset({"utf-8", "utf-16", "us-ascii"})
 _NAMED_AS_XML: Final = (".xml", ".rels", ".vml")
+_SPACE: Final = " "
+_MAIN: Final = (
+    "http://schemas.openxmlformats.org/spreadsheetml/2006/main",
+    "http://purl.oclc.org/ooxml/spreadsheetml/main",
+)
+"""The namespaces of a worksheet, transitional and strict: ECMA-376 part 4 and part 1, annex A."""
+_OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
 _BEFORE_MARKUP: Final = b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n"
 
 
 class Visitor(Protocol):
-    """What is told of a part while it is read. Names of elements come without their prefix."""
+    """What is told of a part while it is read. Names of elements come without their namespace."""
 
     def start(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
         """An element begins; the root has depth 1."""
@@ -65,7 +72,7 @@ class _Reading:
         self.part, self.limits, self.visitor, self.wanted = part, limits, visitor, visitor.wanted
         self.depth = 0
         self.words: list[str] = []
-        self.parser = expat.ParserCreate()
+        self.parser = expat.ParserCreate(namespace_separator=_SPACE)
         self.parser.buffer_text = True
         self.parser.XmlDeclHandler = self.declaration
         self.parser.StartDoctypeDeclHandler = self.document_type
@@ -99,21 +106,23 @@ class _Reading:
         self.depth += 1
         if self.depth > self.limits.depth:
             raise self.too_deep()
-        element = name.rpartition(":")[2]
+        namespace, _, element = name.rpartition(_SPACE)
         if element == "worksheet" and self.depth == 1:
-            self.read_cells()
+            if namespace not in _MAIN:
+                raise damaged(f"{self.part}, whose sheet is of an unknown kind, {namespace[:80]!r}")
+            self.read_cells(namespace)
             return
         if element in self.wanted:
             self.words = []
             self.parser.CharacterDataHandler = self.words.append
         self.visitor.start(element, attributes, self.depth)
 
-    def read_cells(self) -> None:  # noqa: C901 - both handlers see the same few names
+    def read_cells(self, namespace: str) -> None:  # noqa: C901 - both handlers see the same few names
         """Tell a worksheet's elements to its own reader: there are millions of them, so nothing else is done here."""
         sheet, parser, most = self.visitor.cells(), self.parser, self.limits.depth
         cell, close, words = sheet.cell, sheet.close_cell, self.words
         listen = words.append
-        formulas = self.wanted - {"f", "t"}
+        known = {f"{namespace}{_SPACE}{element}": element for element in _OF_CELLS}
         depth = 1
 
         def start(name: str, attributes: dict[str, str]) -> None:
@@ -121,32 +130,36 @@ class _Reading:
             depth += 1
             if depth > most:
                 raise self.too_deep()
-            element = name if ":" not in name else name.rpartition(":")[2]
+            element = known.get(name)
             if element == "c":
                 cell(attributes)
             elif element == "v":
                 words.clear()
                 parser.CharacterDataHandler = listen
             else:
-                if element in ("f", "t") or element in formulas:
+                local = name.rpartition(_SPACE)[2]
+                if local in self.wanted:
                     words.clear()
                     parser.CharacterDataHandler = listen
-                sheet.start(element, attributes)
+                if element is None and local in _OF_CELLS:
+                    sheet.foreign(local)
+                else:
+                    sheet.start(local, attributes)
 
         def end(name: str) -> None:
             nonlocal depth
             depth -= 1
-            element = name if ":" not in name else name.rpartition(":")[2]
+            element = known.get(name)
             if element == "c":
                 close()
             elif element in ("v", "f", "t"):
                 parser.CharacterDataHandler = None
                 sheet.text(element, words[0] if len(words) == 1 else "".join(words))
-            elif element == "rPh":
-                sheet.phonetic = False
-            elif element in formulas:
+            elif element is not None:
+                sheet.end(element)
+            elif name.rpartition(_SPACE)[2] in self.wanted:
                 parser.CharacterDataHandler = None
-                self.visitor.text(element, "".join(words))
+                self.visitor.text(name.rpartition(_SPACE)[2], "".join(words))
 
         parser.StartElementHandler = start
         parser.EndElementHandler = end
@@ -158,7 +171,7 @@ class _Reading:
 
     def end(self, name: str) -> None:
         self.depth -= 1
-        element = name.rpartition(":")[2]
+        element = name.rpartition(_SPACE)[2]
         if element in self.wanted:
             self.parser.CharacterDataHandler = None
             self.visitor.text(element, "".join(self.words))

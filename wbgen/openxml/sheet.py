@@ -53,7 +53,7 @@ class SheetContent:
 
 
 class SheetReader:
-    """Takes the elements of one worksheet. `other` is told of those that hold no cells, with the root's prefix off."""
+    """Takes the elements of one worksheet. `other` is told of those that hold no cells."""
 
     def __init__(self, part: str, limits: Limits, other: Callable[[str, Mapping[str, str]], None]) -> None:
         self.part, self.limits, self.other = part, limits, other
@@ -69,7 +69,7 @@ class SheetReader:
         self.children: list[tuple[str, int, int]] = []
         self.columns: dict[str, int] = {}
         self.last_styles: dict[int, str] = {}
-        self.phonetic = False
+        self.phonetic = self.within = False
 
     def start(self, element: str, attributes: Mapping[str, str]) -> None:
         """An element begins that is neither a cell nor its value."""
@@ -79,8 +79,10 @@ class SheetReader:
             self._row(attributes)
         elif element == "sheetProtection":
             self.content.protected = attributes.get("sheet") in ("1", "true")
+        elif element == "sheetData":
+            self.within = True
         elif element == "dataValidation":
-            self.content.validations += 1
+            self.content.validations += attributes.get("type", "none") != "none"
         elif element == "autoFilter":
             self.content.filtered = True
         elif element == "col" and attributes.get("hidden") in ("1", "true"):
@@ -90,11 +92,27 @@ class SheetReader:
         else:
             self.other(element, attributes)
 
+    def end(self, element: str) -> None:
+        """An element ends that holds cells or texts."""
+        if element == "sheetData":
+            self.within = False
+        elif element == "rPh":
+            self.phonetic = False
+
+    def foreign(self, element: str) -> None:
+        """An element begins that is named as one of cells are, and is of another kind: other readers pass it over."""
+        if self.within:
+            raise damaged(f"{self.part} with a foreign {element!r} in {self._here()}")
+
     def text(self, element: str, text: str) -> None:
         """The text of an element."""
         if element == "v":
+            if self.value is not None:
+                raise damaged(f"{self.part} with two values in {self._here()}")
             self.value = text
         elif element == "f":
+            if self.formula is not None:
+                raise damaged(f"{self.part} with two formulas in {self._here()}")
             self.formula = text
         elif element == "t" and not self.phonetic:
             self.value = (self.value or "") + text
@@ -119,7 +137,9 @@ class SheetReader:
         if number is None:
             self.row += 1
         elif _ROW.fullmatch(number):
-            self.row = int(number) - 1
+            before, self.row = self.row, int(number) - 1
+            if self.row <= before:
+                raise damaged(f"{self.part} with row {number} after row {before + 1}")
         else:
             raise damaged(f"{self.part} with a row {number[:20]!r}")
         self.column = -1
@@ -136,7 +156,9 @@ class SheetReader:
             column = self.columns.get(letters)
             if column is None or not 0 < len(reference) - len(letters) < 8:
                 column = self._new_column(reference)
-            self.row, self.column = int(reference[len(letters) :]) - 1, column
+            if column <= self.column or int(reference[len(letters) :]) - 1 != self.row:
+                raise damaged(f"{self.part} with a cell {reference} out of its order")
+            self.column = column
         self.formula = self.value = None
         self.formula_kind = _NONE
         self.kind = attributes.get("t", "n")
@@ -156,6 +178,9 @@ class SheetReader:
             column = 26 * column + ord(letter) - 64
         self.columns[found[1]] = column - 1
         return column - 1
+
+    def _here(self) -> str:
+        return f"row {self.row + 1}, column {self.column + 1}"
 
     def _extend(self) -> None:
         self.top, self.bottom = min(self.top, self.row), max(self.bottom, self.row)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import yaml
 from pydantic import ValidationError
@@ -16,6 +17,7 @@ from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, li
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.sheets.tree import FormulaError, Node, parse
+from wbgen.source import PARSER
 from wbgen.units import parse_unit
 
 ORDER = Path("order.yaml")
@@ -64,10 +66,10 @@ def read_sheets(folder: Path) -> tuple[Sheet, ...]:
     """
     problems: list[str] = []
     sheets: list[Sheet] = []
-    for name in yaml.safe_load((folder / ORDER).read_text("utf-8"))["sheets"]:
+    for name in _plain(folder / ORDER)["sheets"]:
         path = folder / f"{name}.yaml"
         try:
-            sheets.append(_expanded(Sheet.model_validate(yaml.safe_load(path.read_text("utf-8")))))
+            sheets.append(_expanded(Sheet.model_validate(_plain(path))))
             problems += [f"{path.name}: {twice}" for table in sheets[-1].tables for twice in _twice(table)]
         except ValidationError as error:
             problems += [f"{path.name}: {'.'.join(map(str, e['loc']))}: {e['msg']}" for e in error.errors()]
@@ -76,6 +78,10 @@ def read_sheets(folder: Path) -> tuple[Sheet, ...]:
     if problems:
         raise TemplateError(problems)
     return tuple(sheets)
+
+
+def _plain(path: Path) -> Any:
+    return yaml.load(path.read_text("utf-8"), PARSER)  # noqa: S506 - a safe one
 
 
 NARROW = 10
@@ -206,9 +212,10 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
     factors = placed["conversions"]
     rows = {found.key: factors.cell("factor", index) for index, found in enumerate(book.conversions)}
     cells = {key: f"{literal_name(factors.sheet)}!${letters(column)}${row + 1}" for key, (row, column) in rows.items()}
+    columns = {table: {column.key: column for column in one.table.columns} for table, one in placed.items()}
     return {
         table: {
-            key: compile_formula(proven.source, proven.tree, proven.edits, placed[table], placed, cells)
+            key: compile_formula(proven.source, proven.tree, proven.edits, placed[table], placed, columns, cells)
             for key, proven in formulas.items()
         }
         for table, formulas in book.formulas.items()

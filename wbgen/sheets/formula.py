@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from wbgen.sheets.dimension import Edit
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Table
 from wbgen.sheets.tree import FormulaError, Node
 
-STORED_WITH_PREFIX = ("MAXIFS", "MINIFS")
+STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
 """Functions newer than the file format, which a file stores with a prefix."""
 
 
@@ -27,7 +28,7 @@ def guarded(table: Table, column: Column) -> str:
 
 @dataclass(frozen=True)
 class Name:
-    """A name in a formula: a column of `table`, seen from a record as `this`, `above`, `so_far` or `all`."""
+    """A name in a formula: a column of `table`, seen from a record as `this`, `so_far` or `all`."""
 
     table: str
     key: str
@@ -38,7 +39,7 @@ def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) 
     """What `name` stands for in a formula of `table`. Raises FormulaError naming the nearest right ones."""
     owner, dot, key = name.rpartition(".")
     scope = "this"
-    if owner in ("above", "so_far"):
+    if owner == "so_far":
         scope, owner = owner, table
     elif dot:
         scope = "all"
@@ -61,9 +62,7 @@ class Compiled:
 
     def text(self, record: int) -> str:
         here = self.start + record
-        if self.down:
-            return self.pattern.format(here + 1, here)
-        return self.pattern.format(letters(here), letters(here - 1) if here else "")
+        return self.pattern.format(here + 1 if self.down else letters(here))
 
 
 def compile_formula(
@@ -72,32 +71,52 @@ def compile_formula(
     edits: tuple[Edit, ...],
     home: Placed,
     placed: Mapping[str, Placed],
+    columns: Mapping[str, Mapping[str, Column]],
     conversions: Mapping[str, str],
 ) -> Compiled:
-    """The pattern of a formula of `home`; `conversions` gives the address of each conversion's factor."""
-    columns = {key: {column.key: column for column in one.table.columns} for key, one in placed.items()}
+    """The pattern of a formula of `home`.
+
+    `columns` are those of each table, `conversions` the address of each conversion's factor.
+    """
     around = {(edit.start, edit.end): edit.conversion.key for edit in edits}
 
-    def render(node: Node) -> str:
+    def render(node: Node, bare: bool) -> str:
+        """The text of a node; `bare` where a product needs no brackets round it."""
+        key = around.get((node.start, node.end))
         if node.kind == "reference":
             out = address(resolve(str(node.value), home.table.key, columns), home, placed)
         else:
             out, cursor = "", node.start
             for child in node.children:
-                out += _literal(source[cursor : child.start]) + render(child)
+                before = source[cursor : child.start]
+                alone = before.rstrip().endswith("(") or node.kind == "function" or _loose(node, child)
+                out += _literal(before) + render(child, alone)
                 cursor = child.end
             out += _literal(source[cursor : node.end])
             if node.kind == "function" and node.value in STORED_WITH_PREFIX:
                 out = "_xlfn." + out
-        key = around.get((node.start, node.end))
         if key is None:
             return out
-        return f"(({out})*{conversions[key]})" if node.kind == "operator" else f"({out}*{conversions[key]})"
+        if node.kind == "operator" and node.value not in _BINDING:
+            out = f"({out})"
+        return f"{out}*{conversions[key]}" if bare else f"({out}*{conversions[key]})"
 
-    pattern = _literal(source[: tree.start]) + render(tree) + _literal(source[tree.end :])
+    pattern = _literal(source[: tree.start]) + render(tree, bare=True) + _literal(source[tree.end :])
     return Compiled(pattern, home.first, home.table.direction == "down")
 
 
+_BINDING = ("*", "/", "^")
+"""The operators that bind as a product does, or more closely."""
+
+
+def _loose(node: Node, child: Node) -> bool:
+    """Whether a product may stand for `child` in `node` without brackets, since it is worked out first all the same."""
+    if node.kind != "operator" or node.value == "^":
+        return False
+    return node.value not in _BINDING or child is node.children[0]
+
+
+@lru_cache(maxsize=4096)
 def _literal(text: str) -> str:
     """Source text as part of a format pattern, without the white space between its tokens."""
     parts = re.split(r'("(?:[^"]|"")*")', text)
@@ -106,13 +125,14 @@ def _literal(text: str) -> str:
 
 
 def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
-    """The A1 reference of `name` in a formula of `home`: {0} stands for the record, {1} for the one before."""
+    """The A1 reference of `name` in a formula of `home`: {0} stands for the record.
+
+    None refers to the record before: that would break where one is inserted or deleted between."""
     target = placed[name.table]
     prefix = "" if target.sheet == home.sheet else f"{literal_name(target.sheet)}!"
     down = target.table.direction == "down"
-    if name.scope in ("this", "above") and not target.single:
-        gap = "{0}" if name.scope == "this" else "{1}"
-        return f"{letters(target.at[name.key])}{gap}" if down else f"{gap}{target.at[name.key] + 1}"
+    if name.scope == "this" and not target.single:
+        return f"{letters(target.at[name.key])}{{0}}" if down else f"{{0}}{target.at[name.key] + 1}"
     if name.scope == "so_far":
         if down:
             column = letters(target.at[name.key])

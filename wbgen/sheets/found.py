@@ -85,13 +85,33 @@ def _across(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, l
     for column in table.columns:
         lines.setdefault(column.heading, column)
     rows, missing = _matched(tuple(lines.values()), heads)
+    # A column inserted beside the headings moves the figures alone: the one figure of a form's line is found from the
+    # right, several by their own headings.
     first = area.left + table.span + (not table.plain)
+    if table.records == 1:
+        first = max(first, area.right + 1 - max(1, len(table.slots)))
     if missing or area.right < first:
         return None, [*missing] or [None]
-    slots = list(table.slots)
     at = {column.key: rows[lines[column.heading].key] for column in table.columns}
-    beside = {column.key: first + slots.index(column.slot) for column in table.columns if column.slot}
+    slots = _slots(table, area, min(at.values()) - 1 - bool(table.columns[0].group), text_at)
+    beside = {column.key: slots.get(column.slot, first + list(table.slots).index(column.slot))
+              for column in table.columns if column.slot}  # fmt: skip
+    first = min(beside.values(), default=first)
     return Placed(table, area.sheet, at, first, first, area.right, area.right, beside, area.left), []
+
+
+def _slots(table: Table, area: Area, row: int, text_at: TextAt) -> dict[str, int]:
+    """The column of each slot of a form, by the slots' headings in a row; none unless all are there in their order."""
+    found: dict[str, int] = {}
+    place = area.left
+    for slot, heading in table.slots.items():
+        words = {slot, heading.metric, heading.us} - {""}
+        further = (at for at in range(place + 1, area.right + 1) if text_at(area.sheet, row, at) in words)
+        place = next(further, -1)
+        if place < 0:
+            return {}
+        found[slot] = place
+    return found
 
 
 def _matched(columns: Sequence[Column], heads: Mapping[int, str]) -> tuple[dict[str, int], list[Column]]:

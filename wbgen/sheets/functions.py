@@ -85,12 +85,12 @@ def _gives(result: Type, *kinds: str) -> Rule:
     return rule
 
 
-def _after_first(first: str, result: Type) -> Rule:
-    """A first argument of its own kind, and plain numbers."""
+def _then_numbers(kind: str, result: Type, how_many: int = 1) -> Rule:
+    """So many arguments of a kind, then plain numbers."""
 
     def rule(prover: Prover, node: Node) -> Type:
-        _taken(prover, node, first, only=node.children[:1])
-        _taken(prover, node, "plain", only=node.children[1:])
+        _taken(prover, node, kind, only=node.children[:how_many])
+        _taken(prover, node, "plain", only=node.children[how_many:])
         return result
 
     return rule
@@ -218,17 +218,19 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
     ("ISNUMBER ISBLANK ISTEXT", 1, 1, _gives(TRUTH)),
     ("COUNT COUNTA", 1, MANY, _gives(PLAIN)),
     ("COUNTBLANK", 1, 1, _gives(PLAIN)),
-    ("LEFT", 1, 2, _after_first("text", TEXT)),
-    ("MID", 3, 3, _after_first("text", TEXT)),
+    ("ROWS", 1, 1, _gives(PLAIN)),
+    ("CONCAT", 1, 1, _gives(TEXT, "text")),
+    ("LEFT", 1, 2, _then_numbers("text", TEXT)),
+    ("MID", 3, 3, _then_numbers("text", TEXT)),
     ("TRIM", 1, 1, _gives(TEXT, "text")),
-    ("SUBSTITUTE", 3, 3, _gives(TEXT, "text")),
+    ("SUBSTITUTE", 3, 4, _then_numbers("text", TEXT, 3)),
     ("SUMIFS AVERAGEIFS", 3, MANY, _conditional("quantity")),
     ("MAXIFS MINIFS", 3, MANY, _conditional("quantity", "date")),
     ("COUNTIFS", 2, MANY, _conditional()),
     ("COUNTIF", 2, 2, _conditional()),
-    ("YEAR MONTH DAY", 1, 1, _after_first("date", PLAIN)),
-    ("WEEKDAY", 1, 2, _after_first("date", PLAIN)),
-    ("EDATE EOMONTH", 2, 2, _after_first("date", DATE)),
+    ("YEAR MONTH DAY", 1, 1, _then_numbers("date", PLAIN)),
+    ("WEEKDAY", 1, 2, _then_numbers("date", PLAIN)),
+    ("EDATE EOMONTH", 2, 2, _then_numbers("date", DATE)),
     ("DATE", 3, 3, _gives(DATE, "plain")),
     ("TODAY", 0, 0, _gives(DATE)),
     ("SUMPRODUCT", 1, MANY, _sum_of_products),

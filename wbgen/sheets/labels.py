@@ -91,13 +91,14 @@ def _across(sheet: Sheet, placed: Placed, system: System) -> Told:
             if column.group:
                 yield row - 1, placed.left, "group", column.group, column.heading
         if column.note and placed.single and notes is not None and row not in seen:
-            yield row, notes - GUTTER + placed.left, "note", column.note, column.heading
+            yield row, max(notes - GUTTER + placed.left, placed.last + 1), "note", column.note, column.heading
         seen.add(row)
     row = min(seen) - bool(table.columns[0].group)
     if table.slots:
         row -= 1
-        for index, (slot, heading) in enumerate(table.slots.items()):
-            yield row, placed.first + index, "slot", getattr(heading, system) or slot, table.title
+        at = {column.slot: placed.beside[column.key] for column in table.columns if column.slot}
+        for slot, heading in table.slots.items():
+            yield row, at[slot], "slot", getattr(heading, system) or slot, table.title
     yield from _top(placed, row)
 
 

@@ -26,8 +26,8 @@ from wbgen.model.mix_products.levels import (
     often_words,
     product_reason,
     product_verdict,
+    product_words,
     soon_words,
-    words_so_far,
 )
 from wbgen.model.mix_products.measures import (
     exact_mass_each,
@@ -73,7 +73,7 @@ from wbgen.model.mix_products.tank import (
 )
 
 BLANK_UNLESS = ("product_line",)
-NEVER_BLANK = ("level", "product_verdict", "product_reason", "words_so_far")
+NEVER_BLANK = ("level", "product_verdict", "product_reason", "product_words")
 
 __all__ = [
     "BLANK_UNLESS",
@@ -114,6 +114,7 @@ __all__ = [
     "product_line",
     "product_reason",
     "product_verdict",
+    "product_words",
     "rate_from",
     "rate_mass",
     "rate_volume",
@@ -134,5 +135,4 @@ __all__ = [
     "wanted_mass_each",
     "wanted_volume_each",
     "weigh_each",
-    "words_so_far",
 ]

@@ -180,10 +180,10 @@ def caution(product_line: Value, products: Value) -> Value:
     return of_product(product_line, products.cautions)
 
 
-def words_so_far(product: Value, level: Value, product_reason: Value) -> Value:
-    """The products up to each one that are not to go in as they are, with their reasons."""
-    texts, said = [], ""
-    for name, worst, reason in zip(product, level, product_reason, strict=True):
-        said += f"{name}, {reason}; " if name and worst > 0 else ""
-        texts.append(said)
+def product_words(product: Value, level: Value, product_reason: Value) -> Value:
+    """What the verdict says of each product that is not to go in as it is."""
+    texts = [
+        f"{name}, {reason}; " if name and worst > 0 else ""
+        for name, worst, reason in zip(product, level, product_reason, strict=True)
+    ]
     return np.array(texts, dtype=object)

@@ -1,0 +1,83 @@
+"""The mutants of both planners, spread over files."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+from typing import Final
+
+from mutations.drawing import Drawn
+from mutations.planner import Subject, subject
+from mutations.scoring import Score, score
+from office import recalculate
+from wbgen.sheets.template import System
+from wbgen.verify import verify
+
+
+@dataclass(frozen=True)
+class Spread:
+    """Every `step`-th mutant over so many `files`: more than a column has mutants, so that none covers another."""
+
+    step: int
+    files: int
+
+
+SPREADS: Final[dict[tuple[System, str], Spread]] = {
+    ("metric", "formulas"): Spread(1, 60),
+    ("us", "formulas"): Spread(3, 20),
+    ("metric", "values"): Spread(1, 24),
+    ("us", "values"): Spread(3, 10),
+}
+
+
+@dataclass(frozen=True)
+class Batch:
+    """The mutants of one file: `kind` is formulas or values."""
+
+    system: System
+    kind: str
+    number: int
+
+    def __str__(self) -> str:
+        return f"{self.system}-{self.kind}-{self.number}"
+
+    def of(self, planner: Subject) -> Drawn:
+        spread = SPREADS[self.system, self.kind]
+        drawn = planner.mutants if self.kind == "formulas" else planner.poisoned
+        own = drawn[:: spread.step][self.number :: spread.files]
+        twice = [spot for spot, number in Counter(mutant.spot for mutant in own).items() if number > 1]
+        assert not twice, f"two mutants in one cell: {twice}"
+        return own
+
+
+def batches(*kinds: str) -> list[Batch]:
+    """The batches of these kinds."""
+    return [
+        Batch(system, kind, number)
+        for (system, kind), spread in SPREADS.items()
+        if kind in kinds
+        for number in range(spread.files)
+    ]
+
+
+@cache
+def planner(folder: Path, system: System) -> Subject:
+    """The planner of one system, built in `folder` when a process first asks for it."""
+    return subject(folder, system)
+
+
+def scored(batch: Batch, folder: Path, calculated: bool = False) -> Score:
+    """What verify says of the file of one batch, planted in `folder` and taken away again.
+
+    `calculated` has LibreOffice calculate the mutants and save the file in between.
+    """
+    known = planner(folder, batch.system)
+    mutants = batch.of(known)
+    planted = known.stored.planted(folder / f"{batch}.xlsx", {mutant.spot: mutant.held for mutant in mutants})
+    path = recalculate(planted, folder / "mutants calculated") if calculated else planted
+    result = verify(path)
+    for file in {planted, path}:
+        file.unlink()
+    return score(mutants, result)

@@ -1,0 +1,71 @@
+"""The labels of a file's tables where they stand now: rows and columns that a person inserted have moved some."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from typing import Final
+
+from wbgen.sheets.book import Book
+from wbgen.sheets.found import TextAt
+from wbgen.sheets.labels import Label, labels
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import Sheet
+
+FURTHEST: Final = 30
+"""So many rows or columns a label is looked for away from its place."""
+
+
+def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) -> Iterator[Label]:
+    """Every label of the tables that were found, in its place."""
+    for sheet in book.sheets:
+        tables = [placed[table.key] for table in sheet.tables if table.key in placed]
+        if tables:
+            yield from _settled(_of_sheet(sheet, tables[-1]), False, text_at)
+        for one in tables:
+            yield from _settled(labels(sheet, one, book.system), one.table.direction == "across", text_at)
+
+
+def _of_sheet(sheet: Sheet, below: Placed) -> Iterator[Label]:
+    yield Label(below.sheet, 0, below.left, "title", sheet.name, sheet.name)
+    yield Label(below.sheet, 1, below.left, "title", sheet.purpose, sheet.name)
+
+
+def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[Label]:
+    """The labels of a table, those of one line moved together.
+
+    They move over empty cells alone, so that a label that was changed is not excused by one like it elsewhere; a
+    title, which no figure is read by, moves over anything.
+    """
+    lines: dict[tuple[str, str, int], list[Label]] = {}
+    for label in told:
+        sideways = label.kind == "closing" or (across and label.kind in ("unit", "note"))
+        axis = "columns" if sideways else "rows"
+        lines.setdefault((label.kind, axis, label.column if sideways else label.row), []).append(label)
+    for (kind, axis, _), line in lines.items():
+        yield from line if kind == "heading" else _moved(line, axis, text_at)
+
+
+def _moved(line: Sequence[Label], axis: str, text_at: TextAt) -> Sequence[Label]:
+    if _hits(line, text_at):
+        return line
+    for step in (1, -1):
+        before: Sequence[Label] = line
+        for away in range(step, step * FURTHEST, step):
+            if line[0].kind != "title" and any(text_at(one.sheet, one.row, one.column) for one in before):
+                break
+            here = [_away(one, axis, away) for one in line]
+            if any(min(one.row, one.column) < 0 for one in here):
+                break
+            if _hits(here, text_at):
+                return here
+            before = here
+    return line
+
+
+def _away(label: Label, axis: str, by: int) -> Label:
+    return replace(label, row=label.row + by) if axis == "rows" else replace(label, column=label.column + by)
+
+
+def _hits(line: Sequence[Label], text_at: TextAt) -> bool:
+    return any(one.text and text_at(one.sheet, one.row, one.column) == one.text for one in line)
