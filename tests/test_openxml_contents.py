@@ -167,9 +167,9 @@ ONE = '<c r="A1"><f>A2</f><v>1</v></c>'
         (f'<row r="1">{ONE}</row><row r="1">{ONE}</row>', "row 1 after row 1"),
         ('<row r="1"><c r="A1"><f>A2</f><f>A3</f></c></row>', "two formulas in row 1, column 1"),
         ('<row r="1"><c r="A1"><v>1</v><v>2</v></c></row>', "two values in row 1, column 1"),
-        ('<row r="1"><c r="A1"><x:f xmlns:x="urn:x">A2</x:f></c></row>', "a foreign 'f' in row 1, column 1"),
-        ('<row r="1"><c r="A1"><v xmlns="urn:x">1</v></c></row>', "a foreign 'v' in row 1, column 1"),
-        ('<row r="1"><x:c xmlns:x="urn:x" r="A1"/></row>', "a foreign 'c' in row 1"),
+        ('<row r="1"><c r="A1"><x:f xmlns:x="urn:x">A2</x:f></c></row>', "a foreign 'f' among its cells"),
+        ('<row r="1"><c r="A1"><v xmlns="urn:x">1</v></c></row>', "a foreign 'v' among its cells"),
+        ('<row r="1"><x:c xmlns:x="urn:x" r="A1"/></row>', "a foreign 'c' among its cells"),
     ],
 )
 def test_cells_that_other_readers_read_otherwise_are_refused(tmp_path: Path, rows: str, said: str) -> None:

@@ -14,7 +14,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from planners import SYSTEMS, TODAY, site_text
 from wbgen.build import build
-from wbgen.sheets.formula import Compiled
+from wbgen.sheets.formula import GAP, Compiled
 from wbgen.sheets.template import System
 from wbgen.writer import columns, figures
 
@@ -57,7 +57,7 @@ def written(path: Path, lay: Any, formula: str, values: Sequence[str | float]) -
     """The sheet with one column of formulas, from the fourth row down."""
     with xlsxwriter.Workbook(str(path)) as workbook:
         sheet = workbook.add_worksheet("Only")
-        lay(sheet, 3, 2, Compiled(formula, 3, True), workbook.add_format({"bold": True}), values)
+        lay(sheet, 3, 2, Compiled(formula.replace("{0}", GAP), 3, True), workbook.add_format({"bold": True}), values)
     with zipfile.ZipFile(path) as file:
         return file.read(SHEET).decode("utf-8")
 
@@ -96,7 +96,7 @@ def test_short_columns(number: int, tmp_path: Path) -> None:
 def test_only_the_ends_of_a_plain_column_are_written_cell_by_cell() -> None:
     workbook = xlsxwriter.Workbook()
     sheet = workbook.add_worksheet()
-    columns.lay_formulas(sheet, 3, 2, Compiled("A{0}*2", 3, True), workbook.add_format(), VALUES)
+    columns.lay_formulas(sheet, 3, 2, Compiled(f"A{GAP}*2", 3, True), workbook.add_format(), VALUES)
     laid = [isinstance(sheet.table[row][2], columns.Formula) for row in range(3, 3 + len(VALUES))]
     assert laid == [False, *[True] * (len(VALUES) - 2), False]
 

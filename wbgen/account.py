@@ -64,7 +64,8 @@ def _take(sheet: SheetCells, placed: Placed, key: str, taken: Cells) -> int:
     if placed.table.direction == "down":
         at = placed.at[key]
         rows = taken.setdefault(at, set())
-        own = {row for row in range(placed.first, placed.last + 1) if _filled(sheet, row, at)} - rows
+        formulas, values = sheet.content.formulas.get(at, {}), sheet.content.values.get(at, {})
+        own = set(range(placed.first, placed.last + 1)) & (formulas.keys() | values.keys()) - rows
         rows |= own
         return len(own)
     return sum(_claim(sheet, *placed.cell(key, record), taken) for record in range(placed.count))

@@ -87,23 +87,39 @@ def same_shown(stored: Any, value: Any) -> bool:
     return False
 
 
-def agree(ones: Sequence[Any], others: Sequence[Any] | Column) -> Mask:
+class Side:
+    """A column as one witness has it, made ready to be compared: its numbers, NaN for blank, and where something else
+    than a number stands."""
+
+    def __init__(self, values: Sequence[Any] | Column) -> None:
+        self.values = values
+        if isinstance(values, np.ndarray) and values.dtype.kind == "f":
+            self.numbers, self.other = values, np.zeros(len(values), dtype=bool)
+            return
+        kinds = list(map(type, values))
+        self.numbers = np.array(
+            [value if kind is float else np.nan for kind, value in zip(kinds, values, strict=True)], dtype=float
+        )
+        if kinds.count(float) + kinds.count(type(None)) == len(kinds):
+            self.other = np.zeros(len(kinds), dtype=bool)
+        else:
+            self.other = np.array(
+                [
+                    kind is not float and value is not None and value != ""
+                    for kind, value in zip(kinds, values, strict=True)
+                ],
+                dtype=bool,
+            )
+
+
+def agree(one: Side, other: Side) -> Mask:
     """`same` for two columns of one length, figures all at once where both are numbers or blank."""
-    left, left_other = _figures(ones)
-    right, right_other = _figures(others)
     with np.errstate(invalid="ignore"):
-        near = np.abs(left - right) <= ABSOLUTE + RELATIVE * np.maximum(np.abs(left), np.abs(right))
-    agreed = near | (np.isnan(left) & np.isnan(right))
-    for index in np.flatnonzero(left_other | right_other).tolist():
-        one, other = ones[index], others[index]
-        agreed[index] = one == other if type(one) is str and type(other) is str else same(one, other)
+        near = np.abs(one.numbers - other.numbers) <= ABSOLUTE + RELATIVE * np.maximum(
+            np.abs(one.numbers), np.abs(other.numbers)
+        )
+    agreed: Mask = near | (np.isnan(one.numbers) & np.isnan(other.numbers))
+    for index in np.flatnonzero(one.other | other.other).tolist():
+        left, right = one.values[index], other.values[index]
+        agreed[index] = left == right if type(left) is str and type(right) is str else same(left, right)
     return agreed
-
-
-def _figures(values: Sequence[Any] | Column) -> tuple[NDArray[np.float64], Mask]:
-    """The numbers of a column, NaN for blank; and where something else than a number stands."""
-    if isinstance(values, np.ndarray) and values.dtype.kind == "f":
-        return values, np.zeros(len(values), dtype=bool)
-    numbers = np.array([value if type(value) is float else np.nan for value in values], dtype=float)
-    other = np.array([type(value) is not float and value is not None and value != "" for value in values], dtype=bool)
-    return numbers, other

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.causes import follow, row_and_column
-from wbgen.comparison import agree, is_blank, one_formula, same_shown
+from wbgen.comparison import Side, agree, is_blank, one_formula, same_shown
 from wbgen.finding import FOLLOWS, MISSING, STALE, WRONG, Disagreement, Spot
 from wbgen.inputs import NOT_YET
 from wbgen.opened import Opened
@@ -35,8 +35,9 @@ def judged(opened: Opened) -> list[Disagreement]:
 def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreement]:
     """The records of a column on which its witnesses disagree. The whole column is compared at once."""
     suspect = np.array([text != wanted for text, wanted in zip(column.texts, column.expected, strict=True)], dtype=bool)
-    alone, model = agree(column.engine, column.alone), agree(column.engine, column.model)
-    stored = agree(column.stored, column.engine) if any_stored else np.ones(len(suspect), dtype=bool)
+    engine = Side(column.engine)
+    alone, model = agree(engine, Side(column.alone)), agree(engine, Side(column.model))
+    stored = agree(Side(column.stored), engine) if any_stored else np.ones(len(suspect), dtype=bool)
     for record in np.flatnonzero(suspect | ~alone | ~model | ~stored):
         finding = _judge(column, int(record), bool(alone[record]), bool(model[record]), bool(stored[record]))
         if finding is not None:

@@ -10,6 +10,7 @@ from openpyxl.utils.cell import range_boundaries
 from openpyxl.workbook.defined_name import DefinedName
 
 from wbgen.openxml import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
+from wbgen.sheets.layout import Placed
 from wbgen.sheets.reference import Area
 
 __all__ = ["Area", "Cell", "ErrorValue", "File", "Scalar", "SheetCells", "read"]
@@ -71,6 +72,15 @@ class SheetCells:
     def value(self, row: int, column: int) -> Scalar | None:
         """What a cell shows: its value, or the value last stored for its formula."""
         return self.content.values.get(column, {}).get(row)
+
+    def column(self, placed: Placed, key: str) -> tuple[list[str | None], list[Scalar | None]]:
+        """The formulas and the values of a table's column, record by record."""
+        if placed.table.direction == "down":
+            at, rows = placed.at[key], range(placed.first, placed.last + 1)
+            formulas, values = self.content.formulas.get(at, {}), self.content.values.get(at, {})
+            return list(map(formulas.get, rows)), list(map(values.get, rows))
+        cells = [placed.cell(key, record) for record in range(placed.count)]
+        return [self.formula(*cell) for cell in cells], [self.value(*cell) for cell in cells]
 
     @property
     def extent(self) -> tuple[int, int]:

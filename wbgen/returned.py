@@ -51,9 +51,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
             if column.role == "formula":
                 continue
             unit = book.units[key][column.key]
-            cells = [placed.cell(column.key, record) for record in range(placed.count)]
-            shown = [sheet.value(row, at) for row, at in cells]
-            formulas = [sheet.formula(row, at) for row, at in cells]
+            formulas, shown = sheet.column(placed, column.key)
             figures = _figures(shown, unit)
             values[key][column.key] = figures
             entries = Entries(placed, column, unit, shown, formulas, figures)

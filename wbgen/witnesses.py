@@ -53,13 +53,10 @@ def gather(
         sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
         values = engine.get(one.sheet, [])
         for key in formulas:
-            cells = [one.cell(key, record) for record in range(one.count)]
+            texts, stored = sheet.column(one, key)
             found[table, key] = ColumnWitnesses(
-                one, key, book.units[table][key],
-                [compiled[table][key].text(record) for record in range(one.count)],
-                [sheet.formula(row, at) for row, at in cells],
-                [values[row][at] if row < len(values) and at < len(values[row]) else None for row, at in cells],
-                [sheet.value(row, at) for row, at in cells],
+                one, key, book.units[table][key], list(map(compiled[table][key].text, range(one.count))), texts,
+                _values(values, one, key), stored,
             )  # fmt: skip
     given = {at: _as_value(column, at[0], inputs) for at, column in found.items()}
     local = Model(inputs, given)
@@ -68,6 +65,18 @@ def gather(
         column.model = modelled[table, key][:number]
         column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[:number]
     return found
+
+
+def _values(sheet: list[list[Any]], placed: Placed, key: str) -> list[Any]:
+    """A column of an engine's values; None for records beyond the last cell of the sheet that is not empty."""
+    if placed.table.direction == "down":
+        at = placed.at[key]
+        values = [row[at] if at < len(row) else None for row in sheet[placed.first : placed.last + 1]]
+    else:
+        row = sheet[placed.at[key]] if placed.at[key] < len(sheet) else []
+        first = placed.cell(key)[1]
+        values = row[first : first + placed.count]
+    return values + [None] * (placed.count - len(values))
 
 
 def model_alone(book: Book, inputs: Inputs) -> dict[tuple[str, str], Column]:

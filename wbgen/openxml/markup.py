@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from typing import Final, Protocol
 from xml.parsers import expat
 
-from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged
+from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_deep
 from wbgen.openxml.sheet import SheetReader
 
 _ENCODINGS: Final = frozenset({"utf-8", "utf-16", "us-ascii"})
@@ -22,7 +22,6 @@ _MAIN: Final = (
     "http://purl.oclc.org/ooxml/spreadsheetml/main",
 )
 """The namespaces of a worksheet, transitional and strict: ECMA-376 part 4 and part 1, annex A."""
-_OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
 _BEFORE_MARKUP: Final = b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n"
 
 
@@ -105,7 +104,7 @@ class _Reading:
     def start(self, name: str, attributes: dict[str, str]) -> None:
         self.depth += 1
         if self.depth > self.limits.depth:
-            raise self.too_deep()
+            raise too_deep(self.part, self.limits)
         namespace, _, element = name.rpartition(_SPACE)
         if element == "worksheet" and self.depth == 1:
             if namespace not in _MAIN:
@@ -117,57 +116,10 @@ class _Reading:
             self.parser.CharacterDataHandler = self.words.append
         self.visitor.start(element, attributes, self.depth)
 
-    def read_cells(self, namespace: str) -> None:  # noqa: C901 - both handlers see the same few names
-        """Tell a worksheet's elements to its own reader: there are millions of them, so nothing else is done here."""
-        sheet, parser, most = self.visitor.cells(), self.parser, self.limits.depth
-        cell, close, words = sheet.cell, sheet.close_cell, self.words
-        listen = words.append
-        known = {f"{namespace}{_SPACE}{element}": element for element in _OF_CELLS}
-        depth = 1
-
-        def start(name: str, attributes: dict[str, str]) -> None:
-            nonlocal depth
-            depth += 1
-            if depth > most:
-                raise self.too_deep()
-            element = known.get(name)
-            if element == "c":
-                cell(attributes)
-            elif element == "v":
-                words.clear()
-                parser.CharacterDataHandler = listen
-            else:
-                local = name.rpartition(_SPACE)[2]
-                if local in self.wanted:
-                    words.clear()
-                    parser.CharacterDataHandler = listen
-                if element is None and local in _OF_CELLS:
-                    sheet.foreign(local)
-                else:
-                    sheet.start(local, attributes)
-
-        def end(name: str) -> None:
-            nonlocal depth
-            depth -= 1
-            element = known.get(name)
-            if element == "c":
-                close()
-            elif element in ("v", "f", "t"):
-                parser.CharacterDataHandler = None
-                sheet.text(element, words[0] if len(words) == 1 else "".join(words))
-            elif element is not None:
-                sheet.end(element)
-            elif name.rpartition(_SPACE)[2] in self.wanted:
-                parser.CharacterDataHandler = None
-                self.visitor.text(name.rpartition(_SPACE)[2], "".join(words))
-
-        parser.StartElementHandler = start
-        parser.EndElementHandler = end
-
-    def too_deep(self) -> UnsafeFile:
-        return UnsafeFile(
-            "too-deep", f"elements nested at most {self.limits.depth} deep", f"more in {self.part}", DISTRUST
-        )
+    def read_cells(self, namespace: str) -> None:
+        """Tell a worksheet's elements to its own reader: there are millions of them."""
+        handlers = self.visitor.cells().handlers(namespace, self.wanted, self.visitor.text)
+        self.parser.StartElementHandler, self.parser.EndElementHandler, self.parser.CharacterDataHandler = handlers
 
     def end(self, name: str) -> None:
         self.depth -= 1

@@ -58,6 +58,11 @@ DISTRUST: Final = "do not open it unless you know who made it; ask for a copy sa
 """The remedy for a file that no spreadsheet program writes by itself."""
 
 
+def too_deep(part: str, limits: Limits) -> UnsafeFile:
+    """The refusal of elements within elements without end."""
+    return UnsafeFile("too-deep", f"elements nested at most {limits.depth} deep", f"more in {part}", DISTRUST)
+
+
 def damaged(found: str) -> UnsafeFile:
     """The refusal of a file whose parts do not add up; `found` says where."""
     return UnsafeFile("damaged-file", "a whole .xlsx file", found, SAVE_ANEW)

@@ -50,7 +50,7 @@ def _written(place: Place, rows: int, columns: int) -> str:
     fixed_column, column, fixed_row, row = place
     row = row if fixed_row else (row - 1 + rows) % _LAST_ROW + 1
     column = column if fixed_column else (column - 1 + columns) % _LAST_COLUMN + 1
-    return ("$" if fixed_column else "") + _letters(column) + ("$" if fixed_row else "") + str(row)
+    return ("$" if fixed_column else "") + letters(column) + ("$" if fixed_row else "") + str(row)
 
 
 def _number(letters: str) -> int:
@@ -60,7 +60,8 @@ def _number(letters: str) -> int:
     return number
 
 
-def _letters(column: int) -> str:
+def letters(column: int) -> str:
+    """The letters of a column that counts from 1."""
     text = ""
     while column:
         column, rest = divmod(column - 1, 26)

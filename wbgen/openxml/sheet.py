@@ -13,14 +13,14 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Final
 
-from wbgen.openxml.refusal import Limits, UnsafeFile, damaged
-from wbgen.openxml.shared import moved
+from wbgen.openxml.refusal import Limits, UnsafeFile, damaged, too_deep
+from wbgen.openxml.shared import letters, moved
 
 Scalar = float | str | bool
 EPOCH: Final = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no time zones
-_CELL: Final = re.compile(r"([A-Za-z]{1,3})([0-9]{1,7})")
+_COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
 _ROW: Final = re.compile(r"[0-9]{1,7}")
-_DIGITS: Final = "0123456789"
+_OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
 _NONE: Final[Mapping[str, str]] = {}
 
 
@@ -52,181 +52,228 @@ class SheetContent:
         self.texts.clear()
 
 
+class _Column:
+    """The cells of a column while they are read; `style` is that of the last."""
+
+    __slots__ = ("at", "formulas", "style", "values")
+
+    def __init__(self, at: int) -> None:
+        self.at, self.style = at, "0"
+        self.formulas: dict[int, str] = {}
+        self.values: dict[int, Scalar] = {}
+
+
 class SheetReader:
     """Takes the elements of one worksheet. `other` is told of those that hold no cells."""
 
     def __init__(self, part: str, limits: Limits, other: Callable[[str, Mapping[str, str]], None]) -> None:
         self.part, self.limits, self.other = part, limits, other
         self.content = SheetContent()
-        self.row = self.column = -1
-        self.top = self.left = 1 << 30
-        self.bottom = self.right = -1
-        self.kind = "n"
-        self.formula: str | None = None
-        self.value: str | None = None
-        self.formula_kind = _NONE
+        self.columns: dict[str, _Column] = {}
         self.masters: dict[str, tuple[int, int, str]] = {}
         self.children: list[tuple[str, int, int]] = []
-        self.columns: dict[str, int] = {}
-        self.last_styles: dict[int, str] = {}
+        self.extent = (1 << 30, 1 << 30, -1, -1)
         self.phonetic = self.within = False
 
-    def start(self, element: str, attributes: Mapping[str, str]) -> None:
-        """An element begins that is neither a cell nor its value."""
-        if element == "f":
-            self.formula_kind = attributes
-        elif element == "row":
-            self._row(attributes)
-        elif element == "sheetProtection":
-            self.content.protected = attributes.get("sheet") in ("1", "true")
-        elif element == "sheetData":
+    def handlers(  # noqa: C901 - four functions that share their variables
+        self, namespace: str, wanted: frozenset[str], told: Callable[[str, str], None]
+    ) -> tuple[Callable[[str, dict[str, str]], None], Callable[[str], None], Callable[[str], None]]:
+        """What expat is to call at the beginning and the end of an element, and with text.
+
+        `told` is given the texts of elements that are `wanted` and are none of a cell. A sheet has millions of
+        elements: so what is done for each keeps its state in variables of this function, and calls little else.
+        """
+        cell, formula_of, value_of, line = (f"{namespace} {element}" for element in ("c", "f", "v", "row"))
+        of_cells = {f"{namespace} {element}": element for element in ("sheetData", "is", "t", "rPh")}
+        columns, styles, deepest = self.columns, self.content.styles, self.limits.depth
+        words: list[str] = []
+        row, number, digits = -1, "0", 1
+        here, at, kind = _Column(-1), -1, None
+        formula: str | None = None
+        value: str | None = None
+        formula_kind = _NONE
+        depth = 1
+        bottom = right = -1
+
+        def start(name: str, attributes: dict[str, str]) -> None:
+            nonlocal row, number, digits, at, formula_kind, depth
+            depth += 1
+            if depth > deepest:
+                raise too_deep(self.part, self.limits)
+            if name == cell:
+                open_cell(attributes)
+                return
+            words.clear()
+            if name == formula_of:
+                if formula is not None:
+                    raise damaged(f"{self.part} with two formulas in row {row + 1}, column {at + 1}")
+                formula_kind = attributes
+            elif name == value_of:
+                if value is not None:
+                    raise damaged(f"{self.part} with two values in row {row + 1}, column {at + 1}")
+            elif name == line:
+                row = self._row(row, attributes)
+                number, at = str(row + 1), -1
+                digits = len(number)
+            else:
+                self._start(of_cells.get(name), name.rpartition(" ")[2], attributes)
+
+        def open_cell(attributes: dict[str, str]) -> None:
+            nonlocal here, at, kind, formula, value, bottom, right
+            reference = attributes.get("r") or letters(at + 2) + number
+            here = columns.get(reference[:-digits]) or self._new_column(reference[:-digits], reference)
+            if here.at <= at or not reference.endswith(number):
+                raise damaged(f"{self.part} with a cell {reference[:20]} out of its order, in row {row + 1}")
+            at, kind, formula, value = here.at, attributes.get("t"), None, None
+            if row > bottom or at > right:
+                bottom, right = row, max(at, right)
+                self._extend(row, at)
+            if attributes.get("s", "0") != here.style:
+                here.style = attributes.get("s", "0")
+                styles.setdefault(at, []).append((row, int(here.style)))
+
+        def end(name: str) -> None:
+            nonlocal formula, value, depth
+            depth -= 1
+            if name == cell:
+                close_cell()
+            elif name == value_of:
+                value = words[0] if len(words) == 1 else "".join(words)
+            elif name == formula_of:
+                formula = words[0] if len(words) == 1 else "".join(words)
+            elif name in of_cells:
+                if of_cells[name] == "t" and not self.phonetic:
+                    value = (value or "") + "".join(words)
+                self._end(of_cells[name])
+            elif name.rpartition(" ")[2] in wanted:
+                told(name.rpartition(" ")[2], "".join(words))
+
+        def close_cell() -> None:
+            if formula is not None:
+                here.formulas[row] = self._formula(formula_kind, formula, row, at) if formula_kind else formula
+            if value is None:
+                return
+            if value and kind is None:
+                here.values[row] = _number(value)
+            elif value or kind in ("str", "inlineStr"):
+                self._keep_value(here, kind or "n", value, row)
+
+        return start, end, words.append
+
+    def finish(self) -> None:
+        """Write out formulas that were stored once for many cells."""
+        content = self.content
+        content.formulas |= {column.at: column.formulas for column in self.columns.values() if column.formulas}
+        content.values |= {column.at: column.values for column in self.columns.values() if column.values}
+        for number, row, at in self.children:
+            if number not in self.masters:
+                raise damaged(f"{self.part} with a shared formula {number[:20]!r} that stands nowhere")
+            first_row, first_column, text = self.masters[number]
+            content.formulas[at][row] = moved(text, row - first_row, at - first_column)
+
+    def _start(self, element: str | None, local: str, attributes: Mapping[str, str]) -> None:
+        """An element begins that is no row, cell, formula or value. `element` is None where it is of another kind."""
+        if element == "sheetData":
             self.within = True
+        elif element == "rPh":
+            self.phonetic = True
+        elif element is None:
+            if self.within and local in _OF_CELLS:
+                raise damaged(f"{self.part} with a foreign {local!r} among its cells")
+            self._beside(local, attributes)
+
+    def _end(self, element: str) -> None:
+        if element == "sheetData":
+            self.within = False
+        elif element == "rPh":
+            self.phonetic = False
+
+    def _beside(self, element: str, attributes: Mapping[str, str]) -> None:
+        """An element that holds no cells."""
+        if element == "sheetProtection":
+            self.content.protected = attributes.get("sheet") in ("1", "true")
         elif element == "dataValidation":
             self.content.validations += attributes.get("type", "none") != "none"
         elif element == "autoFilter":
             self.content.filtered = True
         elif element == "col" and attributes.get("hidden") in ("1", "true"):
             self.content.hidden_columns.append((int(attributes["min"]) - 1, int(attributes["max"]) - 1))
-        elif element == "rPh":
-            self.phonetic = True
         else:
             self.other(element, attributes)
 
-    def end(self, element: str) -> None:
-        """An element ends that holds cells or texts."""
-        if element == "sheetData":
-            self.within = False
-        elif element == "rPh":
-            self.phonetic = False
-
-    def foreign(self, element: str) -> None:
-        """An element begins that is named as one of cells are, and is of another kind: other readers pass it over."""
-        if self.within:
-            raise damaged(f"{self.part} with a foreign {element!r} in {self._here()}")
-
-    def text(self, element: str, text: str) -> None:
-        """The text of an element."""
-        if element == "v":
-            if self.value is not None:
-                raise damaged(f"{self.part} with two values in {self._here()}")
-            self.value = text
-        elif element == "f":
-            if self.formula is not None:
-                raise damaged(f"{self.part} with two formulas in {self._here()}")
-            self.formula = text
-        elif element == "t" and not self.phonetic:
-            self.value = (self.value or "") + text
-
-    def close_cell(self) -> None:
-        """A cell ends: keep what was read of it."""
-        if self.formula is not None:
-            self._keep_formula()
-        if self.value is not None:
-            self._keep_value()
-
-    def finish(self) -> None:
-        """Write out formulas that were stored once for many cells."""
-        for number, row, column in self.children:
-            if number not in self.masters:
-                raise damaged(f"{self.part} with a shared formula {number[:20]!r} that stands nowhere")
-            first_row, first_column, text = self.masters[number]
-            self.content.formulas.setdefault(column, {})[row] = moved(text, row - first_row, column - first_column)
-
-    def _row(self, attributes: Mapping[str, str]) -> None:
+    def _row(self, before: int, attributes: Mapping[str, str]) -> int:
         number = attributes.get("r")
         if number is None:
-            self.row += 1
+            row = before + 1
         elif _ROW.fullmatch(number):
-            before, self.row = self.row, int(number) - 1
-            if self.row <= before:
-                raise damaged(f"{self.part} with row {number} after row {before + 1}")
+            row = int(number) - 1
         else:
             raise damaged(f"{self.part} with a row {number[:20]!r}")
-        self.column = -1
+        if row <= before:
+            raise damaged(f"{self.part} with row {row + 1} after row {before + 1}")
         if attributes.get("hidden") in ("1", "true"):
-            self.content.hidden_rows.append(self.row)
+            self.content.hidden_rows.append(row)
+        return row
 
-    def cell(self, attributes: Mapping[str, str]) -> None:
-        """A cell begins. Raises UnsafeFile where cells span more than the limits."""
-        reference = attributes.get("r")
-        if reference is None:
-            self.column += 1
-        else:
-            letters = reference.rstrip(_DIGITS)
-            column = self.columns.get(letters)
-            if column is None or not 0 < len(reference) - len(letters) < 8:
-                column = self._new_column(reference)
-            if column <= self.column or int(reference[len(letters) :]) - 1 != self.row:
-                raise damaged(f"{self.part} with a cell {reference} out of its order")
-            self.column = column
-        self.formula = self.value = None
-        self.formula_kind = _NONE
-        self.kind = attributes.get("t", "n")
-        if self.row > self.bottom or self.column > self.right or self.row < self.top or self.column < self.left:
-            self._extend()
-        style = attributes.get("s", "0")
-        if self.last_styles.get(self.column) != style:
-            self.last_styles[self.column] = style
-            self.content.styles.setdefault(self.column, []).append((self.row, int(style)))
-
-    def _new_column(self, reference: str) -> int:
-        found = _CELL.fullmatch(reference)
-        if found is None:
+    def _new_column(self, name: str, reference: str) -> _Column:
+        """The column of this name, which may be written in small letters too."""
+        if not _COLUMN.fullmatch(name):
             raise damaged(f"{self.part} with a cell {reference[:20]!r}")
-        column = 0
-        for letter in found[1].upper():
-            column = 26 * column + ord(letter) - 64
-        self.columns[found[1]] = column - 1
-        return column - 1
+        at = 0
+        for letter in name.upper():
+            at = 26 * at + ord(letter) - 64
+        self.columns[name] = self.columns.setdefault(name.upper(), _Column(at - 1))
+        return self.columns[name]
 
-    def _here(self) -> str:
-        return f"row {self.row + 1}, column {self.column + 1}"
-
-    def _extend(self) -> None:
-        self.top, self.bottom = min(self.top, self.row), max(self.bottom, self.row)
-        self.left, self.right = min(self.left, self.column), max(self.right, self.column)
-        if (self.bottom - self.top + 1) * (self.right - self.left + 1) > self.limits.extent:
+    def _extend(self, row: int, at: int) -> None:
+        top, left, bottom, right = self.extent
+        self.extent = min(top, row), min(left, at), max(bottom, row), max(right, at)
+        top, left, bottom, right = self.extent
+        if (bottom - top + 1) * (right - left + 1) > self.limits.extent:
             raise UnsafeFile(
                 "too-wide",
                 f"cells within {self.limits.extent:,} of each other",
-                f"{self.part}, with a cell in row {self.bottom + 1}, column {self.right + 1}",
+                f"{self.part}, with a cell in row {bottom + 1}, column {right + 1}",
                 "delete the stray cells far below or to the right, or all rows and columns after the last used",
             )
 
-    def _keep_formula(self) -> None:
-        kind, text = self.formula_kind.get("t"), self.formula or ""
+    def _formula(self, attributes: Mapping[str, str], text: str, row: int, at: int) -> str:
+        """The text of a formula that is stored in another way than plainly; "" for one that `finish` writes out."""
+        kind = attributes.get("t")
         if kind == "shared":
-            number = self.formula_kind.get("si", "")
-            if not text:
-                self.children.append((number, self.row, self.column))
-                return
-            self.masters[number] = (self.row, self.column, text)
+            number = attributes.get("si", "")
+            if text:
+                self.masters[number] = (row, at, text)
+            else:
+                self.children.append((number, row, at))
         elif kind == "array":
-            text = "{" + text + "}"
+            return "{" + text + "}"
         elif kind == "dataTable":
-            text = "{TABLE}"
-        self.content.formulas.setdefault(self.column, {})[self.row] = text
+            return "{TABLE}"
+        return text
 
-    def _keep_value(self) -> None:
-        kind, text = self.kind, self.value or ""
-        if not text and kind not in ("str", "inlineStr"):
-            return
+    def _keep_value(self, column: _Column, kind: str, text: str, row: int) -> None:
         if kind == "s":
             if not text.strip().isdigit():
                 raise damaged(f"{self.part} with a shared text {text[:20]!r}")
-            self.content.texts.append((self.row, self.column, int(text)))
+            self.content.texts.append((row, column.at, int(text)))
         else:
-            self.content.values.setdefault(self.column, {})[self.row] = _scalar(kind, text)
+            column.values[row] = _scalar(kind, text)
+
+
+def _number(text: str) -> Scalar:
+    """A stored number; what is none stays text."""
+    try:
+        number = float(text)
+    except ValueError:
+        return text
+    return number if math.isfinite(number) else text
 
 
 def _scalar(kind: str, text: str) -> Scalar:
-    """A stored value: a number, text, a truth value or an error value. What is no number stays text."""
+    """A stored value of any kind: a number, text, a truth value, an error value or a date."""
     if kind == "n":
-        try:
-            number = float(text)
-        except ValueError:
-            return text
-        return number if math.isfinite(number) else text
+        return _number(text)
     if kind == "b":
         return text.strip() in ("1", "true")
     if kind == "e":

@@ -13,7 +13,7 @@ from pydantic import ValidationError
 from wbgen.families import described, family, for_all, for_member
 from wbgen.sheets.algebra import Conversion
 from wbgen.sheets.dimension import DATE, TEXT, Edit, Type, prove
-from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, literal_name, resolve
+from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, quoted, resolve
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.sheets.tree import FormulaError, Node, parse
@@ -211,7 +211,7 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
     """The formula pattern of every computed column, for the places that the tables have."""
     factors = placed["conversions"]
     rows = {found.key: factors.cell("factor", index) for index, found in enumerate(book.conversions)}
-    cells = {key: f"{literal_name(factors.sheet)}!${letters(column)}${row + 1}" for key, (row, column) in rows.items()}
+    cells = {key: f"{quoted(factors.sheet)}!${letters(column)}${row + 1}" for key, (row, column) in rows.items()}
     columns = {table: {column.key: column for column in one.table.columns} for table, one in placed.items()}
     return {
         table: {

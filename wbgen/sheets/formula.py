@@ -52,9 +52,13 @@ def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) 
     return Name(owner, key, scope)
 
 
+GAP = "\0"
+"""Stands for the record in the pattern of a formula: no cell and no name of a sheet can hold it."""
+
+
 @dataclass(frozen=True)
 class Compiled:
-    """Formula text with a gap for the record: `text(i)` is the formula of record `i` without its equals sign."""
+    """Formula text with gaps for the record: `text(i)` is the formula of record `i` without its equals sign."""
 
     pattern: str
     start: int
@@ -62,7 +66,7 @@ class Compiled:
 
     def text(self, record: int) -> str:
         here = self.start + record
-        return self.pattern.format(here + 1 if self.down else letters(here))
+        return self.pattern.replace(GAP, str(here + 1) if self.down else letters(here))
 
 
 def compile_formula(
@@ -118,26 +122,25 @@ def _loose(node: Node, child: Node) -> bool:
 
 @lru_cache(maxsize=4096)
 def _literal(text: str) -> str:
-    """Source text as part of a format pattern, without the white space between its tokens."""
+    """Source text as part of a pattern, without the white space between its tokens."""
     parts = re.split(r'("(?:[^"]|"")*")', text)
-    squeezed = (part if part.startswith('"') else re.sub(r"\s+", "", part) for part in parts)
-    return "".join(squeezed).replace("{", "{{").replace("}", "}}")
+    return "".join(part if part.startswith('"') else re.sub(r"\s+", "", part) for part in parts)
 
 
 def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
-    """The A1 reference of `name` in a formula of `home`: {0} stands for the record.
+    """The A1 reference of `name` in a formula of `home`: GAP stands for the record.
 
     None refers to the record before: that would break where one is inserted or deleted between."""
     target = placed[name.table]
-    prefix = "" if target.sheet == home.sheet else f"{literal_name(target.sheet)}!"
+    prefix = "" if target.sheet == home.sheet else f"{quoted(target.sheet)}!"
     down = target.table.direction == "down"
     if name.scope == "this" and not target.single:
-        return f"{letters(target.at[name.key])}{{0}}" if down else f"{{0}}{target.at[name.key] + 1}"
+        return f"{letters(target.at[name.key])}{GAP}" if down else f"{GAP}{target.at[name.key] + 1}"
     if name.scope == "so_far":
         if down:
             column = letters(target.at[name.key])
-            return f"{column}${target.opening + 1}:{column}{{0}}"
-        return f"${letters(target.first)}{target.at[name.key] + 1}:{{0}}{target.at[name.key] + 1}"
+            return f"{column}${target.opening + 1}:{column}{GAP}"
+        return f"${letters(target.first)}{target.at[name.key] + 1}:{GAP}{target.at[name.key] + 1}"
     if target.single:
         row, column_index = target.cell(name.key)
         return f"{prefix}${letters(column_index)}${row + 1}"
@@ -146,11 +149,6 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
         return f"{prefix}${column}${target.opening + 1}:${column}${target.closing + 1}"
     row = target.at[name.key] + 1
     return f"{prefix}${letters(target.first)}${row}:${letters(target.last)}${row}"
-
-
-def literal_name(sheet: str) -> str:
-    """A sheet's name as part of a format pattern."""
-    return quoted(sheet).replace("{", "{{").replace("}", "}}")
 
 
 def quoted(sheet: str) -> str:

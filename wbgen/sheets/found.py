@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from wbgen.sheets.layout import Placed
@@ -48,8 +48,20 @@ def find_tables(sheets: Sequence[Sheet], bounds: Mapping[str, Area], text_at: Te
                      for c in missing]  # fmt: skip
             if one is not None:
                 placed[table.key] = one
-        moved += _moved([placed[table.key] for table in sheet.tables if table.key in placed])
+        standing = [placed[table.key] for table in sheet.tables if table.key in placed]
+        placed |= {one.table.key: one for one in _aligned(standing)}
+        moved += _moved([placed[one.table.key] for one in standing])
     return Found(placed, tuple(lost), tuple(moved))
+
+
+def _aligned(tables: Sequence[Placed]) -> Iterator[Placed]:
+    """Tables that begin to the left or the right of their title, with the left edge that those above them have.
+
+    A column may have been inserted between.
+    """
+    for before, one in pairwise(tables):
+        if one.table.columns[0].skip and before.sheet == one.sheet and before.left != one.left:
+            yield replace(one, left=before.left)
 
 
 def _moved(tables: Sequence[Placed]) -> Iterator[str]:

@@ -21,14 +21,16 @@ def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) ->
     for sheet in book.sheets:
         tables = [placed[table.key] for table in sheet.tables if table.key in placed]
         if tables:
-            yield from _settled(_of_sheet(sheet, tables[-1]), False, text_at)
+            yield from (
+                one for label in _of_sheet(sheet, tables[-1]) for one in _moved([label], "rows", text_at, over=True)
+            )
         for one in tables:
             yield from _settled(labels(sheet, one, book.system), one.table.direction == "across", text_at)
 
 
 def _of_sheet(sheet: Sheet, below: Placed) -> Iterator[Label]:
     yield Label(below.sheet, 0, below.left, "title", sheet.name, sheet.name)
-    yield Label(below.sheet, 1, below.left, "title", sheet.purpose, sheet.name)
+    yield Label(below.sheet, 1, below.left, "note", sheet.purpose, sheet.name)
 
 
 def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[Label]:
@@ -43,16 +45,16 @@ def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[L
         axis = "columns" if sideways else "rows"
         lines.setdefault((label.kind, axis, label.column if sideways else label.row), []).append(label)
     for (kind, axis, _), line in lines.items():
-        yield from line if kind == "heading" else _moved(line, axis, text_at)
+        yield from line if kind == "heading" else _moved(line, axis, text_at, over=kind == "title")
 
 
-def _moved(line: Sequence[Label], axis: str, text_at: TextAt) -> Sequence[Label]:
+def _moved(line: Sequence[Label], axis: str, text_at: TextAt, *, over: bool) -> Sequence[Label]:
     if _hits(line, text_at):
         return line
     for step in (1, -1):
         before: Sequence[Label] = line
         for away in range(step, step * FURTHEST, step):
-            if line[0].kind != "title" and any(text_at(one.sheet, one.row, one.column) for one in before):
+            if not over and any(text_at(one.sheet, one.row, one.column) for one in before):
                 break
             here = [_away(one, axis, away) for one in line]
             if any(min(one.row, one.column) < 0 for one in here):
