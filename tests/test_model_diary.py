@@ -86,7 +86,12 @@ def test_days_since_are_of_the_family_on_the_lawn() -> None:
 def test_number_counts_dates_of_the_line_s_own_season() -> None:
     """The line of February belongs to the season before; the brew of the second date adds none."""
     assert is_close(figures("number_this_season"), [1, 2, 2, 1, 1, 1, 1, NO, NO, NO])
-    assert is_close(figures("share_of_day"), [1, 1 / 2, 1 / 2, 1, 1, 1, 1, NO, NO, NO])
+
+
+def test_a_key_stands_once_a_day() -> None:
+    """The second and the third line are of one family, lawn and day; what has no family has no key."""
+    keys = np.array([1.0, 2.0, 2.0, 4.0, 5.0, 6.0, 7.0, NO, NO, NO])
+    assert is_close(figures("day_key", diary__visit_key=keys), [1, 2, NO, 4, 5, 6, 7, NO, NO, NO])
 
 
 def test_season_that_starts_in_autumn_counts_over_new_year() -> None:
@@ -182,7 +187,7 @@ def test_area_of_zero_gives_no_rate() -> None:
 
 
 def test_empty_diary_has_no_figures() -> None:
-    for key in ("product_line", "month", "number_this_season", "share_of_day"):
+    for key in ("product_line", "month", "number_this_season"):
         assert is_close(figures(key, lines=[EMPTY] * 3), [NO] * 3)
     assert is_close(figures("days_since", "day", lines=[EMPTY] * 3), [NO] * 3)
     assert is_close(figures("load_iron", "g_Fe", lines=[EMPTY] * 3), [NO] * 3)

@@ -38,13 +38,9 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"diary.visit_key", "diary.keys_below", "diary.keys_up_to", "ones.key_step"},
         "the model looks for the lawn's and family's last day itself",
     ),
-    "diary.share_of_day": (
-        {"diary.visit_key", "diary.keys_below", "diary.keys_up_to"},
-        "the model counts the lines of the day",
-    ),
     "diary.number_this_season": (
-        {"diary.visit_key", "diary.share_of_day", "ones.one_day"},
-        "the model counts days, not shares of days",
+        {"diary.visit_key", "diary.day_key", "ones.one_day"},
+        "the model counts days, not keys",
     ),
     "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
@@ -62,8 +58,9 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     **{
         f"diary.{key}": ({"diary.family", "diary.lawn_line"}, "the template goes by the key of both")
-        for key in ("days_since", "number_this_season", "share_of_day")
+        for key in ("days_since", "number_this_season")
     },
+    "diary.day_key": ({"diary.family"}, "the template goes by the key of them all"),
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},

@@ -12,7 +12,6 @@ from wbgen.model import dates
 from wbgen.model._words import counts, days, ended
 from wbgen.model.relations import (
     blank,
-    count_by,
     distinct_upto,
     find,
     folded,
@@ -188,15 +187,18 @@ def days_since(family: Value, lawn: Value, lawn_line: Value, date: Value) -> Val
     return units.FLOAT.Quantity(date - latest_before(_of_family(family, lawn, lawn_line), date), "day")
 
 
-def share_of_day(family: Value, lawn: Value, lawn_line: Value, date: Value) -> Value:
-    """One over the number of lines of the same family, lawn and date; blank without a family or a lawn.
+def day_key(visit_key: Value, family: Value, lawn: Value, date: Value) -> Value:
+    """The key of a line that is the first of its family, lawn and date; blank for those that follow.
 
-    >>> front = np.array(["Front", "front"], dtype=object)
-    >>> share_of_day(np.array(["iron", "iron"], dtype=object), front, np.ones(2), np.array([9.0, 9.0]))
-    array([0.5, 0.5])
+    >>> front, iron = np.array(["Front", "front"], dtype=object), np.array(["iron", "iron"], dtype=object)
+    >>> day_key(np.array([7.0, 7.0]), iron, front, np.array([9.0, 9.0]))
+    array([ 7., nan])
     """
-    groups = joined(family, lawn, date)
-    return np.where(blank(family) | np.isnan(lawn_line), np.nan, 1 / np.maximum(count_by(groups, groups), 1))
+    firsts = dict.fromkeys(groups := [str(group).casefold() for group in joined(family, lawn, date)], -1)
+    for record, group in enumerate(groups):
+        if firsts[group] < 0:
+            firsts[group] = record
+    return np.where([firsts[group] == record for record, group in enumerate(groups)], visit_key, np.nan)
 
 
 def season_before(date: Value, settings: Value) -> Value:

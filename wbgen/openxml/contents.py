@@ -105,11 +105,12 @@ class PartReader:
             return
         self.sheet.finish()
         for column in self.sheet.content.formulas.values():
-            # A plain search in all of a column: almost no formula has anything to say here.
-            together = "\n".join(column.values()).upper()
-            if any(word in together for word in ("|", *_OUTSIDE)):
-                for text in column.values():
-                    self._formula(text)
+            # The formulas of a column are one but for the row: so few texts are left of thousands.
+            for text in sorted({text.replace(str(row + 1), "") for row, text in column.items()}):
+                if any(word in text.upper() for word in ("|", *_OUTSIDE)):
+                    for whole in column.values():
+                        self._formula(whole)
+                    break
 
     def _formula(self, text: str) -> None:
         bare = _QUOTED.sub("", text)
