@@ -3,6 +3,7 @@
     python tests/benchmark.py                   a diary of 10 000 lines
     python tests/benchmark.py --lines 1000 --parts build doublings
     python tests/benchmark.py --check           exit code 1 where a figure is above its limit
+    python tests/benchmark.py --side-by-side    the programs beside each other, as a table for DEVELOPERS.md
 
 The site is the starter's with a diary that a seed makes. Figures are ratios of processor time, which other programs
 on the machine disturb little, and peaks of memory; the seconds beside them are for reading alone. Every task runs in a
@@ -196,6 +197,26 @@ PARTS: Final[dict[str, Callable[[Bench], Iterator[Figure]]]] = {
 }
 
 
+def side_by_side(bench: Bench) -> Iterator[str]:
+    """Lines of Markdown: what each program needs for the planner of a full diary."""
+    planner, built = bench.full(bench.lines)
+    noted = planner.with_suffix(".cells")
+    bench.run("cells", planner, noted)
+    cells = f"{built.told['formula cells']:,.0f} formula cells".replace(",", " ")
+    yield f"| A diary of {bench.lines} lines, {cells} | processor, s | clock, s | peak, MB |"
+    yield "|---|---|---|---|"
+    for what, run in (
+        ("wbgen: build", built),
+        ("xlsxwriter: the same cells in a bare loop", bench.run("bare", noted, planner.with_suffix(".bare.xlsx"))),
+        ("wbgen: verify, four witnesses", bench.run("verify", planner)),
+        ("openpyxl: load twice, formulas and values", bench.run("loads", planner)),
+        ("formualizer: load and evaluate", bench.run("evaluate", planner)),
+        ("IronCalc: load and evaluate", bench.run("evaluate_by_ironcalc", planner)),
+        ("LibreOffice: load, recalculate all, save", bench.run("recalculate", planner, bench.folder / "office")),
+    ):
+        yield f"| {what} | {run.processor:.1f} | {run.clock:.1f} | {run.peak:.0f} |"
+
+
 def row(figure: Figure) -> str:
     most = "" if figure.most is None else f"{figure.most:.4g}"
     seconds = " / ".join(f"{one:.2f}" for one in figure.seconds)
@@ -207,7 +228,13 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument("--lines", type=int, default=10_000, help="lines of the diary")
     parser.add_argument("--parts", nargs="+", choices=PARTS, default=list(PARTS), help="what to measure")
     parser.add_argument("--check", action="store_true", help="exit code 1 where a figure is above its limit")
+    parser.add_argument("--side-by-side", action="store_true", help="a table of programs instead")
     asked = parser.parse_args(arguments)
+    if asked.side_by_side:
+        with TemporaryDirectory(prefix="wbgen-benchmark-") as folder:
+            for line in side_by_side(Bench(Path(folder), asked.lines)):
+                print(line, flush=True)
+        return 0
     print(f"{'figure':<74}{'value':>8}{'at most':>9}  {'':<6}seconds of the processor", flush=True)
     over = False
     with TemporaryDirectory(prefix="wbgen-benchmark-") as folder:

@@ -215,10 +215,20 @@ def evaluate(planner: str) -> Told:
     return told
 
 
+def evaluate_by_ironcalc(planner: str) -> Told:
+    """Load a planner with IronCalc and evaluate every formula."""
+    import ironcalc
+
+    with timed() as told:
+        ironcalc.load_from_xlsx(planner, "en", "UTC", "en").evaluate()
+    return told
+
+
 TASKS: Final[dict[str, Callable[..., Told]]] = {
     task.__name__: task
     for task in (
         scenario, build, build_without, columns_across, cells, bare, loads, verify, recalculate, evaluate,
+        evaluate_by_ironcalc,
     )
 }  # fmt: skip
 
