@@ -202,19 +202,28 @@ def side_by_side(bench: Bench) -> Iterator[str]:
     planner, built = bench.full(bench.lines)
     noted = planner.with_suffix(".cells")
     bench.run("cells", planner, noted)
-    cells = f"{built.told['formula cells']:,.0f} formula cells".replace(",", " ")
-    yield f"| A diary of {bench.lines} lines, {cells} | processor, s | clock, s | peak, MB |"
+    counted = f"A diary of {spaced(bench.lines)} lines, {spaced(built.told['formula cells'])} formula cells"
+    yield f"| {counted} | processor, s | clock, s | peak, MB |"
     yield "|---|---|---|---|"
-    for what, run in (
-        ("wbgen: build", built),
-        ("xlsxwriter: the same cells in a bare loop", bench.run("bare", noted, planner.with_suffix(".bare.xlsx"))),
-        ("wbgen: verify, four witnesses", bench.run("verify", planner)),
-        ("openpyxl: load twice, formulas and values", bench.run("loads", planner)),
-        ("formualizer: load and evaluate", bench.run("evaluate", planner)),
-        ("IronCalc: load and evaluate", bench.run("evaluate_by_ironcalc", planner)),
-        ("LibreOffice: load, recalculate all, save", bench.run("recalculate", planner, bench.folder / "office")),
-    ):
-        yield f"| {what} | {run.processor:.1f} | {run.clock:.1f} | {run.peak:.0f} |"
+    tasks: tuple[tuple[str, Sequence[object]], ...] = (
+        ("xlsxwriter: the same cells in a bare loop", ("bare", noted, planner.with_suffix(".bare.xlsx"))),
+        ("wbgen: verify, four witnesses", ("verify", planner)),
+        ("openpyxl: load twice, formulas and values", ("loads", planner)),
+        ("formualizer: load and evaluate", ("evaluate", planner)),
+        ("LibreOffice: load, recalculate all, save", ("recalculate", planner, bench.folder / "office")),
+        ("IronCalc: load and evaluate", ("evaluate_by_ironcalc", planner)),
+    )
+    yield beside("wbgen: build", built)
+    for what, (task, *arguments) in tasks:
+        yield beside(what, bench.run(task, *arguments))
+
+
+def beside(what: str, run: Run) -> str:
+    return f"| {what} | {run.processor:.1f} | {run.clock:.1f} | {run.peak:.0f} |"
+
+
+def spaced(count: float) -> str:
+    return f"{count:,.0f}".replace(",", " ")
 
 
 def row(figure: Figure) -> str:
