@@ -61,7 +61,13 @@ def test_a_program_that_fails_is_told() -> None:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_columns_that_look_across_the_diary_are_found_by_their_references(system: System) -> None:
     found = benchmark_tasks.across(prove_book(read_sheets(places.templates()), system))
-    assert {key for _, key in found["diary"]} == {"keys_below", "keys_up_to", "days_since", "number_this_season"}
+    assert {key for _, key in found["diary"]} == {
+        "keys_below",
+        "keys_up_to",
+        "days_since",
+        "day_key",
+        "number_this_season",
+    }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
 
 

@@ -29,8 +29,8 @@ UNLIKE: Final = {
 }  # fmt: skip
 """Functions on which engines differ, or which hide what a formula reads."""
 
-MEASURED: Final = {"loads", "weigh", "pour", "bucket", "soon_words", "flag_time", "number_this_season"}
-"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days in words; a count."""
+MEASURED: Final = {"loads", "weigh", "pour", "bucket", "soon_words", "flag_time"}
+"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days in words."""
 ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
 JUMPING: Final = ("INT", *ROUNDING)
 """Functions that jump: what they are given is rounded first."""
