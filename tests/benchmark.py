@@ -219,10 +219,12 @@ def side_by_side(bench: Bench) -> Iterator[str]:
 
 
 def beside(what: str, run: Run) -> str:
+    """A program's line of that table: seconds of the processor and of the clock, megabytes."""
     return f"| {what} | {run.processor:.1f} | {run.clock:.1f} | {run.peak:.0f} |"
 
 
 def spaced(count: float) -> str:
+    """A count with a space between its thousands."""
     return f"{count:,.0f}".replace(",", " ")
 
 

@@ -35,6 +35,22 @@ def test_every_part_prints_its_figures() -> None:
     assert len({line[:74] for line in lines}) == len(lines)
 
 
+def test_the_programs_stand_side_by_side() -> None:
+    command = [sys.executable, benchmark.__file__, "--lines", str(LINES), "--side-by-side"]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    head, rule, *rows = [line.strip("|").split("|") for line in done.stdout.splitlines()]
+    assert [len(row) for row in (head, rule, *rows)] == [4] * (len(rows) + 2)
+    assert [row[0].split()[0].strip(" :") for row in rows] == [
+        "wbgen", "xlsxwriter", "wbgen", "openpyxl", "formualizer", "LibreOffice", "IronCalc",
+    ]  # fmt: skip
+    assert all(float(figure) > 0 for row in rows for figure in row[1:])
+
+
+def test_a_count_is_read_by_its_thousands() -> None:
+    assert (benchmark.spaced(426821.0), benchmark.spaced(400)) == ("426 821", "400")
+
+
 @pytest.mark.parametrize(
     ("value", "most", "asked", "code"),
     [(2.0, 1.0, True, 1), (2.0, 1.0, False, 0), (1.0, 1.0, True, 0), (2.0, None, True, 0)],
