@@ -48,6 +48,15 @@ def test_a_label_stands_where_the_templates_set_it() -> None:
     assert off(as_built()) == set()
 
 
+def test_titles_that_were_exchanged_are_both_off() -> None:
+    """Tables with the same headings differ by their titles alone."""
+    cells = as_built()
+    (one,), (other,) = of_kind("season_applied", "title"), of_kind("season_left", "title")
+    cells[one.sheet, one.row, one.column] = other.text or ""
+    cells[other.sheet, other.row, other.column] = one.text or ""
+    assert off(cells) == {one.text, other.text}
+
+
 MOVES: Final = {
     "units of a form, by a column": ("settings", "unit", 0, 1),
     "units of a form, by two columns": ("settings", "unit", 0, 2),

@@ -48,6 +48,7 @@ WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, str]]] = {
     "a number with a comma stored as text": ("diary", "weighed", typed("12,5"), "number stored as text"),
     "words for a number": ("diary", "weighed", typed("a handful"), "input not valid"),
     "words for a date": ("diary", "date", typed("last week"), "input not valid"),
+    "a date with a time of day": ("diary", "date", typed(46203.5), "input not valid"),
     "a formula pasted into the diary": ("diary", "weighed", formula(lambda _: "1+1"), "formula in an input"),
     "none of the choices": ("diary", "method", typed("thrown"), "input not valid"),
     "a number below the least": ("diary", "water", typed(-1.0), "input not valid"),

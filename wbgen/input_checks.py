@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
@@ -104,6 +105,15 @@ def _figure_not_valid(entries: Entries) -> Problems:
         if found is not None and found != "":
             kind = "number stored as text" if _looks_like_number(found) else "input not valid"
             yield record, kind, "a " + ("date" if entries.unit == DATE else "number") + " is expected here", None
+    if entries.unit == DATE:
+        for record in np.flatnonzero(figures != np.floor(figures)).tolist():
+            if not np.isnan(figures[record]):
+                yield (
+                    record,
+                    "input not valid",
+                    "a date without a time of day is expected here",
+                    math.floor(figures[record]),
+                )
     low, high = column.minimum, column.maximum
     least, most = -1e9 if low is None else low, 1e9 if high is None else high
     if entries.unit == DATE:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 from typing import Final
 
@@ -22,7 +22,9 @@ def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) ->
         tables = [placed[table.key] for table in sheet.tables if table.key in placed]
         if tables:
             yield from (
-                one for label in _of_sheet(sheet, tables[-1]) for one in _moved([label], "rows", text_at, over=True)
+                one
+                for label in _of_sheet(sheet, tables[-1])
+                for one in _moved([label], "rows", text_at, {sheet.name, sheet.purpose})
             )
         for one in tables:
             yield from _settled(labels(sheet, one, book.system), one.table.direction == "across", text_at)
@@ -37,24 +39,27 @@ def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[L
     """The labels of a table, those of one line moved together.
 
     They move over empty cells alone, so that a label that was changed is not excused by one like it elsewhere; a
-    title, which no figure is read by, moves over anything.
+    title, which stands above the other labels, moves over those of its own table too.
     """
     lines: dict[tuple[str, str, int], list[Label]] = {}
+    own: set[str] = set()
     for label in told:
+        own.add(label.text or "")
         sideways = label.kind == "closing" or (across and label.kind in ("unit", "note"))
         axis = "columns" if sideways else "rows"
         lines.setdefault((label.kind, axis, label.column if sideways else label.row), []).append(label)
     for (kind, axis, _), line in lines.items():
-        yield from line if kind == "heading" else _moved(line, axis, text_at, over=kind == "title")
+        yield from line if kind == "heading" else _moved(line, axis, text_at, own if kind == "title" else set())
 
 
-def _moved(line: Sequence[Label], axis: str, text_at: TextAt, *, over: bool) -> Sequence[Label]:
+def _moved(line: Sequence[Label], axis: str, text_at: TextAt, over: Set[str]) -> Sequence[Label]:
+    """The labels where one of them is found; on the way there may be only empty cells and the texts of `over`."""
     if _hits(line, text_at):
         return line
     for step in (1, -1):
         before: Sequence[Label] = line
         for away in range(step, step * FURTHEST, step):
-            if not over and any(text_at(one.sheet, one.row, one.column) for one in before):
+            if any(text_at(one.sheet, one.row, one.column) not in ("", *over) for one in before):
                 break
             here = [_away(one, axis, away) for one in line]
             if any(min(one.row, one.column) < 0 for one in here):
