@@ -82,6 +82,24 @@ def test_a_number_format_that_shows_another_figure_is_named(planner: Built, tmp_
     assert wrong == {("Lawns", place(*area), "shown otherwise")}
 
 
+@pytest.mark.parametrize(
+    ("table", "key", "record", "number_format"),
+    [("mix_products", "pour_full", 1, '"19"'), ("verdict", "verdict", 0, 'General;General;General;"Go"')],
+)
+def test_a_disguise_is_named_wherever_it_lies(
+    planner: Built, tmp_path: Path, table: str, key: str, record: int, number_format: str
+) -> None:
+    """In any record of a table that lies across, and over words."""
+    placed = planner.placed[table]
+    at = placed.cell(key, record)
+
+    def disguise(book: Any) -> None:
+        book[placed.sheet].cell(at[0] + 1, at[1] + 1).number_format = number_format
+
+    wrong, _ = kinds(touched(planner, tmp_path, disguise))
+    assert wrong == {(placed.sheet, place(*at), "shown otherwise")}
+
+
 @pytest.mark.parametrize("number_format", ["0.000", "#,##0.0", "General", '0.00" m²"', "0.0;[Red]-0.0", "0.00E+00"])
 def test_other_digits_are_no_finding(number_format: str) -> None:
     assert misleading(number_format, Column(key="area", heading="Area")) == ""

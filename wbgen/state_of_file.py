@@ -101,16 +101,17 @@ def _has_tables(found: Found, sheet: str) -> bool:
 def _shown_otherwise(file: File, sheet: SheetCells, placed: Placed) -> Iterator[Disagreement]:
     """Cells whose number format shows another figure than they hold; the first of each stretch of a column."""
     for column in placed.table.columns:
-        if column.type == "text":
-            continue
-        rows = [placed.cell(column.key, record) for record in range(placed.count)]
-        first, last, at = rows[0][0], rows[-1][0], rows[0][1]
-        for row, style in _stretches(sheet.content.styles.get(at, []), first, last):
-            said = misleading(file.index.format_of(style), column)
-            if said:
-                yield Disagreement(sheet.name, place(row, at), "shown otherwise", file.index.format_of(style), None,
-                                   f"the number format shows another figure than the cell holds: {said}", None,
-                                   column.heading)  # fmt: skip
+        ends = range(placed.count) if placed.table.direction == "across" else (0, placed.count - 1)
+        rows: dict[int, list[int]] = {}
+        for row, at in (placed.cell(column.key, record) for record in ends):
+            rows.setdefault(at, []).append(row)
+        for at, held in rows.items():
+            for row, style in _stretches(sheet.content.styles.get(at, []), held[0], held[-1]):
+                said = misleading(file.index.format_of(style), column)
+                if said:
+                    yield Disagreement(sheet.name, place(row, at), "shown otherwise", file.index.format_of(style), None,
+                                       f"the number format shows another figure than the cell holds: {said}", None,
+                                       column.heading)  # fmt: skip
 
 
 def _stretches(styles: list[tuple[int, int]], first: int, last: int) -> Iterator[tuple[int, int]]:
@@ -130,6 +131,7 @@ def _stretches(styles: list[tuple[int, int]], first: int, last: int) -> Iterator
         yield first, before
 
 
+_SYMBOL = re.compile(r"\[\$([^\]-]*)")
 _LITERAL = re.compile(r'"([^"]*)"|\\(.)|_(.)|\*(.)')
 
 
@@ -138,13 +140,21 @@ def misleading(number_format: str, column: Column) -> str:
 
     >>> from wbgen.sheets.template import Column
     >>> area = Column(key="area", heading="Area")
-    >>> misleading('0.00', area), misleading('"120"', area)
-    ('', 'it has digits of its own')
+    >>> misleading('0.00', area), misleading('"120"', area), misleading("[$12]0.00", area)
+    ('', 'it has digits of its own', 'it has digits of its own')
+    >>> misleading('General;General;General;"Go"', Column(key="verdict", heading="Verdict", type="text"))
+    'it has words of its own'
     """
     sections = number_format.split(";")
-    written = "".join("".join(match) for match in _LITERAL.findall(number_format))
+    if column.type == "text":
+        return (
+            ""
+            if all(one == "@" for one in (*sections[3:4], *(s for s in sections if "@" in s)))
+            else "it has words of its own"
+        )
+    written = "".join("".join(match) for match in (*_LITERAL.findall(number_format), *_SYMBOL.findall(number_format)))
     bare = [_LITERAL.sub("", re.sub(r"\[[^\]]*\]", "", section)).strip() for section in sections]
-    if re.search("[0-9]", written) or any(re.search("[1-9]", section) for section in bare):
+    if any(sign.isnumeric() for sign in written) or any(re.search("[1-9]", section) for section in bare):
         return "it has digits of its own"
     if any(not section for section in bare):
         return "it shows nothing of some figures"

@@ -99,7 +99,7 @@ class IndexReader:
             self.aside = element == "rPh"
 
     def _style(self, element: str, attributes: Mapping[str, str]) -> None:
-        if element == "numFmt" and attributes.get("numFmtId", "").isdigit():
+        if element == "numFmt" and self.section == "numFmts" and attributes.get("numFmtId", "").isdigit():
             self.index.formats[int(attributes["numFmtId"])] = attributes.get("formatCode", "")
         elif element == "xf" and self.section == "cellXfs":
             number = attributes.get("numFmtId", "0")
