@@ -11,8 +11,8 @@ import pytest
 
 from edits import edited, place, replaced, stored, typed
 from planners import SYSTEMS, Built, Planners
-from wbgen.sheets.template import Column, System
-from wbgen.state_of_file import misleading
+from wbgen.openxml import UnsafeFile
+from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
 
 pytest_plugins = ["planner_fixtures"]
@@ -100,16 +100,11 @@ def test_a_disguise_is_named_wherever_it_lies(
     assert wrong == {(placed.sheet, place(*at), "shown otherwise")}
 
 
-@pytest.mark.parametrize("number_format", ["0.000", "#,##0.0", "General", '0.00" m²"', "0.0;[Red]-0.0", "0.00E+00"])
-def test_other_digits_are_no_finding(number_format: str) -> None:
-    assert misleading(number_format, Column(key="area", heading="Area")) == ""
-
-
 @pytest.mark.parametrize(
     ("part", "old", "new", "kind", "wrong"),
     [
         ("xl/workbook.xml", "<calcPr ", '<calcPr fullPrecision="0" ', "calculation", True),
-        ("xl/workbook.xml", "<calcPr ", '<calcPr iterate="1" ', "calculation", True),
+        ("xl/workbook.xml", "<calcPr ", '<calcPr iterate="1" ', "calculation in circles", False),
         ("xl/workbook.xml", "<calcPr ", '<calcPr calcMode="manual" ', "calculation by hand", False),
         ("xl/workbook.xml", "<workbookPr ", '<workbookPr date1904="1" ', "date system", True),
         ("xl/worksheets/sheet2.xml", "<sheetProtection ", "<ignored ", "protection lost", False),
@@ -130,6 +125,57 @@ def test_hidden_rows_and_columns_are_said(planner: Built, tmp_path: Path) -> Non
 
     wrong, said = kinds(touched(planner, tmp_path, hide))
     assert (wrong, said) == (set(), {("Lawns", "", "hidden rows"), ("Lawns", "", "hidden columns")})
+
+
+def test_cells_under_merged_ones_are_named(planner: Built, tmp_path: Path) -> None:
+    """What they hold counts, and nobody sees it."""
+    table = planner.placed["season_applied"]
+    (row, at), (below, _) = (table.cell(table.table.columns[1].key, record) for record in (0, 1))
+    part = f"xl/worksheets/sheet{planner.sheets.sheetnames.index(table.sheet) + 1}.xml"
+    merged = f'<mergeCells count="1"><mergeCell ref="{place(row, at)}:{place(below, at)}"/></mergeCells>'
+    wrong, _ = kinds(
+        verify(
+            replaced(
+                planner.path,
+                tmp_path / "merged.xlsx",
+                part,
+                "<conditionalFormatting",
+                merged + "<conditionalFormatting",
+            )
+        )
+    )
+    assert wrong == {(table.sheet, place(below, at), "merged cells")}
+
+
+@pytest.mark.parametrize("twin", ["Card", "CARD"])
+def test_two_sheets_of_one_name_are_refused(planner: Built, tmp_path: Path, twin: str) -> None:
+    name = f'name="{planner.sheets.sheetnames[-1]}"'
+    path = replaced(planner.path, tmp_path / "twins.xlsx", "xl/workbook.xml", name, f'name="{twin}"')
+    with pytest.raises(UnsafeFile, match="two-faced"):
+        verify(path)
+
+
+def test_a_label_that_shows_other_words_is_named(planner: Built, tmp_path: Path) -> None:
+    weigh = planner.placed["card"]
+
+    at = weigh.at[weigh.table.columns[0].key]
+
+    def disguise(book: Any) -> None:
+        book[weigh.sheet].cell(at + 1, weigh.left + 1).number_format = 'General;General;General;"kg"'
+
+    wrong, _ = kinds(touched(planner, tmp_path, disguise))
+    assert wrong == {(weigh.sheet, place(at, weigh.left), "shown otherwise")}
+
+
+def test_fewer_decimals_are_only_said(planner: Built, tmp_path: Path) -> None:
+    areas = planner.placed["lawns"]
+    row, at = areas.cell("area")
+
+    def round_off(book: Any) -> None:
+        book[areas.sheet].cell(row + 1, at + 1).number_format = "0"
+
+    wrong, said = kinds(touched(planner, tmp_path, round_off))
+    assert (wrong, said) == (set(), {(areas.sheet, place(row, at), "fewer digits")})
 
 
 def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:

@@ -57,6 +57,13 @@ def test_titles_that_were_exchanged_are_both_off() -> None:
     assert off(cells) == {one.text, other.text}
 
 
+def test_units_that_stand_above_their_title_are_off() -> None:
+    """They would be read as those of the table before."""
+    labels = of_kind("season_applied", "unit")
+    (title,) = of_kind("season_applied", "title")
+    assert {one.text for one in labels} <= off(moved(as_built(), labels, title.row - 1 - labels[0].row, 0))
+
+
 MOVES: Final = {
     "units of a form, by a column": ("settings", "unit", 0, 1),
     "units of a form, by two columns": ("settings", "unit", 0, 2),

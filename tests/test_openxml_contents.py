@@ -144,9 +144,47 @@ def test_what_is_usual_is_not_said(tmp_path: Path, part: str, content: bytes) ->
 
 
 def test_each_hidden_sheet_is_named(tmp_path: Path) -> None:
-    hidden = b'<workbook><sheet name="One" state="hidden"/><sheet name="Two" state="hidden"/></workbook>'
+    hidden = (
+        b'<workbook><sheets><sheet name="One" state="hidden"/><sheet name="Two" state="hidden"/></sheets></workbook>'
+    )
     notes = looked_at(tmp_path, zipped({**PLAIN, "xl/workbook.xml": hidden})).notes
     assert [note.text for note in notes] == ["The sheet 'One' is hidden", "The sheet 'Two' is hidden"]
+
+
+@pytest.mark.parametrize("root", ["workbook", "sst", "styleSheet"])
+def test_a_second_part_that_holds_what_there_is_one_of_is_refused(tmp_path: Path, root: str) -> None:
+    """Which of the two counts would be each program's choice."""
+    parts = {**PLAIN, "xl/one.xml": f"<{root}/>".encode(), "xl/other.xml": f"<{root}/>".encode()}
+    assert refusal(tmp_path, zipped(parts)).code == "two-faced"
+
+
+@pytest.mark.parametrize(
+    ("inside", "said"),
+    [
+        ('<calcPr fullPrecision="off"/>', "fullPrecision='off'"),
+        ('<workbookPr date1904="yes"/>', "date1904='yes'"),
+        ("<calcPr/><calcPr/>", "calcPr twice"),
+    ],
+)
+def test_a_workbook_that_says_two_things_is_refused(tmp_path: Path, inside: str, said: str) -> None:
+    parts = {**PLAIN, "xl/workbook.xml": f"<workbook>{inside}</workbook>".encode()}
+    assert said in refusal(tmp_path, zipped(parts)).found
+
+
+def test_what_others_mean_by_the_same_names_is_theirs(tmp_path: Path) -> None:
+    """Elements of another namespace, or deep inside another element, set nothing."""
+    inside = (
+        '<workbookPr date1904="1"/><calcPr fullPrecision="0"/><extLst><ext xmlns:q="urn:q"><q:calcPr/><q:sheet/>'
+        '<q:workbookPr date1904="0"/></ext><ext><calcPr/><workbookPr/><sheet name="Three"/></ext></extLst>'
+    )
+    words = '<si><q:t xmlns:q="urn:q">false</q:t><t>true</t></si>'
+    parts = {**PLAIN, "xl/workbook.xml": f"<workbook>{inside}</workbook>".encode(), "xl/s.xml": _shared(words)}
+    index = looked_at(tmp_path, zipped(parts)).index
+    assert (index.dates_from_1904, index.full_precision, index.sheets, index.texts) == (True, False, [], ["true"])
+
+
+def _shared(words: str) -> bytes:
+    return f"<sst>{words}</sst>".encode()
 
 
 @pytest.mark.parametrize("wrap", [lambda text: f"<worksheet>{text}", lambda text: f"<worksheet {text}/>"])
@@ -185,6 +223,22 @@ def test_a_prefix_of_the_right_kind_and_foreign_parts_outside_the_cells_are_read
     )  # fmt: skip
     content = looked_at(tmp_path, zipped({**PLAIN, SHEET: prefixed})).sheets[SHEET]
     assert (content.formulas, content.values) == ({0: {0: "A2*2"}}, {0: {0: 1.0}})
+
+
+@pytest.mark.parametrize("text", ["24_0", "\uff12\uff14\uff10", "nan", "inf", "0x10", "1 2"])
+def test_what_is_no_number_to_a_spreadsheet_is_none_here(tmp_path: Path, text: str) -> None:
+    content = looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet(f'<row><c r="A1"><v>{text}</v></c></row>')})).sheets[
+        SHEET
+    ]
+    assert content.values[0][0] == text
+
+
+def test_rows_and_columns_that_are_as_good_as_hidden_are_told(tmp_path: Path) -> None:
+    before = '<sheetViews><sheetView showZeros="0"/></sheetViews><cols><col min="2" max="3" width="0.1"/></cols>'
+    rows = '<row r="1" ht="0.5"><c r="A1"><v>1</v></c></row><row r="2" ht="12.8"/>'
+    whole = b"<worksheet" + MAIN + f">{before}<sheetData>{rows}</sheetData></worksheet>".encode()
+    content = looked_at(tmp_path, zipped({**PLAIN, SHEET: whole})).sheets[SHEET]
+    assert (content.hidden_rows, content.hidden_columns, content.hides_zeros) == ([0], [(1, 2)], True)
 
 
 def test_a_sheet_of_an_unknown_kind_is_refused(tmp_path: Path) -> None:

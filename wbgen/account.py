@@ -17,6 +17,7 @@ from wbgen.sheets.formula import place
 from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.moved_labels import labels_in_file
+from wbgen.shown_otherwise import of_label
 
 ROLES = {"formula": "formulas", "input": "inputs", "constant": "constants"}
 LIKE_A_TABLE = 3
@@ -50,7 +51,9 @@ def account(file: File, book: Book, placed: Mapping[str, Placed]) -> Account:
         sheet = file.sheet(label.sheet) or SheetCells(label.sheet, False)
         counts["labels"] += _claim(sheet, label.row, label.column, taken[label.sheet])
         findings += _changed(sheet, label)
+        findings += of_label(sheet, label, file)
     for sheet in file.sheets:
+        findings += _covered(sheet, taken.get(sheet.name, {}))
         spare = list(_spare(sheet, taken.get(sheet.name, {})))
         counts["spare"] += len(spare)
         findings += _copies(sheet, spare, placed)
@@ -95,6 +98,19 @@ def _changed(sheet: SheetCells, label: Label) -> Iterator[Disagreement]:
     yield Disagreement(
         sheet.name, at, kind, found if formula is None else "=" + formula, label.text, what, None, label.heading
     )
+
+
+def _covered(sheet: SheetCells, taken: Cells) -> Iterator[Disagreement]:
+    """Cells of the planner that lie under merged ones: what they hold counts, and nobody sees it."""
+    for top, left, bottom, right in sheet.content.merged:
+        for column in range(left, right + 1):
+            for row in sorted(
+                taken.get(column, set()) & set(range(top, bottom + 1)) - ({top} if column == left else set())
+            ):
+                yield Disagreement(
+                    sheet.name, place(row, column), "merged cells", f"{place(top, left)}:{place(bottom, right)}", None,
+                    "cells merged over this one hide what it holds",
+                )  # fmt: skip
 
 
 def _spare(sheet: SheetCells, taken: Cells) -> Iterator[tuple[int, int]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -10,6 +10,7 @@ from openpyxl.utils.cell import range_boundaries
 from openpyxl.workbook.defined_name import DefinedName
 
 from wbgen.openxml import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
+from wbgen.openxml.refusal import DISTRUST, UnsafeFile
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.reference import Area
 
@@ -116,7 +117,16 @@ class File:
 def read(path: Path) -> File:
     """The cells of a workbook. Raises UnsafeFile where it is refused or cannot be read."""
     package = inspect(path)
+    _refuse_twins([name for name, _, _ in package.index.sheets])
     return File(path, tuple(_sheets(package)), dict(_areas(package.index.names)), package.notes, package.index)
+
+
+def _refuse_twins(names: Sequence[str]) -> None:
+    seen: dict[str, str] = {}
+    for name in names:
+        other = seen.setdefault(name.casefold(), name)
+        if other is not name:
+            raise UnsafeFile("two-faced", "each sheet with a name of its own", f"{other!r} and {name!r}", DISTRUST)
 
 
 def _sheets(package: Package) -> Iterator[SheetCells]:

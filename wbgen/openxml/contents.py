@@ -77,11 +77,12 @@ class PartReader:
         self.sheet = SheetReader(self.part, self.limits, self._sheet_element)
         return self.sheet
 
-    def start(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
+    def start(self, element: str, attributes: Mapping[str, str], depth: int, home: bool) -> None:
         """See `markup.Visitor`."""
         if depth == 1:
             self.root = element
-        self.index.start(self.root, element, attributes, depth)
+        if home:
+            self.index.start(self.root, element, attributes, depth)
         if element == "sheet" and self.root == "workbook":
             self._sheet(attributes)
         elif element == "Relationship":
@@ -93,9 +94,10 @@ class PartReader:
         elif element == "DataMashup":
             self._say("data-query", "The file holds a query of data elsewhere")
 
-    def text(self, element: str, text: str) -> None:
+    def text(self, element: str, text: str, home: bool = True) -> None:
         """See `markup.Visitor`."""
-        self.index.text(self.root, element, text)
+        if home:
+            self.index.text(self.root, element, text)
         if element in _FORMULAS:
             self._formula(text)
 
@@ -133,6 +135,8 @@ class PartReader:
             raise too_large(
                 f"{self.part} with {reference[:40]} merged", f"at most {self.limits.merged:,} cells merged into one"
             )
+        if self.sheet is not None:
+            self.sheet.content.merged.append((top - 1, left - 1, bottom - 1, right - 1))
 
     def _sheet(self, attributes: Mapping[str, str]) -> None:
         if attributes.get("state", "visible") != "visible":

@@ -10,6 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from wbgen.openxml.refusal import DISTRUST, UnsafeFile, damaged
+
 BUILT_IN: Final = {
     0: "General", 1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 11: "0.00E+00", 12: "# ?/?",
     13: "# ??/??", 14: "yyyy-mm-dd", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM", 19: "h:mm:ss AM/PM",
@@ -33,10 +35,21 @@ class Index:
     formats: dict[int, str] = field(default_factory=lambda: dict(BUILT_IN))
     styles: list[int] = field(default_factory=list)
     """The number format of each cell style."""
-    calculation: Mapping[str, str] = field(default_factory=dict)
+    filling: set[int] = field(default_factory=set)
+    """The cell styles that repeat what a cell holds until it is full."""
+    by_hand: bool = False
+    """Whether the program calculates only when it is told to."""
+    full_precision: bool = True
+    in_circles: bool = False
+    """Whether formulas may read themselves."""
     dates_from_1904: bool = False
-    workbook: str = ""
-    """The part that holds the workbook."""
+    parts: dict[str, str] = field(default_factory=dict)
+    """By the root of each part there may be one of: the part."""
+
+    @property
+    def workbook(self) -> str:
+        """The part that holds the workbook."""
+        return self.parts.get("workbook", "")
 
     def part_of(self, relationship: str) -> str:
         """The part that a relationship of the workbook leads to; "" where there is none."""
@@ -56,15 +69,24 @@ class IndexReader:
     def __init__(self, part: str, index: Index) -> None:
         self.part, self.index = part, index
         self.section = ""
+        self.sections: set[str] = set()
         self.name: str | None = None
         self.aside = False
 
     def start(self, root: str, element: str, attributes: Mapping[str, str], depth: int) -> None:
-        """An element begins in a part whose root is `root`."""
+        """An element begins in a part whose root is `root`.
+
+        Raises UnsafeFile for a second workbook, table of texts or styles: which of them counts is a program's choice.
+        """
+        if depth == 1 and root in ("workbook", "sst", "styleSheet"):
+            first = self.index.parts.setdefault(root, self.part)
+            if first != self.part:
+                raise UnsafeFile("two-faced", f"one part with the {root}", f"{self.part} beside {first}", DISTRUST)
         if depth == 2:
+            self._once(root, element)
             self.section = element
         if root == "workbook":
-            self._workbook(element, attributes)
+            self._workbook(element, attributes, depth)
         elif root == "Relationships" and element == "Relationship":
             self.index.targets.setdefault(self.part, {})[attributes.get("Id", "")] = attributes.get("Target", "")
         elif root == "sst":
@@ -79,18 +101,33 @@ class IndexReader:
         elif root == "workbook" and element == "definedName" and self.name is not None:
             self.index.names[self.name] = text
 
-    def _workbook(self, element: str, attributes: Mapping[str, str]) -> None:
-        if element == "workbook":
-            self.index.workbook = self.part
-        elif element == "sheet":
+    def _once(self, root: str, element: str) -> None:
+        """Raise UnsafeFile for a section of the workbook or of the styles that stands twice."""
+        if root in ("workbook", "styleSheet"):
+            if element in self.sections and element not in ("fileRecoveryPr", "extLst"):
+                raise damaged(f"{self.part} with {element} twice")
+            self.sections.add(element)
+
+    def _workbook(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
+        if element == "sheet" and self.section == "sheets" and depth == 3:
             link = next((value for key, value in attributes.items() if key.rpartition(" ")[2] == "id"), "")
             self.index.sheets.append((attributes.get("name", ""), attributes.get("state", "visible"), link))
         elif element == "definedName":
-            self.name = None if "localSheetId" in attributes else attributes.get("name", "").lower()
-        elif element == "calcPr":
-            self.index.calculation = dict(attributes)
-        elif element == "workbookPr":
-            self.index.dates_from_1904 = attributes.get("date1904") in ("1", "true")
+            whole = self.section == "definedNames" and depth == 3 and "localSheetId" not in attributes
+            self.name = attributes.get("name", "").lower() if whole else None
+        elif element == "calcPr" and depth == 2:
+            self.index.by_hand = attributes.get("calcMode") == "manual"
+            self.index.full_precision = self._truth(attributes, "fullPrecision", True)
+            self.index.in_circles = self._truth(attributes, "iterate", False)
+        elif element == "workbookPr" and depth == 2:
+            self.index.dates_from_1904 = self._truth(attributes, "date1904", False)
+
+    def _truth(self, attributes: Mapping[str, str], name: str, default: bool) -> bool:
+        """ECMA-376 part 1, 22.9.2.17 and W3C XML Schema part 2, 3.2.2: a truth value is 1, 0, true or false."""
+        text = attributes.get(name, str(default).lower())
+        if text not in ("1", "0", "true", "false"):
+            raise damaged(f"{self.part} with {name}={text[:20]!r}, which is neither true nor false")
+        return text in ("1", "true")
 
     def _shared(self, element: str) -> None:
         if element == "si":
@@ -104,3 +141,5 @@ class IndexReader:
         elif element == "xf" and self.section == "cellXfs":
             number = attributes.get("numFmtId", "0")
             self.index.styles.append(int(number) if number.isdigit() else 0)
+        elif element == "alignment" and self.section == "cellXfs" and attributes.get("horizontal") == "fill":
+            self.index.filling.add(len(self.index.styles) - 1)

@@ -26,12 +26,15 @@ _BEFORE_MARKUP: Final = b"\xef\xbb\xbf\xff\xfe\x00 \t\r\n"
 
 
 class Visitor(Protocol):
-    """What is told of a part while it is read. Names of elements come without their namespace."""
+    """What is told of a part while it is read. Names of elements come without their namespace.
 
-    def start(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
+    `home` is whether the element is of the namespace of the part's root: what others mean by the same name is theirs.
+    """
+
+    def start(self, element: str, attributes: Mapping[str, str], depth: int, home: bool) -> None:
         """An element begins; the root has depth 1."""
 
-    def text(self, element: str, text: str) -> None:
+    def text(self, element: str, text: str, home: bool = True) -> None:
         """The whole text of an element that is `wanted`."""
 
     def cells(self) -> SheetReader:
@@ -70,6 +73,7 @@ class _Reading:
     def __init__(self, part: str, limits: Limits, visitor: Visitor) -> None:
         self.part, self.limits, self.visitor, self.wanted = part, limits, visitor, visitor.wanted
         self.depth = 0
+        self.home = ""
         self.words: list[str] = []
         self.parser = expat.ParserCreate(namespace_separator=_SPACE)
         self.parser.buffer_text = True
@@ -106,6 +110,8 @@ class _Reading:
         if self.depth > self.limits.depth:
             raise too_deep(self.part, self.limits)
         namespace, _, element = name.rpartition(_SPACE)
+        if self.depth == 1:
+            self.home = namespace
         if element == "worksheet" and self.depth == 1:
             if namespace not in _MAIN:
                 raise damaged(f"{self.part}, whose sheet is of an unknown kind, {namespace[:80]!r}")
@@ -114,7 +120,7 @@ class _Reading:
         if element in self.wanted:
             self.words = []
             self.parser.CharacterDataHandler = self.words.append
-        self.visitor.start(element, attributes, self.depth)
+        self.visitor.start(element, attributes, self.depth, namespace == self.home)
 
     def read_cells(self, namespace: str) -> None:
         """Tell a worksheet's elements to its own reader: there are millions of them."""
@@ -123,7 +129,7 @@ class _Reading:
 
     def end(self, name: str) -> None:
         self.depth -= 1
-        element = name.rpartition(_SPACE)[2]
+        namespace, _, element = name.rpartition(_SPACE)
         if element in self.wanted:
             self.parser.CharacterDataHandler = None
-            self.visitor.text(element, "".join(self.words))
+            self.visitor.text(element, "".join(self.words), namespace == self.home)

@@ -8,9 +8,11 @@ from __future__ import annotations
 
 import math
 import re
+from bisect import bisect_right
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
+from operator import itemgetter
 from typing import Final
 
 from wbgen.openxml.refusal import Limits, UnsafeFile, damaged, too_deep
@@ -21,6 +23,8 @@ EPOCH: Final = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no tim
 _COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
 _ROW: Final = re.compile(r"[0-9]{1,7}")
 _OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
+LOWEST, NARROWEST = 3.0, 0.4
+"""Rows lower (in points) and columns narrower (in characters) than these are as good as hidden."""
 _NONE: Final[Mapping[str, str]] = {}
 
 
@@ -41,9 +45,18 @@ class SheetContent:
     styles: dict[int, list[tuple[int, int]]] = field(default_factory=dict)
     hidden_rows: list[int] = field(default_factory=list)
     hidden_columns: list[tuple[int, int]] = field(default_factory=list)
+    merged: list[tuple[int, int, int, int]] = field(default_factory=list)
+    """Cells made one: top, left, bottom, right."""
+    hides_zeros: bool = False
     protected: bool = False
     validations: int = 0
     filtered: bool = False
+
+    def style(self, row: int, column: int) -> int:
+        """The style of a cell that is there."""
+        styles = self.styles.get(column, [])
+        before = bisect_right(styles, row, key=itemgetter(0))
+        return styles[before - 1][1] if before else 0
 
     def take_texts(self, shared: list[str]) -> None:
         """Put the shared texts where they belong. Raises IndexError for a number that the file has no text of."""
@@ -73,7 +86,7 @@ class SheetReader:
         self.masters: dict[str, tuple[int, int, str]] = {}
         self.children: list[tuple[str, int, int]] = []
         self.extent = (1 << 30, 1 << 30, -1, -1)
-        self.phonetic = self.within = False
+        self.phonetic = self.within = self.low = False
 
     def handlers(  # noqa: C901 - four functions that share their variables
         self, namespace: str, wanted: frozenset[str], told: Callable[[str, str], None]
@@ -196,7 +209,13 @@ class SheetReader:
             self.content.validations += attributes.get("type", "none") != "none"
         elif element == "autoFilter":
             self.content.filtered = True
-        elif element == "col" and attributes.get("hidden") in ("1", "true"):
+        elif element == "sheetView" and attributes.get("showZeros") in ("0", "false"):
+            self.content.hides_zeros = True
+        elif element == "sheetFormatPr":
+            self.low = _less(attributes.get("defaultRowHeight"), LOWEST)
+        elif element == "col" and (
+            attributes.get("hidden") in ("1", "true") or _less(attributes.get("width"), NARROWEST)
+        ):
             self.content.hidden_columns.append((int(attributes["min"]) - 1, int(attributes["max"]) - 1))
         else:
             self.other(element, attributes)
@@ -211,7 +230,8 @@ class SheetReader:
             raise damaged(f"{self.part} with a row {number[:20]!r}")
         if row <= before:
             raise damaged(f"{self.part} with row {row + 1} after row {before + 1}")
-        if attributes.get("hidden") in ("1", "true"):
+        low = _less(attributes["ht"], LOWEST) if "ht" in attributes else self.low
+        if low or attributes.get("hidden") in ("1", "true"):
             self.content.hidden_rows.append(row)
         return row
 
@@ -261,13 +281,20 @@ class SheetReader:
             column.values[row] = _scalar(kind, text)
 
 
+def _less(text: str | None, bound: float) -> bool:
+    """Whether a height or a width is written, and less than `bound`."""
+    number = _number(text or "")
+    return isinstance(number, float) and number < bound
+
+
 def _number(text: str) -> Scalar:
     """A stored number; what is none stays text."""
     try:
         number = float(text)
     except ValueError:
         return text
-    return number if math.isfinite(number) else text
+    # Python reads more than W3C XML Schema part 2, 3.2.5, allows: 24_0, digits of other scripts, infinity.
+    return number if math.isfinite(number) and text.isascii() and "_" not in text else text
 
 
 def _scalar(kind: str, text: str) -> Scalar:

@@ -48,8 +48,18 @@ def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[L
         sideways = label.kind == "closing" or (across and label.kind in ("unit", "note"))
         axis = "columns" if sideways else "rows"
         lines.setdefault((label.kind, axis, label.column if sideways else label.row), []).append(label)
-    for (kind, axis, _), line in lines.items():
-        yield from line if kind == "heading" else _moved(line, axis, text_at, own if kind == "title" else set())
+    settled = [
+        (line, axis, line if kind == "heading" else _moved(line, axis, text_at, own if kind == "title" else set()))
+        for (kind, axis, _), line in lines.items()
+    ]
+    rows = [(before[0].row, after[0].row) for before, axis, after in settled if axis == "rows"]
+    for before, axis, after in settled:
+        yield from after if axis == "columns" or _in_order(before[0].row, after[0].row, rows) else before
+
+
+def _in_order(row: int, now: int, rows: Iterable[tuple[int, int]]) -> bool:
+    """Whether a line that moved from `row` to `now` still stands below the lines that were above it."""
+    return all((other < row) == (place < now) and (other > row) == (place > now) for other, place in rows)
 
 
 def _moved(line: Sequence[Label], axis: str, text_at: TextAt, over: Set[str]) -> Sequence[Label]:
