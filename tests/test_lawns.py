@@ -200,7 +200,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "lawn twice": (site(lawns="[{name: Terrace, grass: cool season, area: 1 m²}, "
                         "{name: «terrace, grass: cool season, area: 1 m²}]"), "there already"),
     "lawn called all": (site(lawns="[{name: Terrace, grass: cool season, area: 1 m²}, "
-                             "{name: «All, grass: cool season, area: 1 m²}]"), "called all"),
+                             "{name: «All, grass: cool season, area: 1 m²}]"), "a planner uses this word"),
     "no area": (site(lawns=lawn("notes: x").replace("{", "«{", 1)), "neither\n  do: add one"),
     "area and parts": (
         site(lawns=lawn("area: 1 m², parts: [{name: p, add: circle, diameter: 1 m}]").replace("{", "«{", 1)),

@@ -11,6 +11,7 @@ import numpy as np
 
 from wbgen.finding import Disagreement
 from wbgen.inputs import DATE, TEXT, Column
+from wbgen.names import as_read, bad_name
 from wbgen.reader import Scalar, SheetCells
 from wbgen.rows import serial
 from wbgen.sheets import template
@@ -20,8 +21,6 @@ from wbgen.writer.validation import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 
 OUTSIDE = "outside the table"
 """The kind of finding for what is typed below a table's records."""
-FORBIDDEN = ("*", "?", "~")
-FORBIDDEN_FIRST = ("=", "<", ">", "+", "-", "@")
 
 
 @dataclass(frozen=True)
@@ -92,8 +91,8 @@ def _text_not_valid(entries: Entries) -> Problems:
             yield record, "input not valid", "a number, a date or an error value stands where text is expected", None
         elif choices and found.casefold() not in choices:
             yield record, "input not valid", "this is none of the choices", " / ".join(column.choices)
-        elif column.key in NAMES and (any(sign in found for sign in FORBIDDEN) or found.startswith(FORBIDDEN_FIRST)):
-            yield record, "input not valid", "a name may not hold * ? ~ nor begin with = < > + - @", None
+        elif column.key in NAMES and (reason := bad_name(found)):
+            yield record, "input not valid", f"this cannot be a name: {reason}", None
         elif len(found) > LONGEST_TEXT:
             yield record, "input not valid", f"this is longer than {LONGEST_TEXT} characters", None
 
@@ -135,15 +134,15 @@ def _looks_like_number(found: Scalar) -> bool:
 
 
 def names_twice(placed: Placed, values: Mapping[str, Any]) -> Iterator[Disagreement]:
-    """Names that differ from an earlier one only by case, or not at all: a look-up would take the first."""
+    """Names that a person takes for an earlier one; where they differ by case alone, a look-up does so too."""
     seen: dict[str, int] = {}
     for record, name in enumerate(values.get("name", ())):
-        first = seen.setdefault(name.casefold(), record)
+        first = seen.setdefault(as_read(name), record)
         if name and first != record:
             where = address(*placed.cell("name", first))
             yield Disagreement(
                 placed.sheet, address(*placed.cell("name", record)), "name twice", name, None,
-                f"this name stands in {where} too: only the first is ever found", None,
+                f"this name stands in {where} too, or one that looks the same", None,
                 placed.column("name").heading,
             )  # fmt: skip
 

@@ -14,12 +14,11 @@ from typing import Annotated, Any, ClassVar, Final
 from pydantic_core import PydanticCustomError, core_schema
 
 from wbgen.diagnostics import Place, did_you_mean, shown
+from wbgen.names import bad_name
 from wbgen.records import found_text, wrong
 from wbgen.source import Scalar
 from wbgen.units import KINDS, Quantity, UnitError, parse_quantity
 
-LONGEST_NAME: Final = 60
-"""Longest name, in characters."""
 LONGEST_TEXT: Final = 2000
 """Longest note, in characters."""
 FIRST_YEAR, LAST_YEAR = 2000, 2100
@@ -105,33 +104,6 @@ class NameLeaf(Leaf):
         if reason := bad_name(text):
             raise self.refusal(scalar, f"this cannot be a name: {reason}", "choose another name")
         return text
-
-
-def bad_name(text: str) -> str:
-    """Why a text cannot be a name, or "" if it can.
-
-    >>> bad_name("Iron*"), bad_name("=SUM"), bad_name("1e5"), bad_name("Ammonium sulphate")
-    ('it contains *', 'it begins with =', 'it reads as a number', '')
-    """
-    if not text or text != " ".join(text.split()):
-        return "it is empty, or has spaces at an end or two together"
-    if len(text) > LONGEST_NAME:
-        return f"it has {len(text)} characters, at most {LONGEST_NAME} are allowed"
-    if not text.isprintable():
-        return "it contains a character that cannot be seen"
-    for character in "*?~":
-        if character in text:
-            return f"it contains {character}"
-    if text[0] in "=<>+-@'":
-        return f"it begins with {text[0]}"
-    if text.casefold() in ("true", "false"):
-        return "a spreadsheet reads it as true or false"
-    if not any(character.isalpha() for character in text) or _NUMBER.fullmatch(text):
-        return "it reads as a number"
-    return ""
-
-
-_NUMBER: Final = re.compile(r"[0-9.,]+e[0-9]+|inf|nan", re.IGNORECASE)
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Place, Report, did_you_mean, shown
 from wbgen.leaves import Measure
+from wbgen.names import as_read
 from wbgen.parts import check_part
 from wbgen.product import Product
 from wbgen.product_rules import Check, check_rate
@@ -21,8 +22,6 @@ STRONGEST_WIND = 200.0
 
 def check_lawn(lawn: Lawn, report: Report) -> None:
     """One lawn: an area or parts, and parts that make an area."""
-    if lawn.name.casefold() == ALL:
-        _tell(report, lawn.place_of("name"), "no lawn may be called all", remedy="choose another name")
     if (lawn.area is None) == (lawn.parts is None):
         _tell(report, lawn.place, f"{lawn.name}: exactly one of area and parts must be given", expected="area: 240 m², "
               "or parts: ...", found="both" if lawn.area else "neither",
@@ -194,7 +193,7 @@ def _known(name: str, place: Place, names: Sequence[str], what: str, report: Rep
 def _unique(named: Iterable[tuple[str, Place]], what: str, report: Report) -> None:
     first: dict[str, Place] = {}
     for name, place in named:
-        earlier = first.setdefault(name.casefold(), place)
+        earlier = first.setdefault(as_read(name), place)
         if earlier is not place:
             report.add("duplicate-name", place, f"{what} {shown(name)} is there already", found=f"also at {earlier}",
                        expected="a name once, ignoring case", remedy="choose another name, or delete one")  # fmt: skip
