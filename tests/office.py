@@ -18,6 +18,11 @@ from typing import Final
 TIMEOUT: Final = 300.0
 """Seconds that one run of a program may take."""
 
+UNTOUCHED: Final = """<?xml version="1.0" encoding="UTF-8"?>
+<oor:items xmlns:oor="http://openoffice.org/2001/registry"/>
+"""
+"""The program as it is installed: it takes the values stored in a file for right, but those it must calculate."""
+
 PROFILE: Final = """<?xml version="1.0" encoding="UTF-8"?>
 <oor:items xmlns:oor="http://openoffice.org/2001/registry">
 <item oor:path="/org.openoffice.Office.Calc/Formula/Load">
@@ -39,6 +44,14 @@ def recalculate(xlsx: Path, out_dir: Path, timeout: float = TIMEOUT) -> Path:
     Raises `OfficeError`, also where the copy would overwrite the workbook itself.
     """
     return _convert(xlsx, out_dir, "xlsx", "xlsx:Calc MS Excel 2007 XML", timeout)
+
+
+def resave(xlsx: Path, out_dir: Path, timeout: float = TIMEOUT) -> Path:
+    """Save a copy of a workbook in `out_dir` as somebody does who opens and saves it, and return its path.
+
+    Raises `OfficeError`, also where the copy would overwrite the workbook itself.
+    """
+    return _convert(xlsx, out_dir, "xlsx", "xlsx:Calc MS Excel 2007 XML", timeout, UNTOUCHED)
 
 
 def to_pdf(xlsx: Path, out_dir: Path, options: str = "", timeout: float = TIMEOUT) -> Path:
@@ -91,7 +104,7 @@ def run(command: Sequence[str], timeout: float = TIMEOUT, settings: Mapping[str,
     return said
 
 
-def _convert(xlsx: Path, out_dir: Path, suffix: str, target: str, timeout: float) -> Path:
+def _convert(xlsx: Path, out_dir: Path, suffix: str, target: str, timeout: float, settings: str = PROFILE) -> Path:
     if not xlsx.is_file():
         raise OfficeError(f"there is no file {xlsx}")
     made = out_dir / f"{xlsx.stem}.{suffix}"
@@ -101,7 +114,7 @@ def _convert(xlsx: Path, out_dir: Path, suffix: str, target: str, timeout: float
     with TemporaryDirectory(prefix="wbgen-office-", ignore_cleanup_errors=True) as scratch:
         profile = Path(scratch, "profile")
         Path(profile, "user").mkdir(parents=True)
-        Path(profile, "user", "registrymodifications.xcu").write_text(PROFILE, encoding="utf-8")
+        Path(profile, "user", "registrymodifications.xcu").write_text(settings, encoding="utf-8")
         said = run(
             [
                 "soffice",

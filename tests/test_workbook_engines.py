@@ -11,7 +11,7 @@ import ironcalc
 import pytest
 
 from edits import edited, emptied, place, unstored
-from office import recalculate
+from office import recalculate, resave
 from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
 from wbgen.comparison import is_blank
 from wbgen.engine import EngineError
@@ -137,6 +137,17 @@ def test_libreoffice_finds_no_error_and_the_same_figures_and_four_witnesses_agre
     assert result.heard == ("text", "engine", "model", "cached")
     assert set(result.witnesses.values()) == {planner.made.formula_cells}
     assert typed_like_formulas(file) == typed_like_formulas(planner.file)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_planner_that_was_opened_and_saved_without_recalculating_all_is_clean(
+    planners: Planners, system: System, tmp_path: Path
+) -> None:
+    """As LibreOffice is installed it keeps what a file has stored, and drops blanks at the end of a stored text."""
+    planner = planners.get("full", system)
+    values = stored(planner.file)
+    assert [at for at, value in values.items() if isinstance(value, str) and value != value.strip()] == []
+    assert verify(resave(planner.path, tmp_path)).findings == ()
 
 
 def typed_like_formulas(file: File) -> list[str]:

@@ -31,10 +31,12 @@ def counts(numbers: Any) -> Any:
     return np.array([f"{number:.15g}" for number in or_zero(numbers)], dtype=object)
 
 
-def ended(texts: Any) -> Any:
-    """Reasons parted by semicolons, without blanks at either end and without a last semicolon.
+def listed(texts: Any) -> Any:
+    """Reasons parted by semicolons; each comes with one before it, and the first goes without.
 
-    >>> ended(["too soon; ", "", "too soon; too many; "])
+    No text ends in a blank: some programs drop it when they store what a formula gave.
+
+    >>> listed(["; too soon", "", "; too soon; too many"])
     array(['too soon', '', 'too soon; too many'], dtype=object)
     """
-    return np.array([text.strip(" ").removesuffix(";") for text in texts], dtype=object)
+    return np.array([text.removeprefix("; ") for text in texts], dtype=object)

@@ -9,7 +9,7 @@ import numpy as np
 from wbgen import units
 from wbgen.families import Member
 from wbgen.model import dates
-from wbgen.model._words import counts, days, ended
+from wbgen.model._words import counts, days, listed
 from wbgen.model.relations import (
     blank,
     distinct_upto,
@@ -223,7 +223,7 @@ def of_this_mix(lawn: Value, mix_lawns: Value) -> Value:
 def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, label_high_volume: Value) -> Value:
     """What is to be said of the rate: over the label's highest, or nothing."""
     over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
-    return where(over, "over the label; ", "")
+    return where(over, "; over the label", "")
 
 
 def flag_time(
@@ -232,14 +232,14 @@ def flag_time(
     """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
     most = or_zero(_at(products.most_a_year, product_line))
     least = _at(products.least_interval, product_line)
-    soon = "too soon: " + days(days_since) + " days, at least " + days(least) + "; "
-    many = "too many: number " + counts(number_this_season) + ", at most " + counts(most) + "; "
+    soon = "; too soon: " + days(days_since) + " days, at least " + days(least)
+    many = "; too many: number " + counts(number_this_season) + ", at most " + counts(most)
     suited = _at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]
-    return ended(
+    return listed(
         where(days_since < least, soon, "")
         + where((most > 0) & (number_this_season > most), many, "")
-        + where(np.array(unsuited, dtype=bool), "out of its months; ", "")
+        + where(np.array(unsuited, dtype=bool), "; out of its months", "")
     )
 
 
@@ -270,19 +270,14 @@ def flags(
     wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
     nothing = (magnitude(or_zero(weighed)) == 0) & (magnitude(or_zero(poured)) == 0)
     said = (
-        where(blank(product_line), "unknown product; ", "")
-        + where(blank(lawn_line), "unknown lawn; ", "")
+        where(blank(product_line), "; unknown product", "")
+        + where(blank(lawn_line), "; unknown lawn", "")
         + flag_rate
-        + where(blank(flag_time), "", flag_time + "; ")
-        + where(wrong, "weigh solids and pour liquids; ", "")
-        + where((by != "spray") & (by != "dry"), "say spray or dry; ", "")
-        + where(nothing, "nothing weighed or poured; ", "")
-        + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "off the plan; ", "")
-        + where(date > only(start.as_of), "after the as-of date; ", "")
+        + where(blank(flag_time), "", "; " + flag_time)
+        + where(wrong, "; weigh solids and pour liquids", "")
+        + where((by != "spray") & (by != "dry"), "; say spray or dry", "")
+        + where(nothing, "; nothing weighed or poured", "")
+        + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "; off the plan", "")
+        + where(date > only(start.as_of), "; after the as-of date", "")
     )
-    return np.array([_trimmed(one) for one in said], dtype=object)
-
-
-def _trimmed(text: str) -> str:
-    """Without spaces at either end, and with one where there were several."""
-    return " ".join(word for word in text.split(" ") if word)
+    return listed(said)

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model._words import listed
 from wbgen.model.relations import blank, count_by, magnitude, sum_by, where
 
 Value = Any
@@ -30,8 +31,8 @@ def area_from(name: Value, typed_area: Value, measured_area: Value) -> Value:
 
 def lawn_state(name: Value, area: Value) -> Value:
     """What is to be mended: a name that stands twice, an area that is not there."""
-    twice = where(count_by(name, name) > 1, "this name stands twice; ", "")
-    return where(blank(name), "", twice + where(blank(area), "no area yet; ", ""))
+    twice = where(count_by(name, name) > 1, "; this name stands twice", "")
+    return where(blank(name), "", listed(twice + where(blank(area), "; no area yet", "")))
 
 
 def _any(area: Value) -> Any:

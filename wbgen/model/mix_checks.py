@@ -102,7 +102,7 @@ def level_each(found_each: Value, ask_each: Value, stop_each: Value, each: Membe
 @of_family("risks")
 def words_each(level_each: Value, each: Member) -> str:
     """What the risk is, where it is one."""
-    return _said(level_each, f"{each.says['words']}; ")
+    return _said(level_each, f"; {each.says['words']}")
 
 
 def level_calibration(mix: Value) -> float:
@@ -112,7 +112,7 @@ def level_calibration(mix: Value) -> float:
 
 def words_calibration(level_calibration: float) -> str:
     """The same in words."""
-    return _said(level_calibration, "the sprayer was never calibrated; ")
+    return _said(level_calibration, "; the sprayer was never calibrated")
 
 
 def level_water(mix: Value) -> float:
@@ -123,7 +123,7 @@ def level_water(mix: Value) -> float:
 
 def words_water(level_water: float) -> str:
     """The same in words."""
-    return _said(level_water, "no room for water, see the least carrier volume; ")
+    return _said(level_water, "; no room for water, see the least carrier volume")
 
 
 def level_heat(mix: Value, settings: Value) -> float:
@@ -133,7 +133,7 @@ def level_heat(mix: Value, settings: Value) -> float:
 
 def words_heat(level_heat: float) -> str:
     """The same in words."""
-    return _said(level_heat, "hot and dry air; ")
+    return _said(level_heat, "; hot and dry air")
 
 
 def level_air(mix: Value, settings: Value) -> float:
@@ -143,7 +143,7 @@ def level_air(mix: Value, settings: Value) -> float:
 
 def words_air(level_air: float) -> str:
     """The same in words."""
-    return _said(level_air, "too hot or too cold to spray; ")
+    return _said(level_air, "; too hot or too cold to spray")
 
 
 def level_room(mix: Value) -> float:
@@ -154,7 +154,7 @@ def level_room(mix: Value) -> float:
 
 def words_room(level_room: float) -> str:
     """The same in words."""
-    return _said(level_room, "the buckets would overfill the tank, dissolve in the tank or take more water; ")
+    return _said(level_room, "; the buckets would overfill the tank, dissolve in the tank or take more water")
 
 
 def level_iron_heat(mix: Value, mix_nutrients: Value, settings: Value) -> float:
@@ -164,7 +164,7 @@ def level_iron_heat(mix: Value, mix_nutrients: Value, settings: Value) -> float:
 
 def words_iron_heat(level_iron_heat: float) -> str:
     """The same in words."""
-    return _said(level_iron_heat, "iron in heat; ")
+    return _said(level_iron_heat, "; iron in heat")
 
 
 def level_rain(mix: Value) -> float:
@@ -174,7 +174,7 @@ def level_rain(mix: Value) -> float:
 
 def words_rain(level_rain: float) -> str:
     """The same in words."""
-    return _said(level_rain, "heavy rain is forecast; ")
+    return _said(level_rain, "; heavy rain is forecast")
 
 
 def level_ground(mix: Value) -> float:
@@ -184,7 +184,7 @@ def level_ground(mix: Value) -> float:
 
 def words_ground(level_ground: float) -> str:
     """The same in words."""
-    return _said(level_ground, "the ground is frozen or waterlogged; ")
+    return _said(level_ground, "; the ground is frozen or waterlogged")
 
 
 @of_family("trait_rules")
@@ -198,7 +198,7 @@ def tank_words_each(tank_each: Value, each: Member) -> str:
     """The same in words."""
     never, jar = "must not share a tank,", "jar test first,"
     start = f"{each.name} {never}" if tank_each > 1 else f"{each.name}, {jar}"
-    return _said(tank_each, f"{start} {each.says['reason']}; ")
+    return _said(tank_each, f"; {start} {each.says['reason']}")
 
 
 def worst(

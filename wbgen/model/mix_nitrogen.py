@@ -112,8 +112,8 @@ def lawn_level(problem: Value, nitrogen_level: Value, target_level: Value, lines
 def lawn_words(lawn: Value, problem: Value, nitrogen_level: Value, target_level: Value, lines_today: Value) -> Value:
     """What is to be said of the lawn, in words."""
     told = (
-        where(nitrogen_level > 0, lawn + ", more nitrogen in the last weeks than it can use; ", "")
-        + where(target_level > 0, lawn + ", over its nitrogen target of the year; ", "")
-        + where(lines_today > 0, lawn + ", the diary has lines of this day already; ", "")
+        where(nitrogen_level > 0, "; " + lawn + ", more nitrogen in the last weeks than it can use", "")
+        + where(target_level > 0, "; " + lawn + ", over its nitrogen target of the year", "")
+        + where(lines_today > 0, "; " + lawn + ", the diary has lines of this day already", "")
     )
-    return where(blank(problem), told, lawn + " " + problem + "; ")
+    return where(blank(problem), told, "; " + lawn + " " + problem)

@@ -12,6 +12,7 @@ from typing import Any
 import numpy as np
 
 from wbgen import units
+from wbgen.model._words import listed
 from wbgen.model.relations import blank, count_by, find, folded, lookup, plain, ratio, where
 
 Value = Any
@@ -239,12 +240,12 @@ def product_state(
     liquid = measured_by == "volume"
     unweighed = liquid & blank(millilitre_mass) & _some(share_every)
     by_volume = ~liquid & (folded(analysis_per) == "w/v")
-    return (
-        where(_some(spray_every) & ~_some(one), "the spray rate cannot be brought to one unit; ", "")
-        + where(_some(dry_every) & blank(dry_one_mass), "the dry rate cannot be brought to one unit; ", "")
-        + where(unweighed, "give the density, or an analysis by w/v; ", "")
-        + where(by_volume, "w/v is for liquids only; ", "")
-        + where(count_by(name, name) > 1, "this name stands twice; ", "")
+    return listed(
+        where(_some(spray_every) & ~_some(one), "; the spray rate cannot be brought to one unit", "")
+        + where(_some(dry_every) & blank(dry_one_mass), "; the dry rate cannot be brought to one unit", "")
+        + where(unweighed, "; give the density, or an analysis by w/v", "")
+        + where(by_volume, "; w/v is for liquids only", "")
+        + where(count_by(name, name) > 1, "; this name stands twice", "")
     )
 
 

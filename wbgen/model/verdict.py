@@ -42,13 +42,13 @@ def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: V
     products = "".join(mix_products.product_words)
     stopped = _worst(mix_products.level) == _STOP
     said = [
-        "" if ready == _CHOSEN else f"{ready}; ",
+        "" if ready == _CHOSEN else f"; {ready}",
         products if stopped else "",
         "".join(mix_nitrogen.lawn_words),
         mix_checks.words if ready == _CHOSEN else "",
         "" if stopped else products,
     ]
-    return _trimmed("".join(said))
+    return "".join(said).removeprefix("; ")
 
 
 def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
@@ -59,21 +59,16 @@ def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
     month = int(np.nan_to_num(month_of(mix.visit_date), nan=1.0))
     salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
     empty = {
-        "wind; ": blank(mix.wind),
-        "heat; ": blank(mix.air_temperature) or blank(mix.humidity),
-        "rain; ": blank(mix.heavy_rain),
-        "ground; ": blank(mix.wet_ground),
-        "growth of this month; ": bool(blank(months.mean_temperature)[month - 1]),
-        "hardness of the water; ": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
+        "; wind": blank(mix.wind),
+        "; heat": blank(mix.air_temperature) or blank(mix.humidity),
+        "; rain": blank(mix.heavy_rain),
+        "; ground": blank(mix.wet_ground),
+        "; growth of this month": bool(blank(months.mean_temperature)[month - 1]),
+        "; hardness of the water": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
     }
-    return _trimmed("".join(word for word, is_empty in empty.items() if is_empty))
+    return "".join(word for word, is_empty in empty.items() if is_empty).removeprefix("; ")
 
 
 def _worst(levels: Value) -> float:
     """The greatest of the levels; 0 where there is none."""
     return max((float(one) for one in np.ravel(magnitude(levels)) if not np.isnan(one)), default=0.0)
-
-
-def _trimmed(text: str) -> str:
-    """Without spaces at either end, and with one where there were several."""
-    return " ".join(word for word in text.split(" ") if word)

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen import units
-from wbgen.model._words import counts, days, ended
+from wbgen.model._words import counts, days, listed
 from wbgen.model.dates import month_of
 from wbgen.model.mix_products._catalogue import is_word, of_product
 from wbgen.model.relations import blank, latest_by, magnitude, or_zero, where
@@ -132,13 +132,13 @@ def product_verdict(level: Value) -> Value:
 def soon_words(level_interval: Value, days_since: Value, product_line: Value, products: Value) -> Value:
     """By how much a product comes too soon, in whole days or tenths."""
     least = of_product(product_line, products.least_interval)
-    return where(level_interval > 0, "too soon: " + days(days_since) + " days, at least " + days(least) + "; ", "")
+    return where(level_interval > 0, "; too soon: " + days(days_since) + " days, at least " + days(least), "")
 
 
 def often_words(level_number: Value, number_this_season: Value, product_line: Value, products: Value) -> Value:
     """Which visit of the family this would be, where that is more than the product may have in a year."""
     most = counts(of_product(product_line, products.most_a_year))
-    said = "number reached: this is number " + counts(number_this_season) + ", at most " + most + "; "
+    said = "; number reached: this is number " + counts(number_this_season) + ", at most " + most
     return where(level_number > 0, said, "")
 
 
@@ -158,21 +158,21 @@ def product_reason(
     level_rounding: Value,
 ) -> Value:
     """What speaks against a product, in words parted by semicolons."""
-    rate = where(is_word(rate_from, "two rates"), "two rates given; ", "no rate for this product; ")
-    tank = where(level_tank > 1, "must not share this tank; ", "jar test first; ")
+    rate = where(is_word(rate_from, "two rates"), "; two rates given", "; no rate for this product")
+    tank = where(level_tank > 1, "; must not share this tank", "; jar test first")
     words = (
         where(level_rate > 0, rate, "")
-        + where(level_label > 0, "over the label rate; ", "")
-        + where(level_low > 0, "under the label rate; ", "")
-        + where(level_carrier > 0, "less water than its label asks; ", "")
-        + where(level_month > 0, "out of its months; ", "")
+        + where(level_label > 0, "; over the label rate", "")
+        + where(level_low > 0, "; under the label rate", "")
+        + where(level_carrier > 0, "; less water than its label asks", "")
+        + where(level_month > 0, "; out of its months", "")
         + soon_words
         + often_words
         + where(level_tank > 0, tank, "")
-        + where(level_small > 0, "too little to measure, make a stock solution; ", "")
-        + where(level_rounding > 0, "measuring is too coarse; ", "")
+        + where(level_small > 0, "; too little to measure, make a stock solution", "")
+        + where(level_rounding > 0, "; measuring is too coarse", "")
     )
-    return ended(where(blank(product), "", where(blank(product_line), "unknown product; ", words)))
+    return listed(where(blank(product), "", where(blank(product_line), "; unknown product", words)))
 
 
 def caution(product_line: Value, products: Value) -> Value:
@@ -183,7 +183,7 @@ def caution(product_line: Value, products: Value) -> Value:
 def product_words(product: Value, level: Value, product_reason: Value) -> Value:
     """What the verdict says of each product that is not to go in as it is."""
     texts = [
-        f"{name}, {reason}; " if name and worst > 0 else ""
+        f"; {name}, {reason}" if name and worst > 0 else ""
         for name, worst, reason in zip(product, level, product_reason, strict=True)
     ]
     return np.array(texts, dtype=object)
