@@ -99,7 +99,7 @@ TRIPS: Final[dict[str, Trip]] = {
     "diary_warning": Trip("1 %", "90 %", {}, "checks.failed_diary_full", 1, 0),
     "nozzle_tolerance": Trip("1 %", "5 %", {}, "catches.nozzle_state@2", "clean or replace", "within"),
     "rounding_tolerance": Trip("0.1 %", "5 %", {"scales.fine_scale_step": "7 g"}),
-    "plan_tolerance": Trip("1 %", "10 %", {}, "diary.flags", "off the plan;", ""),
+    "plan_tolerance": Trip("1 %", "10 %", {}, "diary.flags", "off the plan", ""),
     "dissolve_share": Trip("5 %", "50 %", {}),
     "water_temperature": Trip(
         "10 degC", "20 degC", {**SALT, "mix.water_temperature": None, "limits.ask_solubility": 0.16}

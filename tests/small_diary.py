@@ -74,7 +74,7 @@ LAWNS = {
     "measured_area": units.FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
     "area_from": np.array(["typed", "measured", ""], dtype=object),
     "grass": np.array(["cool season", "warm season", ""], dtype=object),
-    "lawn_state": np.array(["", "no area yet;", ""], dtype=object),
+    "lawn_state": np.array(["", "no area yet", ""], dtype=object),
 }
 
 PRODUCTS = {
@@ -87,7 +87,7 @@ PRODUCTS = {
     "spray_volume_high": units.FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
     "dry_mass_high": units.FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),
     "measured_by": np.array(["mass", "volume", "mass"], dtype=object),
-    "product_state": np.array(["", "", "give the density;"], dtype=object),
+    "product_state": np.array(["", "", "give the density"], dtype=object),
 }
 
 # Grams in a kilogram of the solids, and in a litre of the brew.

@@ -147,7 +147,7 @@ def test_cells_under_merged_ones_are_named(planner: Built, tmp_path: Path) -> No
     assert wrong == {(table.sheet, place(below, at), "merged cells")}
 
 
-@pytest.mark.parametrize("twin", ["Card", "CARD"])
+@pytest.mark.parametrize("twin", ["Card", "CARD", "Card "])
 def test_two_sheets_of_one_name_are_refused(planner: Built, tmp_path: Path, twin: str) -> None:
     name = f'name="{planner.sheets.sheetnames[-1]}"'
     path = replaced(planner.path, tmp_path / "twins.xlsx", "xl/workbook.xml", name, f'name="{twin}"')
@@ -179,8 +179,19 @@ def test_fewer_decimals_are_only_said(planner: Built, tmp_path: Path) -> None:
 
 
 def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
-    wrong, said = kinds(touched(planner, tmp_path, lambda book: book.create_sheet("Shopping")))
-    assert (wrong, said) == (set(), {("Shopping", "", "sheet of your own")})
+    """Its formulas and words too: they are nobody else's, even where they are copied from the planner's."""
+    headings = [column.heading for column in planner.placed["diary"].table.columns[:5]]
+
+    def shop(book: Any) -> None:
+        sheet = book.create_sheet("Shopping")
+        sheet.append(headings)
+        sheet["A2"] = "=1+1"
+
+    wrong, said = kinds(touched(planner, tmp_path, shop))
+    assert wrong == set()
+    assert {kind for sheet, _, kind in said if sheet == "Shopping"} == {
+        "sheet of your own", "copy of a table", "stray formula", "spare cell",
+    }  # fmt: skip
 
 
 def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:

@@ -62,8 +62,8 @@ TABLES: dict[str, Table] = {
         "ready": ("text", "yes"),
         "level": ("", 1),
         "verdict": ("text", "Ask first"),
-        "reason": ("text", "wind;"),
-        "not_checked": ("text", "heat; rain;"),
+        "reason": ("text", "wind"),
+        "not_checked": ("text", "heat; rain"),
     },
     "mix_checks": {"found_products": ("", 3)},
     "sprayers": {
@@ -131,7 +131,7 @@ FORBIDDEN: Table = {"level": ("", 2)}
 def test_the_top_of_the_card() -> None:
     model = visit()
     texts = {key: found(model, "card", key) for key in ("shown_verdict", "reason", "not_checked", "sprayer")}
-    assert texts == {"shown_verdict": "Ask first", "reason": "wind;", "not_checked": "heat; rain;", "sprayer": "LANCE"}
+    assert texts == {"shown_verdict": "Ask first", "reason": "wind", "not_checked": "heat; rain", "sprayer": "LANCE"}
     assert found(model, "card", "date") == MAY_14
     assert found(model, "card", "alike") == 3
     assert found(model, "card", "fill_mark", "L") == 14
@@ -164,7 +164,7 @@ def test_steps_of_a_full_load() -> None:
     assert found(model, "card_steps", "to_pour", "mL") == close([BLANK, BLANK, 42, BLANK, BLANK, BLANK, BLANK])
     assert found(model, "card_steps", "to_fill", "L") == close([6.4, BLANK, BLANK, BLANK, 14, BLANK, BLANK])
     assert found(model, "card_steps", "dissolve_in", "L") == close([BLANK, 2, BLANK, 3.1, BLANK, BLANK, BLANK])
-    assert found(model, "card_steps", "ticks") == ["☐ ☐ ☐ "] * 5 + [""] * 2
+    assert found(model, "card_steps", "ticks") == ["☐ ☐ ☐"] * 5 + [""] * 2
 
 
 def test_steps_of_the_part_load() -> None:
@@ -191,7 +191,7 @@ def test_nothing_is_filled_to_less_than_nothing(table: str) -> None:
     assert found(model, table, "to_fill", "L")[0] == 0
 
 
-@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐ "), (6, "☐ ☐ ☐ ☐ ☐ ☐ "), (7, "____ of 7"), (33, "____ of 33")])
+@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐"), (6, "☐ ☐ ☐ ☐ ☐ ☐"), (7, "____ of 7"), (33, "____ of 33")])
 def test_six_boxes_at_most(loads: float, ticks: str) -> None:
     assert found(visit(mix={"full_loads": ("", loads)}), "card_steps", "ticks") == [ticks] * 5 + [""] * 2
 

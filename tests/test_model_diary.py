@@ -73,8 +73,8 @@ def test_season_runs_from_its_start_to_the_as_of_date() -> None:
     assert figures("in_season") == ["yes", "yes", "yes", "yes", "", "yes", "", "yes", "", ""]
     edges = [line(on(*day), "Front", "Urea", weighed=1.0) for day in ((2, 29), (3, 1), (6, 30), (7, 1))]
     assert figures("in_season", lines=edges) == ["", "yes", "yes", ""]
-    soon = "too soon: 1 days, at least 7;"
-    assert figures("flags", lines=edges) == ["", soon, "", f"{soon} after the as-of date;"]
+    soon = "too soon: 1 days, at least 7"
+    assert figures("flags", lines=edges) == ["", soon, "", f"{soon}; after the as-of date"]
     assert is_close(figures("month"), [4, 4, 4, 4, 2, 5, 7, 5, NO, NO])
 
 
@@ -108,18 +108,18 @@ def test_lines_of_the_mix_s_lawns_are_marked() -> None:
 
 
 def test_flags_say_all_that_holds() -> None:
-    over, soon, number = "over the label; ", "too soon: 10 days, at least 14", "too many: number 3, at most 2"
+    over, soon, number = "; over the label", "too soon: 10 days, at least 14", "too many: number 3, at most 2"
     assert figures("flag_rate") == [over, "", over, over, "", "", "", "", "", ""]
     assert figures("flag_time") == ["", soon, "", "", "", "out of its months", "", "", "", ""]
     assert figures("flags") == [
-        "over the label;",
-        f"{soon};",
-        "over the label; off the plan;",
-        "over the label;",
+        "over the label",
+        soon,
+        "over the label; off the plan",
+        "over the label",
         "",
-        "out of its months;",
-        "after the as-of date;",
-        "unknown product; unknown lawn; say spray or dry; nothing weighed or poured;",
+        "out of its months",
+        "after the as-of date",
+        "unknown product; unknown lawn; say spray or dry; nothing weighed or poured",
         "",
         "",
     ]
@@ -127,16 +127,16 @@ def test_flags_say_all_that_holds() -> None:
     assert figures("flag_time", lines=third)[4] == number
     december = [line(on(12, 2, 2023), "Back", "Iron salt"), line(on(12, 3, 2023), "Back", "Iron salt", "mist")]
     assert figures("flags", lines=december)[1] == (
-        "too soon: 1 days, at least 14; out of its months; say spray or dry; nothing weighed or poured;"
+        "too soon: 1 days, at least 14; out of its months; say spray or dry; nothing weighed or poured"
     )
 
 
-NOTHING: Final = "nothing weighed or poured;"
+NOTHING: Final = "nothing weighed or poured"
 
 
 @pytest.mark.parametrize(
     ("weighed", "flags"),
-    [(110.0, ""), (110.0 + 1e-8, ""), (110.1, "off the plan;"), (90.0, ""), (89.9, "off the plan;"), (NO, NOTHING)],
+    [(110.0, ""), (110.0 + 1e-8, ""), (110.1, "off the plan"), (90.0, ""), (89.9, "off the plan"), (NO, NOTHING)],
 )
 def test_rate_off_its_plan_by_more_than_a_tenth_is_said(weighed: float, flags: str) -> None:
     """1 g/m² was planned for the Back's 100 treated square metres."""
@@ -154,14 +154,14 @@ def test_a_measure_that_adds_nothing_to_the_totals_is_said() -> None:
         line(day, "Back", "Iron brew", weighed=20.0),
         line(day, "Back", "Gypsum", weighed=20.0, poured=20.0),
     ]
-    wrong = "weigh solids and pour liquids;"
-    assert figures("flags", lines=lines) == ["", wrong, "", wrong, "unknown product;"]
+    wrong = "weigh solids and pour liquids"
+    assert figures("flags", lines=lines) == ["", wrong, "", wrong, "unknown product"]
 
 
 def test_off_the_plan_is_said_before_the_date() -> None:
     late = [line(on(7, 4), "Back", "Urea", weighed=90.0, planned_mass_rate=1.0)]
-    assert figures("flags", lines=late) == ["off the plan; after the as-of date;"]
-    assert figures("flags", lines=late, settings__plan_tolerance=NO) == ["after the as-of date;"]
+    assert figures("flags", lines=late) == ["off the plan; after the as-of date"]
+    assert figures("flags", lines=late, settings__plan_tolerance=NO) == ["after the as-of date"]
 
 
 def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
@@ -171,7 +171,7 @@ def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
         line(on(4, 1), "Front", "Iron salt", weighed=3 * 0.1 * 100),
         line(on(4, 1), "Front", "Iron salt", weighed=30.001),
     ]
-    assert figures("flag_rate", lines=lines, products__spray_mass_high=high) == ["", "over the label; "]
+    assert figures("flag_rate", lines=lines, products__spray_mass_high=high) == ["", "; over the label"]
 
 
 def test_product_without_limits_is_never_too_soon_or_too_many() -> None:

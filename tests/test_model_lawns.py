@@ -157,7 +157,7 @@ def test_area_typed_wins_over_the_parts() -> None:
     assert is_close(bare(found.column("lawns", "measured_area"), "ft**2"), [0.5, 70, 0.5, NO, -3, 0])
     assert is_close(bare(found.column("lawns", "area"), "ft**2"), [100, 70, 0.5, NO, NO, NO])
     assert bare(found.column("lawns", "area_from")) == ["typed", "measured", "measured", "", "missing", "missing"]
-    twice, none = "this name stands twice; ", "no area yet; "
+    twice, none = "this name stands twice", "no area yet"
     assert bare(found.column("lawns", "lawn_state")) == [twice, "", twice, "", none, none]
 
 

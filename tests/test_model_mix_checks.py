@@ -61,7 +61,7 @@ def test_limits_are_held_against_what_is_laid(overlap: float, level: int) -> Non
 def test_hardness_matters_with_calcium_or_phosphate() -> None:
     calcium: Columns = {"product": ("text", ["Calcium nitrate"])}
     assert check("found_hardness", "meq/L", calcium) == 3
-    assert check("words_hardness", products=calcium) == "hard water may throw down this feed: jar test; "
+    assert check("words_hardness", products=calcium) == "; hard water may throw down this feed: jar test"
     model = visit(NAMES, products={"trait_phosphate": ("text", ["", "yes"])})
     assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
 
@@ -85,7 +85,7 @@ def test_heat_needs_both_figures() -> None:
 @pytest.mark.parametrize(("air", "level"), [(32, 0), (32.1, 1), (5, 0), (4.9, 1), (-2, 1), (BLANK, 0)])
 def test_air_may_be_too_hot_or_too_cold_in_any_case(air: float, level: int) -> None:
     assert check("level_air", air_temperature=("degC", air)) == level
-    assert check("words_air", air_temperature=("degC", air)) == "too hot or too cold to spray; " * level
+    assert check("words_air", air_temperature=("degC", air)) == "; too hot or too cold to spray" * level
 
 
 def test_iron_in_heat() -> None:
@@ -103,7 +103,7 @@ def test_no_load_may_be_overfull() -> None:
 @pytest.mark.parametrize("key", ["first_fill_full", "first_fill_last"])
 @pytest.mark.parametrize(("water", "level"), [(0.1, 0), (4e-10, 1), (0, 1), (-0.1, 1), (BLANK, 0)])
 def test_there_must_be_room_for_water_to_begin_with(key: str, water: float, level: int) -> None:
-    words = "the buckets would overfill the tank, dissolve in the tank or take more water; "
+    words = "; the buckets would overfill the tank, dissolve in the tank or take more water"
     given: Any = {key: ("L", water)}
     assert check("level_room", **given) == level
     assert check("words_room", **given) == words * level
@@ -142,11 +142,11 @@ def test_everything_at_once() -> None:
     )
     assert found(model, "worst", table="mix_checks") == 2
     assert found(model, "words", table="mix_checks") == (
-        "calcium with sulphate must not share a tank, gypsum falls out; "
-        "no room for water, see the least carrier volume; heavy rain is forecast; "
-        "the ground is frozen or waterlogged; wind; "
-        "the buckets would overfill the tank, dissolve in the tank or take more water; hot and dry air; "
-        "too hot or too cold to spray; iron in heat; the sprayer was never calibrated; "
+        "; calcium with sulphate must not share a tank, gypsum falls out"
+        "; no room for water, see the least carrier volume; heavy rain is forecast"
+        "; the ground is frozen or waterlogged; wind"
+        "; the buckets would overfill the tank, dissolve in the tank or take more water; hot and dry air"
+        "; too hot or too cold to spray; iron in heat; the sprayer was never calibrated"
     )
 
 

@@ -89,8 +89,8 @@ def test_nitrogen_over_what_the_grass_can_use(rate: float, level: int) -> None:
         "lawns__target_nitrogen": ("g_N/m**2", []),
     }
     assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == level
-    words = "back, more nitrogen in the last weeks than it can use; " if level else ""
-    assert figure("lawn_words", table="mix_nitrogen", **given) == [words, "Bare has no area; ", "", ""]
+    words = "; back, more nitrogen in the last weeks than it can use" if level else ""
+    assert figure("lawn_words", table="mix_nitrogen", **given) == [words, "; Bare has no area", "", ""]
 
 
 def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
@@ -108,7 +108,7 @@ def test_season_over_its_target(target: float, level: int) -> None:
     given: dict[str, Any] = {"lawns__target_nitrogen": ("g_N/m**2", [NO, target])}
     assert figure("target_level", table="mix_nitrogen", **given)[0] == level
     assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
-    words = "back, over its nitrogen target of the year; " if level else ""
+    words = "; back, over its nitrogen target of the year" if level else ""
     assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
     none = given | {"mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "diary__load_nitrogen": ("g_N", [9000.0])}
     assert figure("target_level", table="mix_nitrogen", **none)[0] == 0
@@ -137,8 +137,8 @@ def test_nitrogen_of_the_season_counts_its_first_day() -> None:
 
 
 def test_words_gather_the_lawns_up_to_each() -> None:
-    back = "back, the diary has lines of this day already; "
-    bare = "Bare has no area; "
+    back = "; back, the diary has lines of this day already"
+    bare = "; Bare has no area"
     assert figure("lawn_words", table="mix_nitrogen", **TODAY) == [back, bare, "", ""]
 
 
@@ -148,8 +148,8 @@ def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 9.0),
     }
     assert figure("lawn_words", table="mix_nitrogen", **given)[0] == (
-        "back, more nitrogen in the last weeks than it can use; back, over its nitrogen target of the year; "
-        "back, the diary has lines of this day already; "
+        "; back, more nitrogen in the last weeks than it can use; back, over its nitrogen target of the year"
+        "; back, the diary has lines of this day already"
     )
     mend = given | {"mix_lawns__part_treated": ("m**2", [201.0])}
-    assert figure("lawn_words", table="mix_nitrogen", **mend)[0] == "back has a part larger than the lawn; "
+    assert figure("lawn_words", table="mix_nitrogen", **mend)[0] == "; back has a part larger than the lawn"

@@ -127,11 +127,11 @@ def test_the_number_is_of_the_season_that_the_visit_is_in(season: float, number:
 
 def test_words_name_the_products_that_are_not_to_go_in_as_they_are() -> None:
     assert found(visit(NAMES), "product_words") == [
-        f"iron SULPHATE, out of its months; {SOON}; ",
+        f"; iron SULPHATE, out of its months; {SOON}",
         "",
         "",
-        "Unknown, unknown product; ",
-        f"Slow urea, {LATER}; ",
+        "; Unknown, unknown product",
+        f"; Slow urea, {LATER}",
     ]
 
 

@@ -51,7 +51,7 @@ def test_a_rate_is_usual_or_own_or_for_a_wanted_nutrient() -> None:
     assert found(model, "rate_volume", "mL/m**2") == close([BLANK, 0, BLANK, BLANK, BLANK])
     assert found(model, "in_water_volume", "mL/L") == close([BLANK] * 5)
     assert found(model, "level_rate") == [0, 2, 0, 2, 2]
-    assert found(model, "product_reason")[3].startswith("two rates given; out of its months;")
+    assert found(model, "product_reason")[3].startswith("two rates given; out of its months")
 
 
 def test_nothing_holds_a_nutrient_of_which_it_has_none() -> None:

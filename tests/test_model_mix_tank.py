@@ -106,7 +106,7 @@ def test_rules_are_between_two_products() -> None:
     )
     assert found(softer, "product_reason")[0] == "jar test first"
     assert found(softer, "tank_words_calcium_with_sulphate", table="mix_checks") == (
-        "calcium with sulphate, jar test first, gypsum falls out; "
+        "; calcium with sulphate, jar test first, gypsum falls out"
     )
 
 

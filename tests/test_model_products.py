@@ -46,11 +46,11 @@ TABLES: dict[str, Table] = {
         "mass_dilution": ("g/L", [NO, NO, NO, NO, NO, NO, 0.1]),
     },
 }
-MEND_SPRAY = "the spray rate cannot be brought to one unit; "
-MEND_DRY = "the dry rate cannot be brought to one unit; "
-MEND_DENSITY = "give the density, or an analysis by w/v; "
-MEND_BY_VOLUME = "w/v is for liquids only; "
-MEND_TWICE = "this name stands twice; "
+MEND_SPRAY = "the spray rate cannot be brought to one unit"
+MEND_DRY = "the dry rate cannot be brought to one unit"
+MEND_DENSITY = "give the density, or an analysis by w/v"
+MEND_BY_VOLUME = "w/v is for liquids only"
+MEND_TWICE = "this name stands twice"
 
 
 def figures(key: str, unit: str = "", **columns: tuple[str, Any]) -> Any:
@@ -147,5 +147,6 @@ def test_rates_that_cannot_be_brought_to_one_unit() -> None:
         "products__dry_high": ("", [5, NO, NO, NO, NO, 5]),
     }
     assert figures("product_state", **given) == [
-        MEND_SPRAY + MEND_DRY + MEND_TWICE, "", MEND_SPRAY, MEND_SPRAY, MEND_DENSITY, MEND_BY_VOLUME, MEND_TWICE,
+        "; ".join([MEND_SPRAY, MEND_DRY, MEND_TWICE]),
+        "", MEND_SPRAY, MEND_SPRAY, MEND_DENSITY, MEND_BY_VOLUME, MEND_TWICE,
     ]  # fmt: skip

@@ -56,8 +56,8 @@ def account(file: File, book: Book, placed: Mapping[str, Placed]) -> Account:
         findings += _covered(sheet, taken.get(sheet.name, {}))
         spare = list(_spare(sheet, taken.get(sheet.name, {})))
         counts["spare"] += len(spare)
-        findings += _copies(sheet, spare, placed)
-        findings += _stray(sheet, spare)
+        told = findings if sheet.name in taken else notices  # a sheet of one's own is one's own
+        told += [*_copies(sheet, spare, placed), *_stray(sheet, spare)]
         notices += _said(sheet, spare)
     return Account(counts, tuple(findings), tuple(notices))
 

@@ -9,6 +9,7 @@ from pathlib import Path
 from openpyxl.utils.cell import range_boundaries
 from openpyxl.workbook.defined_name import DefinedName
 
+from wbgen.names import as_read
 from wbgen.openxml import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
 from wbgen.openxml.refusal import DISTRUST, UnsafeFile
 from wbgen.sheets.layout import Placed
@@ -124,7 +125,7 @@ def read(path: Path) -> File:
 def _refuse_twins(names: Sequence[str]) -> None:
     seen: dict[str, str] = {}
     for name in names:
-        other = seen.setdefault(name.casefold(), name)
+        other = seen.setdefault(as_read(name), name)
         if other is not name:
             raise UnsafeFile("two-faced", "each sheet with a name of its own", f"{other!r} and {name!r}", DISTRUST)
 

@@ -85,7 +85,7 @@ def as_lines(result: Verification) -> Iterator[str]:
         return
     yield f"{formulas} formula cells, {len(heard)} of {len(WITNESSES)} witnesses ({', '.join(heard)}): {told}"
     if "cached" not in heard:
-        yield "the values stored in the file are wbgen's own until a spreadsheet program has calculated and saved it"
+        yield "the values stored in the file are no witness until a spreadsheet program has calculated and saved it"
 
 
 def _together(findings: Iterable[Disagreement]) -> Iterator[Sequence[Disagreement]]:

@@ -48,4 +48,4 @@ def dissolve_in(to_weigh: Value, line: Value, mix_products: Value) -> Value:
 def ticks(action: Value, card: Value) -> Value:
     """A box to tick for each load; above six, a line for the number of the load."""
     loads = 0 if np.isnan(card.alike) else int(card.alike)
-    return where(blank(action), "", _TICKS[: 2 * loads] if loads <= MOST_BOXES else f"____ of {loads}")
+    return where(blank(action), "", _TICKS[: 2 * loads].rstrip() if loads <= MOST_BOXES else f"____ of {loads}")
