@@ -221,8 +221,12 @@ def _nothing(node: Node) -> bool:
 def said(node: Node) -> Iterator[str]:
     """The texts that a formula may show, or a part of it: not those that it only compares or looks for.
 
+    A text that begins with what SUBSTITUTE takes away may stand first, and so without it.
+
     >>> list(said(parse('TRIM(IF(kind="jar","thick; ","")&name&" so")')))
     ['thick; ', ' so']
+    >>> list(said(parse('SUBSTITUTE(IF(kind="jar","; thick",""),"; ","",1)')))
+    ['thick']
     """
     children = node.children
     match node.kind, node.value:
@@ -234,6 +238,9 @@ def said(node: Node) -> Iterator[str]:
             shown = children[1:]
         case "function", "IFERROR":
             shown = children
+        case "function", "SUBSTITUTE":
+            yield from (text.removeprefix(str(children[1].value)) for text in said(children[0]))
+            return
         case "function", "TRIM" | "LEFT" | "MID":
             shown = children[:1]
         case _:

@@ -108,8 +108,8 @@ class Vector:
 def number(text: Any) -> Fraction | str:
     """A number or a product of numbers as a fraction; any other text stays as it is.
 
-    >>> number("3*10/4"), number(0.1), number("too soon;")
-    (Fraction(15, 2), Fraction(1, 10), 'too soon;')
+    >>> number("3*10/4"), number(0.1), number("too soon")
+    (Fraction(15, 2), Fraction(1, 10), 'too soon')
     """
     product = Fraction(1)
     try:
