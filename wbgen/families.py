@@ -11,6 +11,8 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from itertools import product
+from string import ascii_lowercase
 
 from wbgen.nutrients import NUTRIENTS
 
@@ -159,6 +161,9 @@ WATERED_IN = ("salt_load", "nitrogen")
 
 LEVELS = {"low": "low", "usual": "usual", "high": "high"}
 
+_WEEKS_OF_A_YEAR = 53
+"""Those that begin in a year: 366 days are 52 weeks and two days."""
+
 
 @cache
 def family(name: str) -> tuple[Member, ...]:
@@ -170,6 +175,11 @@ def _nutrients() -> tuple[Member, ...]:
     return tuple(
         Member(n.key, n.name, {"symbol": n.symbol, "printed": n.printed, "element": n.element}) for n in NUTRIENTS
     )
+
+
+def _week_keys() -> list[str]:
+    """aa, ab and so on: a key of digits would read as a part of a cell's address."""
+    return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:_WEEKS_OF_A_YEAR]
 
 
 _FAMILIES: dict[str, tuple[Member, ...]] = {
@@ -204,6 +214,9 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "checks": tuple(Member(key, name, {"advice": advice}) for key, (name, advice) in CHECKS.items()),
     "loads": (Member("full", "each load"), Member("last", "the part load")),
     "levels": tuple(Member(key, name) for key, name in LEVELS.items()),
+    "weeks": tuple(
+        Member(key, f"week {number}", {"number": str(number)}) for number, key in enumerate(_week_keys(), start=1)
+    ),
 }
 
 _EACH = re.compile(r"(?<=_)each(?:_(\w+))?\b")

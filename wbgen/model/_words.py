@@ -40,3 +40,12 @@ def listed(texts: Any) -> Any:
     array(['too soon', '', 'too soon; too many'], dtype=object)
     """
     return np.array([text.removeprefix("; ") for text in texts], dtype=object)
+
+
+def together(*columns: Any) -> Any:
+    """The texts of each record that are not blank, parted by semicolons.
+
+    >>> together(np.array(["a", "", ""], dtype=object), np.array(["b", "c", ""], dtype=object))
+    array(['a; b', 'c', ''], dtype=object)
+    """
+    return np.array(["; ".join(filter(None, texts)) for texts in zip(*columns, strict=True)], dtype=object)

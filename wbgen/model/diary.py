@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any, Literal
+from typing import Any
 
 import numpy as np
 
 from wbgen import units
 from wbgen.families import Member
 from wbgen.model import dates
+from wbgen.model._lines import at as _at
+from wbgen.model._lines import match
+from wbgen.model._order import below, is_first, up_to
 from wbgen.model._words import counts, days, listed
 from wbgen.model.relations import (
     blank,
@@ -20,7 +23,6 @@ from wbgen.model.relations import (
     magnitude,
     only,
     or_zero,
-    pick,
     plain,
     ratio,
     where,
@@ -34,21 +36,12 @@ BLANK_UNLESS = ("date", "lawn", "product")
 
 def product_line(product: Value, products: Value) -> Value:
     """Line of each product in the catalogue, its heading row being line 1; blank for an unknown one."""
-    return _line(find(product, products.name))
+    return match(product, products.name)
 
 
 def lawn_line(lawn: Value, lawns: Value) -> Value:
     """Line of each lawn among the lawns, their heading row being line 1; blank for an unknown one."""
-    return _line(find(lawn, lawns.name))
-
-
-def _line(places: Value) -> Value:
-    return np.where(places < 0, np.nan, places + 2.0)
-
-
-def _at(values: Value, line: Value) -> Value:
-    """The `values` at lines that count the heading row; blank where the line is."""
-    return pick(values, line - 2)
+    return match(lawn, lawns.name)
 
 
 def family(product_line: Value, products: Value) -> Value:
@@ -161,17 +154,12 @@ def visit_key(product_line: Value, lawn_line: Value, date: Value, products: Valu
 
 def keys_below(visit_key: Value) -> Value:
     """The number of lines whose key is lower."""
-    return _place(visit_key, "left")
+    return below(visit_key)
 
 
 def keys_up_to(visit_key: Value) -> Value:
     """The number of lines whose key is as high or lower."""
-    return _place(visit_key, "right")
-
-
-def _place(keys: Value, side: Literal["left", "right"]) -> Value:
-    known = np.sort(keys[~np.isnan(keys)])
-    return np.where(np.isnan(keys), np.nan, np.searchsorted(known, keys, side).astype(float))
+    return up_to(visit_key)
 
 
 def days_since(family: Value, lawn: Value, lawn_line: Value, date: Value) -> Value:
@@ -194,11 +182,23 @@ def day_key(visit_key: Value, family: Value, lawn: Value, date: Value) -> Value:
     >>> day_key(np.array([7.0, 7.0]), iron, front, np.array([9.0, 9.0]))
     array([ 7., nan])
     """
-    firsts = dict.fromkeys(groups := [str(group).casefold() for group in joined(family, lawn, date)], -1)
-    for record, group in enumerate(groups):
-        if firsts[group] < 0:
-            firsts[group] = record
-    return np.where([firsts[group] == record for record, group in enumerate(groups)], visit_key, np.nan)
+    return np.where(is_first(joined(family, lawn, date)), visit_key, np.nan)
+
+
+def product_key(product_line: Value, lawn_line: Value, date: Value, ones: Value) -> Value:
+    """One number for lawn, product and day; within a lawn and a product it rises with the day."""
+    step = only(ones.key_step)
+    return (lawn_line * step + product_line) * step + (date - only(ones.key_day))
+
+
+def product_day_key(product_key: Value) -> Value:
+    """The key of a line that is the first of its product, lawn and date; blank for those that follow."""
+    return np.where(is_first(product_key), product_key, np.nan)
+
+
+def product_keys_up_to(product_key: Value) -> Value:
+    """The number of lines whose key of lawn, product and day is as high or lower."""
+    return up_to(product_key)
 
 
 def season_before(date: Value, settings: Value) -> Value:

@@ -1,4 +1,4 @@
-"""Lawns: the area of each, typed or measured in parts."""
+"""Lawns: the area of each, typed or measured in parts; its number, its group and its place on the walk."""
 
 from __future__ import annotations
 
@@ -6,8 +6,10 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model._lines import match
+from wbgen.model._order import numbered, ranked
 from wbgen.model._words import listed
-from wbgen.model.relations import blank, count_by, magnitude, sum_by, where
+from wbgen.model.relations import blank, count_by, magnitude, only, sum_by, where
 
 Value = Any
 
@@ -33,6 +35,34 @@ def lawn_state(name: Value, area: Value) -> Value:
     """What is to be mended: a name that stands twice, an area that is not there."""
     twice = where(count_by(name, name) > 1, "; this name stands twice", "")
     return where(blank(name), "", listed(twice + where(blank(area), "; no area yet", "")))
+
+
+def lawn_number(name: Value) -> Value:
+    """The number of the lawn among those that have a name, from 1.
+
+    >>> lawn_number(np.array(["Front", "", "Back"], dtype=object))
+    array([ 1., nan,  2.])
+    """
+    return where(blank(name), np.nan, np.cumsum(~blank(name)).astype(float))
+
+
+def group_key(name: Value, group: Value, ones: Value) -> Value:
+    """One number for the group and the lawn's number in it; blank for a lawn that is fed on its own.
+
+    The group is known by the line of its first lawn; a record without a name is no lawn, and is not numbered.
+    """
+    number = numbered(group, ~blank(name))
+    return where(blank(name), np.nan, match(group, group) * only(ones.key_step) + number)
+
+
+def walk(name: Value, walking_order: Value, lawn_number: Value) -> Value:
+    """Where the lawn comes on the walk: as typed, else its number."""
+    return where(blank(name), np.nan, where(blank(walking_order), lawn_number, walking_order))
+
+
+def walk_rank(walk: Value) -> Value:
+    """The lawn's turn on the walk, from 1; lawns at the same place go in the order of the list."""
+    return ranked(walk)
 
 
 def _any(area: Value) -> Any:

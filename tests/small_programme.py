@@ -1,0 +1,121 @@
+"""Four lawns, five products and a programme for them, small enough to check by hand. Figures are invented.
+
+The day is 15 May 2024, a Wednesday; the season started on 1 March. What other sheets work out (areas, contents,
+label rates) is given here as it stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from tables import NO, Table, changed, planner
+from wbgen.families import TRAIT_RULES, TRAITS, family
+from wbgen.model import Model
+from wbgen.model.dates import serial
+from wbgen.nutrients import NUTRIENTS
+
+Value = Any
+Row = dict[str, Value]
+
+
+def on(month: int, day: int) -> float:
+    """The serial date of a day of 2024."""
+    return float(serial(2024, month, day))
+
+
+AS_OF = on(5, 15)
+RECORDS = {
+    "start": 1, "lawns": 5, "products": 6, "programme": 5, "applications": 40, "timeline": 40, "calendar_weeks": 1,
+    "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "stock": 6,
+    "diary": 12,
+}  # fmt: skip
+RUNNING = {
+    "turn": ("timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock"),
+    "number": ("applications", "due"),
+}
+PROGRAMME = {
+    "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",
+    "own_rate_volume": "mL/m**2", "own_carrier": "L/ha", "first": "date", "last": "date", "every": "day", "times": "",
+}  # fmt: skip
+"""The columns of a line of the programme."""
+DIARY = {"date": "date", "lawn": "text", "product": "text"}
+
+LAWNS: Table = {
+    "name": ("text", ["Front", "Back", "", "Side", "Strip"]),
+    "group": ("text", ["Greens", "", "Greens", "greens", ""]),
+    "walking_order": ("", [3.0, NO, NO, 1.0, NO]),
+    "area": ("m**2", [100.0, 200.0, NO, 50.0, NO]),
+}
+"""Front and Side are a group; the third record is no lawn; the Strip has no area yet."""
+PRODUCTS: Table = {
+    "name": ("text", ["Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate"]),
+    "family": ("text", ["urea", "iron", "nitrate", "brew", "humate"]),
+    "measured_by": ("text", ["mass", "mass", "mass", "volume", "volume"]),
+    "most_a_year": ("", [NO, 4.0, NO, 0.0, NO]),
+    "least_interval": ("day", [NO, 14.0, 7.0, NO, NO]),
+    "months_suited": ("text", ["", "JFMAM-JASOND", "", "", ""]),
+    "usual_carrier": ("L/ha", [800.0, 400.0, NO, 600.0, 1000.0]),
+    "spray_mass_usual": ("g/m**2", [2.0, 0.5, NO, NO, NO]),
+    "dry_mass_usual": ("g/m**2", [10.0, NO, NO, NO, NO]),
+    "spray_volume_usual": ("mL/m**2", [NO, NO, NO, 3.0, NO]),
+    "diluted_mass_usual": ("g/L", [NO, NO, 20.0, NO, NO]),
+    "diluted_volume_usual": ("mL/L", [NO, NO, NO, NO, 5.0]),
+    "pack_mass": ("kg/pack", [0.15, NO, 25.0, NO, NO]),
+    "pack_volume": ("L/pack", [NO, NO, NO, 0.5, NO]),
+    "mass_content_nitrogen": ("g_N/kg", [460.0, NO, 155.0, NO, NO]),
+    "volume_content_nitrogen": ("g_N/L", [NO, NO, NO, 20.0, NO]),
+}
+TRAITS_OF = {"Iron salt": ("ferrous", "sulphate"), "Calcium nitrate": ("calcium",), "Humate": ("alkaline_humate",)}
+DAY = {"line_margin": ("day", 3.0), "due_time": ("day", 14.0), "week": ("day", 7.0)}
+
+
+def line(product: str = "Urea", **more: Value) -> Row:
+    """A line of the programme; unless it says otherwise, a spray a week from 1 May to 29 May, on all lawns."""
+    often: Row = {} if "times" in more or "every" in more else {"every": 7.0}
+    return {"product": product, "method": "spray", "first": on(5, 1), "last": on(5, 29), **often, **more}
+
+
+def columns(rows: Iterable[Row], kinds: dict[str, str]) -> Table:
+    """Records as columns; what a record does not say is blank."""
+    listed = list(rows)
+    return {key: (kind, [row.get(key, "" if kind == "text" else NO) for row in listed]) for key, kind in kinds.items()}
+
+
+def site(*programme: Row, diary: Iterable[tuple[float, str, str]] = (), **more: tuple[str, Value]) -> Model:
+    """The model of the small site; `more` are further columns, as table__column."""
+    traits = {
+        f"trait_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
+        for key in TRAITS
+    }
+    other = [one for one in NUTRIENTS if one.key != "nitrogen"]
+    contents: Table = {
+        f"{stem}_content_{one.key}": (f"g_{one.symbol}/{unit}", [])
+        for one in other
+        for stem, unit in (("mass", "kg"), ("volume", "L"))
+    }
+    tables: dict[str, Table] = {
+        "start": {"as_of": ("date", [AS_OF])},
+        "settings": {"season_start": ("date", on(3, 1)), **DAY},
+        "ones": {"key_step": ("", 100000.0), "key_day": ("date", on(1, 1))},
+        "rules": {f"level_{rule.first}_with_{rule.second}": ("", rule.level) for rule in TRAIT_RULES},
+        "lawns": LAWNS,
+        "products": {**PRODUCTS, **traits, **contents},
+        "programme": columns(programme, PROGRAMME),
+        "diary": columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY),
+        "calendar_weeks": {f"number_{week.key}": ("", [float(week.says["number"])]) for week in family("weeks")},
+        "plan": {},
+        "round": {"begin": ("date", NO), "length": ("day", 1.0)},
+    }
+    for key, names in RUNNING.items():
+        tables |= {name: {key: ("", [one + 1.0 for one in range(RECORDS[name])])} for name in names}
+    return planner(changed(tables, **more), RECORDS)
+
+
+def shown(model: Model, table: str, key: str, unit: str = "") -> list[Any]:
+    """The figures of a column up to the last that is not blank."""
+    column = model.column(table, key)
+    found = list(column.to(unit).magnitude if unit else column)
+    while found and (found[-1] == "" or found[-1] != found[-1]):
+        found.pop()
+    return found

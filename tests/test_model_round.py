@@ -1,0 +1,130 @@
+"""The next round: what is taken to which lawn, worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from small_programme import AS_OF, line, on, shown, site
+from tables import NO, is_close
+from wbgen.model import Model
+
+Value = Any
+
+LINES = [
+    line(),
+    line("Iron salt", group="Greens"),
+    line("Brew", lawn="Back", first=on(5, 20)),
+    line("Calcium nitrate", lawn="Front", method="spray", own_rate_mass=1.5, own_carrier=1000.0),
+    line(lawn="Side", method="dry", first=on(5, 16)),
+]
+"""Walked: Side, Back, Front, Strip. The Strip has no area, so that nothing can be measured out for it."""
+
+
+def round_of(length: float = 1.0, *lines: dict[str, Any], **more: Any) -> Model:
+    return site(*(lines or LINES), round__length=("day", length), **more)
+
+
+@pytest.mark.parametrize(
+    ("begin", "length", "until"),
+    [
+        (NO, NO, AS_OF),
+        (NO, 1.0, AS_OF),
+        (NO, 0.0, AS_OF),
+        (NO, 7.0, AS_OF + 6),
+        (on(5, 20), 2.0, on(5, 21)),
+        (on(4, 1), 7.0, on(4, 7)),
+    ],
+)
+def test_days_of_the_round(begin: float, length: float, until: float) -> None:
+    season = round_of(length, round__begin=("date", begin))
+    assert season.column("round", "until") == until
+
+
+def test_lines_go_by_the_walk() -> None:
+    """Due until 15 May are the urea everywhere and the iron and the calcium; the rest is later."""
+    season = round_of()
+    assert is_close(shown(season, "due", "round_key"), [300001, 200002, 100003, NO, 300005, 100006, NO, 300008])
+    assert is_close(shown(season, "round_lines", "spot"), [4, 7, 3, 2, 6, 9])
+    assert shown(season, "round_lines", "lawn") == ["Side", "Side", "Back", "Front", "Front", "Front"]
+    products = ["Urea", "Iron salt", "Urea", "Urea", "Iron salt", "Calcium nitrate"]
+    assert shown(season, "round_lines", "product") == products
+    assert shown(season, "round_lines", "method") == ["spray"] * 6
+    assert is_close(shown(season, "round_lines", "area", "m**2"), [50, 50, 200, 100, 100, 100])
+    assert is_close(shown(season, "round_lines", "rate_mass", "g/m**2"), [2, 0.5, 2, 2, 0.5, 1.5])
+    assert is_close(shown(season, "round_lines", "mass", "g"), [100, 25, 400, 200, 50, 150])
+    assert shown(season, "round_lines", "volume", "mL") == []
+    assert is_close(shown(season, "round_lines", "carrier_volume", "L/ha"), [800, 400, 800, 800, 400, 1000])
+
+
+def test_a_longer_round_takes_more() -> None:
+    season = round_of(6.0)
+    products = ["Urea", "Iron salt", "Urea", "Urea", "Brew", "Urea", "Iron salt", "Calcium nitrate"]
+    assert shown(season, "round_lines", "product") == products
+    assert shown(season, "round_lines", "method")[2] == "dry"
+    assert is_close(shown(season, "round_lines", "rate_volume", "mL/m**2"), [NO, NO, NO, NO, 3])
+    assert is_close(shown(season, "round_lines", "volume", "mL"), [NO, NO, NO, NO, 600])
+    assert is_close(shown(season, "round_lines", "mass", "g"), [100, 25, 500, 400, NO, 200, 50, 150])
+
+
+def test_water_of_a_lawn_is_its_largest_once() -> None:
+    """800 L/ha on 50 m² are 4 L, on 200 m² 16 L; 1000 L/ha on 100 m² are 10 L."""
+    season = round_of()
+    assert is_close(shown(season, "round_lines", "lawn_water", "L"), [4, NO, 16, 10])
+    assert is_close(season.column("round", "water_all").to("L").magnitude, 30)
+    dry = round_of(1.0, line(lawn="Side", method="dry"), line("Brew", lawn="Side", own_carrier=0.0))
+    assert shown(dry, "round_lines", "lawn_water", "L") == []
+    assert dry.column("round", "water_all").to("L").magnitude == 0
+    assert shown(dry, "round_lines", "product") == ["Urea", "Brew"]
+
+
+def test_what_the_round_holds() -> None:
+    season = round_of()
+    found = [season.column("round", key) for key in ("lawns_in", "lines_in", "lines_room", "blank_rows", "room_words")]
+    assert found == [3, 6, 8, 2, "room enough"]
+    full = round_of(1.0, line(), line("Brew"), line("Humate"))
+    words = "1 lines more than this sheet has room for: choose fewer days, or build anew"
+    assert [full.column("round", key) for key in ("lines_in", "blank_rows", "room_words")] == [9, 0, words]
+    empty = round_of(1.0, round__begin=("date", on(1, 1)))
+    assert [empty.column("round", key) for key in ("lawns_in", "lines_in", "blank_rows")] == [0, 0, 8]
+
+
+def test_lines_of_a_lawn_must_not_share_a_tank() -> None:
+    """Iron sulphate and calcium meet on the Front only; the Side has the iron alone."""
+    season = round_of()
+    assert shown(season, "round_lines", "has_calcium") == ["", "", "", "", "", "yes"]
+    assert is_close(shown(season, "round_lines", "beside_sulphate"), [1, 0, 0, 1, 0, 1])
+    assert is_close(shown(season, "round_lines", "rule_calcium_with_sulphate"), [0, 0, 0, 0, 2, 2])
+    assert is_close(shown(season, "round_lines", "level"), [0, 0, 0, 0, 2, 2])
+    never = "never in one tank with another line of this lawn; overdue"
+    assert shown(season, "round_lines", "words") == ["overdue"] * 4 + [never] * 2
+
+
+@pytest.mark.parametrize(("method", "words"), [("spray", "jar test first"), ("Spray", "jar test first"), ("dry", "")])
+def test_what_is_spread_dry_shares_no_tank(method: str, words: str) -> None:
+    """Calcium and an alkaline humate ask for a jar test where both are sprayed."""
+    calcium = line("Calcium nitrate", lawn="Back", method=method, own_rate_mass=1.0, first=AS_OF)
+    season = round_of(1.0, line("Humate", lawn="back", first=AS_OF), calcium)
+    assert list(season.column("round_lines", "words"))[:2] == [words, words]
+
+
+def test_what_to_bring() -> None:
+    """Urea 100 + 500 (dry) + 400 + 200 g in packs of 150 g; 600 mL of the brew in packs of half a litre."""
+    season = round_of(6.0)
+    assert is_close(shown(season, "stock", "round_mass", "g"), [1200, 75, 150, 0, 0])
+    assert is_close(shown(season, "stock", "round_volume", "mL"), [0, 0, 0, 600, 0])
+    assert is_close(shown(season, "stock", "round_turn"), [1, 2, 3, 4])
+    assert shown(season, "round_products", "product") == ["Urea", "Iron salt", "Calcium nitrate", "Brew"]
+    assert is_close(shown(season, "round_products", "mass", "g"), [1200, 75, 150, 0])
+    assert is_close(shown(season, "round_products", "volume", "mL"), [0, 0, 0, 600])
+    assert is_close(shown(season, "round_products", "packs"), [8, NO, 1, 2])
+    few = round_of(1.0, line("Brew"), line("Iron salt", lawn="Back", first=on(5, 20)))
+    assert is_close(shown(few, "stock", "round_turn"), [NO, NO, NO, 1])
+    assert is_close(shown(few, "round_products", "spot"), [5])
+
+
+def test_whole_packs_are_not_rounded_up() -> None:
+    """Three times 0.1 g/m² on 100 m² are as much as three packs of 10 g, though not in floats."""
+    season = round_of(1.0, line(lawn="Front", own_rate_mass=0.1 + 0.2), products__pack_mass=("kg/pack", [0.01]))
+    assert shown(season, "round_products", "packs") == [3]

@@ -1,0 +1,72 @@
+"""The programme: one line a product, where it goes, how much of it, and when.
+
+Arrays have one figure a line (n,). Dates are serial numbers. A line without a product has no figures, but for the
+counts that the dates and the pairs of lawn and line are dealt out by.
+"""
+
+from __future__ import annotations
+
+from wbgen.model.programme.judged import (
+    line_state,
+    line_verdict,
+    meets,
+    out_of_months,
+    too_many,
+    too_often,
+)
+from wbgen.model.programme.rates import (
+    by_area_each,
+    carrier_volume,
+    mass_all,
+    measured_by,
+    product_line,
+    rate_mass,
+    rate_volume,
+    volume_all,
+    water_each_time,
+    year_each,
+)
+from wbgen.model.programme.times import (
+    area_counted,
+    dates_up_to,
+    interval,
+    lawns_counted,
+    pairs_up_to,
+    planned_to_date,
+    scope_key,
+    times_planned,
+    where_words,
+)
+
+BLANK_UNLESS = ("product",)
+NEVER_BLANK = ("lawns_counted", "times_planned", "dates_up_to", "pairs_up_to")
+
+__all__ = [
+    "BLANK_UNLESS",
+    "NEVER_BLANK",
+    "area_counted",
+    "by_area_each",
+    "carrier_volume",
+    "dates_up_to",
+    "interval",
+    "lawns_counted",
+    "line_state",
+    "line_verdict",
+    "mass_all",
+    "measured_by",
+    "meets",
+    "out_of_months",
+    "pairs_up_to",
+    "planned_to_date",
+    "product_line",
+    "rate_mass",
+    "rate_volume",
+    "scope_key",
+    "times_planned",
+    "too_many",
+    "too_often",
+    "volume_all",
+    "water_each_time",
+    "where_words",
+    "year_each",
+]

@@ -1,0 +1,58 @@
+"""The next round over the lawns: for which days, and how much there is in it. All are scalars."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model._words import counts
+from wbgen.model.relations import blank, folded, like, magnitude, only, or_zero, where
+
+Value = Any
+
+
+def begins(begin: Value, start: Value) -> Value:
+    """The first day, as a serial number: the one typed, else the as-of date."""
+    return where(blank(begin), only(start.as_of), begin)
+
+
+def until(begins: Value, length: Value) -> Value:
+    """The last day, as a serial number; a round is a day long at least."""
+    return begins + np.fmax(length.to("day").magnitude, 1.0) - 1.0
+
+
+def _in_it(due: Value) -> Any:
+    return ~blank(due.round_key)
+
+
+def lawns_in(due: Value) -> Value:
+    """The number of different lawns in the round."""
+    return float(len(set(folded(due.lawn[_in_it(due)]))))
+
+
+def lines_in(due: Value) -> Value:
+    """The number of pairs of line and lawn in the round."""
+    return float(np.sum(_in_it(due)))
+
+
+def lines_room(round_lines: Value) -> Value:
+    """How many of them there is room for."""
+    return float(round_lines.records)
+
+
+def blank_rows(lines_room: Value, lines_in: Value) -> Value:
+    """How many rows stay empty."""
+    return max(lines_room - lines_in, 0.0)
+
+
+def room_words(lines_room: Value, lines_in: Value) -> Value:
+    """Whether there is room enough, in words."""
+    over = lines_in - lines_room
+    words = " lines more than this sheet has room for: choose fewer days, or build anew"
+    return f"{counts(np.atleast_1d(over))[0]}{words}" if over > 0 else "room enough"
+
+
+def water_all(round_lines: Value) -> Value:
+    """The spray (L) for all lawns of the round."""
+    return like(round_lines.lawn_water, float(np.sum(magnitude(or_zero(round_lines.lawn_water)))))
