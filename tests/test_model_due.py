@@ -121,6 +121,16 @@ def test_a_day_counts_until_the_margin_is_over(day: int, done: float) -> None:
     assert shown(season, "due", "done") == [done]
 
 
+def test_settings_that_are_empty_are_no_days() -> None:
+    empty: dict[str, Any] = {"settings__line_margin": ("day", NO), "settings__due_time": ("day", NO)}
+    days = [on(4, 30), on(5, 1)]
+    season = site(line(lawn="Back"), line("Brew", lawn="Back", first=on(5, 15)), line(lawn="Side", first=on(5, 16)),
+                  diary=[(day, "Back", "Urea") for day in days], **empty)  # fmt: skip
+    assert is_close(shown(season, "due", "done"), [1, 0, 0])
+    assert shown(season, "due", "state") == ["overdue", "due", "later"]
+    assert shown(season, "fortnight", "product") == ["Urea", "Brew"]
+
+
 def test_an_unknown_product_is_never_done() -> None:
     season = site(line("Gypsum", lawn="Back"), diary=[(on(5, 1), "Back", "Gypsum")])
     assert shown(season, "due", "done") == [0]

@@ -84,11 +84,11 @@ def test_rates_are_own_or_usual_by_the_method() -> None:
     assert is_close(shown(season, "programme", "volume_all", "mL"), [NO, NO, NO, 5250, 875])
     assert is_close(shown(season, "programme", "by_area_nitrogen", "g_N/m**2"), [0.92, 4.6, 0.155, 0.06, 0])
     own = site(
-        line(own_rate_mass=0.0),
+        line(own_rate_mass=0.0, own_rate_volume=5.0),
         line("Brew", own_rate_mass=9.0, own_rate_volume=4.0),
         line("Brew", method="dry"),
         line("Calcium nitrate"),
-        line("Gypsum", own_rate_mass=9.0, own_carrier=500.0),
+        line("Gypsum", own_rate_mass=9.0, own_rate_volume=9.0, own_carrier=500.0),
     )
     assert is_close(shown(own, "programme", "rate_mass", "g/m**2"), [0])
     assert is_close(shown(own, "programme", "rate_volume", "mL/m**2"), [NO, 4])
@@ -156,7 +156,10 @@ def test_room_for_the_dates_and_the_pairs() -> None:
     assert season.column("plan", "room_words") == more_dates
     both = site(*[line(every=1.0)] * 4)
     assert both.column("plan", "room_words") == f"{more_dates}; {more_pairs}"
-    assert site(line()).column("plan", "room_words") == "room enough"
+    full = site(line(times=40.0), line(times=NO))
+    assert [full.column("plan", key) for key in ("dates_left", "room_words")] == [0, "room enough"]
+    pairs = site(*[line(times=1.0)] * 3)
+    assert [pairs.column("plan", key) for key in ("pairs_left", "room_words")] == [0, "room enough"]
 
 
 @pytest.mark.parametrize(
@@ -195,6 +198,13 @@ def test_a_date_does_not_meet_itself_but_its_like() -> None:
     assert shown(twice, "applications", "level") == [0, 0]
 
 
+def test_a_rule_whose_level_is_taken_out_does_not_count() -> None:
+    season = site(line("Iron salt"), line("Calcium nitrate"), rules__level_calcium_with_sulphate=("", NO))
+    assert shown(season, "applications", "level") == [0] * 10
+    assert shown(season, "applications", "date_words") == []
+    assert shown(season, "programme", "meets") == []
+
+
 def test_date_words_say_all_that_holds() -> None:
     """Calcium beside a humate asks for a jar test, iron beside it is never to be; June does not suit the iron."""
     iron = line("Iron salt", first=on(6, 1), last=on(6, 1), times=1.0)
@@ -221,6 +231,7 @@ def test_what_the_label_speaks_against() -> None:
     assert shown(third, "programme", "too_often") == ["every 9.3 days, at least 14"]
     assert shown(third, "programme", "too_many") == []
     assert shown(site(line("Calcium nitrate", times=5.0)), "programme", "too_often") == []
+    assert shown(site(line("Brew")), "programme", "too_many") == []
 
 
 @pytest.mark.parametrize(

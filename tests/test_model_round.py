@@ -86,6 +86,8 @@ def test_what_the_round_holds() -> None:
     full = round_of(1.0, line(), line("Brew"), line("Humate"))
     words = "1 lines more than this sheet has room for: choose fewer days, or build anew"
     assert [full.column("round", key) for key in ("lines_in", "blank_rows", "room_words")] == [9, 0, words]
+    even = round_of(6.0)
+    assert [even.column("round", key) for key in ("lines_in", "blank_rows", "room_words")] == [8, 0, "room enough"]
     empty = round_of(1.0, round__begin=("date", on(1, 1)))
     assert [empty.column("round", key) for key in ("lawns_in", "lines_in", "blank_rows")] == [0, 0, 8]
 

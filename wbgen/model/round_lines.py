@@ -11,7 +11,7 @@ from wbgen.model._order import is_first, smallest
 from wbgen.model._traits import NEVER, level_met, worst, yes
 from wbgen.model._words import together
 from wbgen.model.bind import of_family
-from wbgen.model.relations import folded, latest_by, or_zero, sum_by, where
+from wbgen.model.relations import folded, latest_by, sum_by, where
 
 Value = Any
 
@@ -81,7 +81,7 @@ def lawn_water(lawn: Value, area: Value, method: Value, carrier_volume: Value) -
 
     Blank on the lawn's other lines, and where nothing is sprayed.
     """
-    most = or_zero(latest_by(lawn, lawn, carrier_volume, _sprayed(method)))
+    most = latest_by(lawn, lawn, carrier_volume, _sprayed(method))
     water = (area * most).to("L")
     return where(is_first(lawn) & (water.magnitude > 0), water, np.nan)
 

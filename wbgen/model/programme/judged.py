@@ -9,7 +9,7 @@ import numpy as np
 from wbgen.model._lines import at, lines_at
 from wbgen.model._traits import NEVER, yes
 from wbgen.model._words import counts, days, ended, together
-from wbgen.model.relations import blank, count_by, folded, latest_by, or_zero, where
+from wbgen.model.relations import blank, count_by, folded, latest_by, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
@@ -26,7 +26,7 @@ def too_many(product: Value, times_planned: Value, product_line: Value, products
     """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
     on_a_lawn = latest_by(due.programme_line, lines_at(np.arange(len(product))), due.family_times)
     planned = np.fmax(on_a_lawn, times_planned)
-    most = or_zero(at(products.most_a_year, product_line))
+    most = at(products.most_a_year, product_line)
     said = counts(planned) + " times, at most " + counts(most) + " a year"
     return where((most > 0) & (planned > most), said, "")
 
