@@ -182,6 +182,14 @@ def _week_keys() -> list[str]:
     return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:_WEEKS_OF_A_YEAR]
 
 
+def _weeks() -> tuple[Member, ...]:
+    keys = _week_keys()
+    return tuple(
+        Member(key, f"week {number}", {"number": str(number), "before": before})
+        for number, (before, key) in enumerate(zip(["", *keys], keys, strict=False), start=1)
+    )
+
+
 _FAMILIES: dict[str, tuple[Member, ...]] = {
     "nutrients": _nutrients(),
     "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
@@ -214,9 +222,8 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "checks": tuple(Member(key, name, {"advice": advice}) for key, (name, advice) in CHECKS.items()),
     "loads": (Member("full", "each load"), Member("last", "the part load")),
     "levels": tuple(Member(key, name) for key, name in LEVELS.items()),
-    "weeks": tuple(
-        Member(key, f"week {number}", {"number": str(number)}) for number, key in enumerate(_week_keys(), start=1)
-    ),
+    "weeks": _weeks(),
+    "later_weeks": _weeks()[1:],
 }
 
 _EACH = re.compile(r"(?<=_)each(?:_(\w+))?\b")

@@ -26,10 +26,13 @@ from wbgen.site_records import Setting
 from wbgen.unit_names import NUTRIENT_ATOMS
 from wbgen.units import UnitError, convert, label, parse_quantity, with_nutrient
 
-SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8}
+SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12}
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = 8
 WEEKS = 53
+FORTNIGHT, ROUND_PRODUCTS = 12, 16
+ROUND_LINES = (24, 48, 96, 192, 384)
+"""The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last."""
 _PURE = ("", "percent", "dimensionless")
 
 
@@ -44,7 +47,7 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
     rows = rows_of(site, catalogue, report)
     own = settings_of(site, _setting_names(book), lambda at, s, r: _fits(book, at, s, r), report)
     fixed = constants(book, catalogue, built_on)
-    capacities = _capacities(book, rows.tables, fixed, diary_rows)
+    capacities = _capacities(book, rows.tables, fixed, diary_rows, _of_season(site))
     values: dict[str, dict[str, np.ndarray[Any, Any]]] = {}
     records = {}
     forms = set()
@@ -120,21 +123,50 @@ def _converted(number: Fraction, unit: str, target: str, nutrient: str | None) -
 
 
 def _capacities(
-    book: Book, rows: Mapping[str, tuple[Row, ...]], fixed: Mapping[str, tuple[Row, ...]], diary_rows: int
+    book: Book,
+    rows: Mapping[str, tuple[Row, ...]],
+    fixed: Mapping[str, tuple[Row, ...]],
+    diary_rows: int,
+    season: Mapping[str, int],
 ) -> dict[str, int]:
-    found = {name: len(rows.get(name, ())) + spare for name, spare in SPARE.items()}
+    found = dict(season) | {name: len(rows.get(name, ())) + spare for name, spare in SPARE.items()}
     found |= {
         "diary": max(diary_rows, len(rows.get("diary", ())) + 20),
         "mix_products": MIX_PRODUCTS,
         "card_steps": MIX_PRODUCTS + 2,
         "months": len(MONTH_NAMES),
         "weeks": WEEKS,
+        "fortnight": FORTNIGHT,
+        "round_products": ROUND_PRODUCTS,
     }
     found["diary_lines"] = found["lawns"] * MIX_PRODUCTS
     for key, table in book.tables.items():
         if isinstance(table.records, str) and table.records not in found:
             found[table.records] = len(fixed[key])
     return found
+
+
+def _of_season(site: Site) -> dict[str, int]:
+    """Room for the dates of the programme, for its lines on each lawn, and for a round of them.
+
+    A quarter more than the files have, and some for a beginning.
+    """
+    groups = [(lawn.group or "").casefold() for lawn in site.lawns]
+    dates = sum(line.dates for line in site.programme)
+    pairs = sum(
+        1 if line.lawn else groups.count(line.group.casefold()) if line.group else len(groups)
+        for line in site.programme
+    )
+    held = [size for size in ROUND_LINES if size >= pairs]
+    return {
+        "applications": _roomy(dates),
+        "pairs": _roomy(pairs),
+        "round_lines": held[0] if held else ROUND_LINES[-1],
+    }
+
+
+def _roomy(number: int) -> int:
+    return number + number // 4 + 24
 
 
 def _setting_names(book: Book) -> dict[str, tuple[str, str]]:

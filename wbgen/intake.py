@@ -14,6 +14,7 @@ from wbgen.nutrients import NUTRIENTS, CountedForm, counted_form
 from wbgen.parts import Part
 from wbgen.product import Product
 from wbgen.rows import Cell, Row
+from wbgen.site_programme import Line
 from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
 
 
@@ -41,6 +42,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
             (chosen.place, _mix_product(chosen, catalogue, report))
             for chosen in (site.mix.products or () if site.mix else ())
         ],
+        "programme": [(line.place, _line(line, catalogue, report)) for line in site.programme],
         "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
         "scales": [(Place(str(site.file)), _scales(site))],
         "settings": [(Place(str(site.file)), _season(site))],
@@ -57,6 +59,8 @@ def _lawn(lawn: Lawn) -> Row:
     return {
         "name": lawn.name,
         "grass": lawn.grass,
+        "group": lawn.group,
+        "walking_order": None if lawn.walking_order is None else float(lawn.walking_order),
         "typed_area": lawn.area,
         "most_nitrogen_month": lawn.most_N_a_month,
         "notes": lawn.notes,
@@ -200,6 +204,25 @@ def _by_kind(rate: Measure, solid: str, liquid: str, report: Report) -> Row:
         )  # fmt: skip
         return {}
     return {solid if rate.kind == "mass rate" else liquid: rate}
+
+
+def _line(line: Line, catalogue: Catalogue, report: Report) -> Row:
+    product = catalogue.product(line.product)
+    row: Row = {
+        "product": product.name if product else line.product,
+        "lawn": line.lawn,
+        "group": line.group,
+        "method": line.method,
+        "own_carrier": line.carrier_volume,
+        "first": line.first,
+        "last": line.last,
+        "every": line.every,
+        "times": None if line.times is None else float(line.times),
+        "note": line.note,
+    }
+    if line.rate is not None:
+        row |= _by_kind(line.rate, "own_rate_mass", "own_rate_volume", report)
+    return row
 
 
 def _application(line: Application, catalogue: Catalogue, report: Report) -> Row:

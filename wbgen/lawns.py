@@ -14,6 +14,7 @@ from wbgen.catalogue import Catalogue, read_catalogue
 from wbgen.diagnostics import Place, Report
 from wbgen.leaves import Name, Text
 from wbgen.records import Record, items_of, known_keys, read_record
+from wbgen.site_programme import Line, check_line, check_lines
 from wbgen.site_records import (
     Application,
     Details,
@@ -37,7 +38,7 @@ from wbgen.site_rules import (
 )  # fmt: skip
 from wbgen.source import Entry, Listing, Mapping, Node, load
 
-_KEYS: Final = ("site", "settings", "catalogue", "lawns", "sprayers", "scales", "people", "mix", "diary")
+_KEYS: Final = ("site", "settings", "catalogue", "lawns", "sprayers", "scales", "people", "mix", "programme", "diary")
 
 R = TypeVar("R", bound=Record)
 
@@ -51,6 +52,7 @@ class Rows:
     scales: tuple[Scale, ...] = ()
     people: tuple[str, ...] = ()
     mix: Mix | None = None
+    programme: tuple[Line, ...] = ()
     diary: tuple[Application, ...] = ()
     settings: Keyed[str, Setting] = field(default_factory=dict)
     catalogue: tuple[Path, ...] = ()
@@ -73,6 +75,7 @@ def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site
     rows, details = _read_site(path, report)
     read = read_catalogue(catalogue, rows.catalogue, report)
     check_products(rows.mix, rows.diary, read, report)
+    check_lines(rows.programme, read, report)
     return _site(path, rows, details, report), read
 
 
@@ -114,6 +117,7 @@ def _rows(path: Path, top: dict[str, Node], report: Report) -> Rows:
         scales=_records(Scale, scales, report),
         people=lists.people if lists else (),
         mix=read_record(Mix, top["mix"], report) if "mix" in top else None,
+        programme=_records(Line, items_of(top.get("programme"), "lines of the programme", report), report),
         diary=_records(Application, items_of(top.get("diary"), "applications", report), report),
         settings=lists.settings if lists else {},
         catalogue=tuple(path.parent / name for name in lists.catalogue) if lists else (),
@@ -142,5 +146,7 @@ def _check(rows: Rows, names: Names, report: Report) -> None:
     check_scales(rows.scales, report)
     if rows.mix:
         check_mix(rows.mix, names, report)
+    for line in rows.programme:
+        check_line(line, names, report)
     for row in rows.diary:
         check_application(row, names, report)

@@ -118,7 +118,7 @@ _Target = Annotated[Measure, _RateOfNutrient()]
 
 
 class Lawn(Record):
-    """One lawn, by its area or by the parts of it.
+    """One lawn, by its area or by the parts of it; lawns of a `group` are fed alike.
 
     Targets are for a year, by the symbol in which the nutrient is counted.
     """
@@ -127,6 +127,8 @@ class Lawn(Record):
     grass: Annotated[Literal["cool season", "warm season"], OneOf("cool season", "warm season")]
     area: Area | None = None
     parts: tuple[Part, ...] | None = None
+    group: Name | None = None
+    walking_order: Count | None = None
     targets: Annotated[dict[str, _Target], BeforeValidator(_symbols_only)] | None = None
     most_N_a_month: Annotated[Measure, _RateOfNitrogen()] | None = None  # noqa: N815 - the file's key, _ for a space
     notes: Text | None = None

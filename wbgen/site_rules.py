@@ -77,11 +77,11 @@ def check_mix(mix: Mix, names: Names, report: Report) -> None:
     """The mix: its names are known, each product is there once and has one rate."""
     for number, name in enumerate(mix.lawns or (), 1):
         if name != ALL:
-            _known(name, mix.place_of(f"lawns[{number}]"), names.lawns, "lawn", report)
+            known(name, mix.place_of(f"lawns[{number}]"), names.lawns, "lawn", report)
     _unique(((name, mix.place_of(f"lawns[{number}]")) for number, name in enumerate(mix.lawns or (), 1)),
             "a lawn of the mix", report)  # fmt: skip
     if mix.sprayer:
-        _known(mix.sprayer, mix.place_of("sprayer"), names.sprayers, "sprayer", report)
+        known(mix.sprayer, mix.place_of("sprayer"), names.sprayers, "sprayer", report)
     for row in mix.products or ():
         if row.rate and row.wanted:
             _tell(report, row.wanted.place, f"{row.product}: a rate and a wanted nutrient are given", expected="one of "
@@ -105,9 +105,9 @@ def _check_weather(weather: Weather, report: Report) -> None:
 
 def check_application(row: Application, names: Names, report: Report) -> None:
     """One row of the diary: its names are known, and its water fits its method."""
-    _known(row.lawn, row.place_of("lawn"), names.lawns, "lawn", report)
+    known(row.lawn, row.place_of("lawn"), names.lawns, "lawn", report)
     if row.who:
-        _known(row.who, row.place_of("who"), names.people, "person", report)
+        known(row.who, row.place_of("who"), names.people, "person", report)
     for key, measure in (("water", row.water), ("left over", row.left_over)):
         if measure and row.method == "dry":
             _tell(report, measure.place, f"a product that is spread dry has no {key!r}", expected="method: spray",
@@ -126,7 +126,8 @@ class Names:
     """The names that others may refer to, taken from the file even where the rest of a record is wrong."""
 
     def __init__(self, lawns: Sequence[Node], sprayers: Sequence[Node], people: Node | None) -> None:
-        self.lawns, self.sprayers = _names(lawns), _names(sprayers)
+        self.lawns, self.sprayers = _texts(lawns, "name"), _texts(sprayers, "name")
+        self.groups = _texts(lawns, "group")
         items = people.items if isinstance(people, Listing) else ()
         self.people = tuple(item.text for item in items if isinstance(item, Scalar))
 
@@ -149,7 +150,7 @@ def check_products(mix: Mix | None, diary: Sequence[Application], catalogue: Cat
     for row in rows:
         product = catalogue.product(row.product)
         if product is None:
-            _known(row.product, row.place_of("product"), names, "product", report)
+            known(row.product, row.place_of("product"), names, "product", report)
         else:
             _check_use(row, product, report)
 
@@ -178,13 +179,14 @@ def _check_use(row: MixProduct | Application, product: Product, report: Report) 
                    found=row.measured.text, remedy="add pack to the product")  # fmt: skip
 
 
-def _names(nodes: Iterable[Node]) -> tuple[str, ...]:
-    named = (node.get("name") for node in nodes if isinstance(node, Mapping))
-    return tuple(name.text for name in named if isinstance(name, Scalar))
+def _texts(nodes: Iterable[Node], key: str) -> tuple[str, ...]:
+    found = (node.get(key) for node in nodes if isinstance(node, Mapping))
+    return tuple(one.text for one in found if isinstance(one, Scalar))
 
 
-def _known(name: str, place: Place, names: Sequence[str], what: str, report: Report) -> None:
-    if name.casefold() in {known.casefold() for known in names}:
+def known(name: str, place: Place, names: Sequence[str], what: str, report: Report) -> None:
+    """A name must be one of those that are known, without regard to case."""
+    if name.casefold() in {one.casefold() for one in names}:
         return
     report.add(f"unknown-{what}", place, f"there is no {what} {shown(name)}", expected=f"the name of a {what}",
                found=shown(name), remedy=did_you_mean(name, names) or f"add the {what}")  # fmt: skip

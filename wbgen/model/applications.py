@@ -58,11 +58,6 @@ def kind(programme_line: Value, programme: Value) -> Value:
     return where(~blank(lawn), "lawn", where(~blank(group), "group", "all"))
 
 
-def ground_key(scope_key: Value) -> Value:
-    """The number that tells lawns or groups apart, each among its own kind."""
-    return scope_key
-
-
 def group_of_lawn(kind: Value, scope_key: Value, lawns: Value) -> Value:
     """The group that the ground belongs to, as the line of its first lawn; blank for all lawns, or without a group."""
     of_lawn = match(at(lawns.group, scope_key), lawns.group)
@@ -77,7 +72,7 @@ def has_each(programme_line: Value, programme: Value, products: Value) -> Value:
 
 
 @of_family("traits")
-def beside_each(date: Value, kind: Value, ground_key: Value, group_of_lawn: Value, has_each: Value) -> Value:
+def beside_each(date: Value, kind: Value, scope_key: Value, group_of_lawn: Value, has_each: Value) -> Value:
     """How many other applications of the day have the trait, on ground that may be the same.
 
     All lawns are the same ground as any; a group, as itself and as its lawns; a lawn, as itself and its group.
@@ -92,7 +87,7 @@ def beside_each(date: Value, kind: Value, ground_key: Value, group_of_lawn: Valu
     near = {
         "all": of_day("all") + of_day("group") + of_day("lawn"),
         "group": of_day("all") + of_group + of_day("lawn", group_of_lawn),
-        "lawn": of_day("all") + of_group + of_day("lawn", ground_key),
+        "lawn": of_day("all") + of_group + of_day("lawn", scope_key),
     }
     return np.select([kind == name for name in near], list(near.values()), np.nan) - has
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.families import Member
+from wbgen.model import dates
 from wbgen.model.bind import of_family
 from wbgen.model.relations import only
 from wbgen.units import FLOAT
@@ -11,7 +13,12 @@ from wbgen.units import FLOAT
 Value = Any
 
 
+def year(settings: Value) -> Value:
+    """The year in which the season begins."""
+    return dates.year_of(only(settings.season_start))
+
+
 @of_family("weeks")
-def begins_each(number_each: Value, settings: Value) -> Value:
+def begins_each(settings: Value, each: Member) -> Value:
     """The day on which the week begins, as a serial number: the first begins with the season."""
-    return only(settings.season_start) + FLOAT.Quantity(number_each - 1, "week").to("day").magnitude
+    return only(settings.season_start) + FLOAT.Quantity(float(each.says["number"]) - 1, "week").to("day").magnitude

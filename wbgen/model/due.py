@@ -92,6 +92,21 @@ def _done_days(diary: Value) -> Days:
     return Days(joined(diary.lawn_line, diary.product_line), diary.date)
 
 
+def interval(programme_line: Value, programme: Value) -> Value:
+    """The time (day) from one visit to the next; blank where there is one alone."""
+    return at(programme.interval, programme_line)
+
+
+def from_day(programme_line: Value, programme: Value, settings: Value, start: Value, ones: Value) -> Value:
+    """The first day that counts for the line, by its number in the diary's keys."""
+    return _counted(programme_line, programme, settings, start)[0] - only(ones.key_day)
+
+
+def until_day(programme_line: Value, programme: Value, settings: Value, start: Value, ones: Value) -> Value:
+    """The last day that counts for the line, by its number in the diary's keys."""
+    return _counted(programme_line, programme, settings, start)[1] - only(ones.key_day)
+
+
 def _counted(programme_line: Value, programme: Value, settings: Value, start: Value) -> tuple[Any, Any]:
     """The first and the last day that count for the line."""
     margin = only(or_zero(settings.line_margin)).to("day").magnitude

@@ -46,6 +46,11 @@ def lawn_number(name: Value) -> Value:
     return where(blank(name), np.nan, np.cumsum(~blank(name)).astype(float))
 
 
+def group_line(name: Value, group: Value) -> Value:
+    """The line of the first lawn of the lawn's group; blank for a lawn that is fed on its own."""
+    return where(blank(name), np.nan, match(group, group))
+
+
 def group_key(name: Value, group: Value, ones: Value) -> Value:
     """One number for the group and the lawn's number in it; blank for a lawn that is fed on its own.
 

@@ -72,6 +72,11 @@ def carrier_volume(spot: Value, due: Value, programme: Value) -> Value:
     return _of_programme(spot, due, programme.carrier_volume)
 
 
+def lawn_turn(lawn: Value) -> Value:
+    """1 on the first line of each lawn, blank on the others."""
+    return np.where(is_first(lawn), 1.0, np.nan)
+
+
 def _sprayed(method: Value) -> Any:
     return folded(method) == "spray"
 
@@ -87,15 +92,15 @@ def lawn_water(lawn: Value, area: Value, method: Value, carrier_volume: Value) -
 
 
 @of_family("traits")
-def has_each(spot: Value, due: Value, products: Value) -> Value:
-    """ "yes" where the product has the trait."""
-    return where(yes(at(products.trait_each, at(due.product_line, spot))), "yes", "")
+def has_each(spot: Value, method: Value, due: Value, products: Value) -> Value:
+    """ "yes" where the product has the trait and is sprayed: what is spread dry shares no tank."""
+    return where(yes(at(products.trait_each, at(due.product_line, spot))) & _sprayed(method), "yes", "")
 
 
 @of_family("traits")
 def beside_each(lawn: Value, method: Value, has_each: Value) -> Value:
-    """How many other sprays of the lawn have the trait; 0 for what is spread dry, which shares no tank."""
-    has = yes(has_each) & _sprayed(method)
+    """How many other sprays of the lawn have the trait; 0 for what is spread dry."""
+    has = yes(has_each)
     return np.where(_sprayed(method), sum_by(lawn, lawn, has.astype(float)) - has, 0.0)
 
 

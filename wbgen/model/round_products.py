@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model._lines import at, match
-from wbgen.model.relations import lookup, ratio
+from wbgen.model.relations import lookup, magnitude, ratio, where
 from wbgen.model.rounding import half_up, up
 
 Value = Any
@@ -26,18 +26,28 @@ def product(spot: Value, stock: Value) -> Value:
 
 
 def mass(spot: Value, stock: Value) -> Value:
-    """The mass (g) of a solid for the round."""
-    return at(stock.round_mass, spot)
+    """The mass (g) of a solid for the round; blank for a liquid."""
+    return _some(at(stock.round_mass, spot))
 
 
 def volume(spot: Value, stock: Value) -> Value:
-    """The volume (mL) of a liquid for the round."""
-    return at(stock.round_volume, spot)
+    """The volume (mL) of a liquid for the round; blank for a solid."""
+    return _some(at(stock.round_volume, spot))
 
 
-def packs(product: Value, mass: Value, volume: Value, products: Value) -> Value:
-    """The whole packs to bring; blank where the size of a pack is not known."""
+def packs_exact(product: Value, mass: Value, volume: Value, products: Value) -> Value:
+    """The packs that the round takes; blank where the size of a pack is not known."""
     solid = ratio(mass, lookup(product, products.name, products.pack_mass)).to("pack").magnitude
     liquid = ratio(volume, lookup(product, products.name, products.pack_volume)).to("pack").magnitude
     poured = lookup(product, products.name, products.measured_by) == "volume"
-    return up(half_up(np.where(poured, liquid, solid), 9))
+    return np.where(poured, liquid, solid)
+
+
+def packs(packs_exact: Value) -> Value:
+    """The whole packs to bring."""
+    return up(half_up(packs_exact, 9))
+
+
+def _some(quantity: Value) -> Value:
+    """What is more than nothing; blank for the rest."""
+    return where(magnitude(quantity) > 0, quantity, np.nan)

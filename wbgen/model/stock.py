@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model._lines import at, lines_of
-from wbgen.model.relations import blank, count_by, sum_by
+from wbgen.model.relations import blank, magnitude, sum_by
 
 Value = Any
 
@@ -29,7 +29,11 @@ def round_volume(product: Value, due: Value) -> Value:
     return sum_by(due.product, product, due.round_volume)
 
 
-def round_turn(product: Value, due: Value) -> Value:
+def in_round(round_mass: Value, round_volume: Value) -> Value:
+    """1 for a product of the round, blank for another."""
+    return np.where((magnitude(round_mass) > 0) | (magnitude(round_volume) > 0), 1.0, np.nan)
+
+
+def round_turn(in_round: Value) -> Value:
     """The product's turn among those of the round, from 1; blank for a product that is not in it."""
-    taken = count_by(due.product, product, ~blank(due.round_key)) > 0
-    return np.where(taken, np.cumsum(taken).astype(float), np.nan)
+    return np.where(blank(in_round), np.nan, np.cumsum(~blank(in_round)).astype(float))

@@ -20,6 +20,7 @@ from wbgen.sheets.prover import (
     Prover,
     Rule,
     Type,
+    is_plain_but_for_a_factor,
     product,
     same_figure,
 )
@@ -60,6 +61,15 @@ def _counted(prover: Prover, node: Node) -> Type:
         written = number.children[0] if number.kind == "prefix" else number
         if not (written.kind == "number" and written.value in DIGITS):
             _taken(prover, node, "plain", only=[number])
+    return found
+
+
+def _rounded(prover: Prover, node: Node) -> Type:
+    """A figure to so many decimals. A plain number that still has a factor in its unit (g/kg) is not rounded: where
+    it is brought to its column's unit, that comes after."""
+    found = _counted(prover, node)
+    if found.kind == "quantity" and is_plain_but_for_a_factor(found.unit):
+        raise ClashError("rounds {0} before it is a plain number", found)
     return found
 
 
@@ -206,7 +216,8 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
     ("AVERAGE MEDIAN", 1, MANY, _figures("averages {1} and {0}", "quantity")),
     ("ABS", 1, 1, _figures("", "quantity", sums=True)),
     ("N", 1, 1, _number_of),
-    ("LARGE SMALL ROUND ROUNDUP ROUNDDOWN", 2, 2, _counted),
+    ("LARGE SMALL", 2, 2, _counted),
+    ("ROUND ROUNDUP ROUNDDOWN", 2, 2, _rounded),
     ("CEILING", 2, 2, _figures("rounds {1} to steps of {0}", "quantity")),
     ("MOD", 2, 2, _figures("divides {1} by {0}", "quantity", sums=True)),
     ("INT EXP LN", 1, 1, _gives(PLAIN, "plain")),

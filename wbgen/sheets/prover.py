@@ -44,6 +44,18 @@ def same_figure(source: str, target: str) -> bool:
         return False
 
 
+def is_plain_but_for_a_factor(unit: str) -> bool:
+    """Whether a unit stands for a pure number times a factor.
+
+    >>> is_plain_but_for_a_factor("g/kg"), is_plain_but_for_a_factor("kg/kg"), is_plain_but_for_a_factor("kg")
+    (True, False, False)
+    """
+    try:
+        return conversion(unit, "") is not None
+    except FormulaError:
+        return False
+
+
 class ClashError(FormulaError):
     """Types that do not go together. `words` say what the formula does with `types`, whose places {0}, {1} stand in it.
 

@@ -63,7 +63,7 @@ class Column(Record):
     minimum: float | None = None
     maximum: float | None = None
     digits: Digits | int | None = None
-    show: Literal["plain", "share", "date"] = "plain"
+    show: Literal["plain", "share", "date", "day"] = "plain"
     blank_unless: tuple[str, ...] | None = None
     each: str | None = None
     slot: str | None = None

@@ -25,6 +25,8 @@ def number_format(show: str, digits: int | None, kind: str) -> str:
     """The number format of a column."""
     if kind == "text":
         return "@"
+    if show == "day":
+        return "d mmm"
     if kind == "date" or show == "date":
         return "yyyy-mm-dd"
     if show == "share":
@@ -58,4 +60,5 @@ VARIANTS: dict[str, Properties] = {
     "link": {"underline": 1, "font_color": "#1F4E9C"},
     "sample": {},
     "shrink": {"shrink": True},
+    "upright": {"rotation": 90, "align": "center"},
 }

@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model._lines import at, lines_at
 from wbgen.model._traits import NEVER, yes
-from wbgen.model._words import counts, days, ended, together
+from wbgen.model._words import counts, days, listed, together
 from wbgen.model.relations import blank, count_by, folded, latest_by, where
 from wbgen.model.rounding import exceeds
 
@@ -22,13 +22,17 @@ def too_often(interval: Value, product_line: Value, products: Value) -> Value:
     return where(exceeds(least, interval), said, "")
 
 
-def too_many(product: Value, times_planned: Value, product_line: Value, products: Value, due: Value) -> Value:
-    """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
+def most_planned(product: Value, times_planned: Value, product_line: Value, due: Value) -> Value:
+    """How often the product's family is meant to go on the lawn that gets most of it, by all lines together."""
     on_a_lawn = latest_by(due.programme_line, lines_at(np.arange(len(product))), due.family_times)
-    planned = np.fmax(on_a_lawn, times_planned)
+    return where(blank(product_line), np.nan, np.fmax(on_a_lawn, times_planned))
+
+
+def too_many(most_planned: Value, product_line: Value, products: Value) -> Value:
+    """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
     most = at(products.most_a_year, product_line)
-    said = counts(planned) + " times, at most " + counts(most) + " a year"
-    return where((most > 0) & (planned > most), said, "")
+    said = counts(most_planned) + " times, at most " + counts(most) + " a year"
+    return where((most > 0) & (most_planned > most), said, "")
 
 
 def _dates_that(applications: Value, holds: Any, records: int) -> Any:
@@ -61,19 +65,19 @@ def line_state(
     rate_volume: Value,
     method: Value,
 ) -> Value:
-    """What is to be mended in the line, all that holds."""
+    """What is to be mlisted in the line, all that holds."""
     both, lost = ~blank(lawn) & ~blank(group), blank(scope_key)
     neither = (folded(method) != "spray") & (folded(method) != "dry")
-    return ended(
-        where(blank(product_line), "unknown product; ", "")
-        + where(both, "give a lawn or a group, not both; ", "")
-        + where(lost & ~both & ~blank(lawn), "unknown lawn; ", "")
-        + where(lost & ~both & ~blank(group), "unknown group; ", "")
-        + where(blank(first) | blank(last), "give first and last date; ", "")
-        + where(last < first, "ends before it begins; ", "")
-        + where(blank(every) == blank(times), "say every or times, one of them; ", "")
-        + where(~blank(product_line) & blank(rate_mass) & blank(rate_volume), "no rate; ", "")
-        + where(neither, "say spray or dry; ", "")
+    return listed(
+        where(blank(product_line), "; unknown product", "")
+        + where(both, "; give a lawn or a group, not both", "")
+        + where(lost & ~both & ~blank(lawn), "; unknown lawn", "")
+        + where(lost & ~both & ~blank(group), "; unknown group", "")
+        + where(blank(first) | blank(last), "; give first and last date", "")
+        + where(last < first, "; ends before it begins", "")
+        + where(blank(every) == blank(times), "; say every or times, one of them", "")
+        + where(~blank(product_line) & blank(rate_mass) & blank(rate_volume), "; no rate", "")
+        + where(neither, "; say spray or dry", "")
     )
 
 
