@@ -151,6 +151,15 @@ CHECKS = {
     "point_states": ("Points out of order", "see the column To mend of the points"),
     "points_lost": ("Points of an unknown part", "give each point the lawn and the part as they stand above"),
     "product_states": ("Products to mend", "see the column To mend of the sheet Products"),
+    "line_states": ("Lines of the programme to mend", "see the column To mend of the sheet Programme"),
+    "dates_beyond": (
+        "Dates of the programme without room",
+        "they are on no other sheet: build the planner anew with the whole programme",
+    ),
+    "pairs_beyond": (
+        "Lawns of the programme without room",
+        "they are not on the sheet Due: build the planner anew with the whole programme",
+    ),
     "lawns_unseen": ("Lawns that the totals do not see", "build the planner anew with all lawns"),
     "products_unseen": ("Products that the totals do not see", "build the planner anew with all products"),
 }

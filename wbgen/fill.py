@@ -30,8 +30,8 @@ SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "ca
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = 8
 WEEKS = 53
-FORTNIGHT, ROUND_PRODUCTS = 12, 16
-ROUND_LINES = (24, 48, 96, 192, 384)
+FORTNIGHT, ROUND_PRODUCTS = 10, 16
+ROUND_LINES = (30, 70, 150, 300)
 """The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last."""
 _PURE = ("", "percent", "dimensionless")
 

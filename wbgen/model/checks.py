@@ -81,6 +81,21 @@ def found_product_states(products: Value) -> Value:
     return _given(products.product_state)
 
 
+def found_line_states(programme: Value) -> Value:
+    """Number of lines of the programme with something to mend."""
+    return _given(programme.line_state)
+
+
+def found_dates_beyond(plan: Value) -> Value:
+    """Number of dates of the programme that there is no room for."""
+    return max(0.0, -plan.dates_left)
+
+
+def found_pairs_beyond(plan: Value) -> Value:
+    """Number of lawns, line by line, that there is no room for."""
+    return max(0.0, -plan.pairs_left)
+
+
 def found_lawns_unseen(lawns: Value, season_applied: Value) -> Value:
     """Number of lawns that the totals do not show."""
     return _given(lawns.name) - _given(season_applied.lawn)

@@ -139,6 +139,8 @@ class Sheet(Record):
     tables: tuple[Table, ...] = ()
     freeze: bool = True
     widths: tuple[float, ...] = ()
+    printed: int | None = None
+    """The sheet columns (from the left) that are printed, where those to their right are the working behind them."""
     repeat: int = 1
     """Columns printed again on every page of a wide sheet."""
     charts: tuple[Chart, ...] = ()

@@ -22,7 +22,7 @@ def write_column(canvas: Canvas, placed: Placed, column: Column, figures: Figure
     """Write every figure of a column. `figures` are bare numbers in the column's unit, or text."""
     style = _style(canvas, placed, column)
     values = shown(figures[: 1 if placed.single else placed.records])
-    if column.style == "verdict" or column.lines > 1 or column.wrap:
+    if column.style in ("verdict", "upright") or column.lines > 1 or column.wrap:
         for record, value in enumerate(values):
             _room(canvas, *placed.cell(column.key, record), column, value)
     if column.wide > 1 and placed.single:
@@ -60,6 +60,8 @@ def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
 def _room(canvas: Canvas, row: int, at: int, column: Column, value: Shown) -> None:
     if column.style == "verdict":
         canvas.needs(row, at, "x", size=VERDICT_SIZE)
+    elif column.style == "upright":
+        canvas.needs(row, at, "x\nx\nx\nx")
     elif column.lines > 1:
         canvas.needs(row, at, "\n".join("x" * column.lines))
     elif isinstance(value, str):

@@ -33,6 +33,10 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     worksheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
     breaks = _breaks(sheet, laid)
+    if sheet.printed:
+        breaks = [at for at in breaks if at < sheet.printed]
+        widths = {at: width for at, width in widths.items() if at < sheet.printed}
+        worksheet.print_area(0, 0, max(laid.placed[t.key].closing for t in sheet.tables) - 1, sheet.printed - 1)
     repeated = GUTTER + sheet.repeat - 1
     if breaks:
         worksheet.set_v_pagebreaks(breaks)

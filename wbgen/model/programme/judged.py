@@ -40,16 +40,20 @@ def _dates_that(applications: Value, holds: Any, records: int) -> Any:
     return count_by(applications.programme_line, lines_at(np.arange(records)), holds)
 
 
+def _dates(number: Any) -> Any:
+    return where(number == 1, " date ", " dates ")
+
+
 def out_of_months(product: Value, applications: Value) -> Value:
     """How many of the line's dates lie in months that the product does not suit."""
     number = _dates_that(applications, yes(applications.out_of_month), len(product))
-    return where(number > 0, counts(number) + " dates out of its months", "")
+    return where(number > 0, counts(number) + _dates(number) + "out of its months", "")
 
 
 def meets(product: Value, applications: Value) -> Value:
     """On how many of the line's dates another line puts something beside it that it must never meet in a tank."""
     number = _dates_that(applications, applications.level >= NEVER, len(product))
-    return where(number > 0, counts(number) + " dates with something it must not meet", "")
+    return where(number > 0, counts(number) + _dates(number) + "with something it must not meet", "")
 
 
 def line_state(
