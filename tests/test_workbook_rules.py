@@ -29,16 +29,33 @@ UNLIKE: Final = {
 }  # fmt: skip
 """Functions on which engines differ, or which hide what a formula reads."""
 
-MEASURED: Final = {"loads", "weigh", "pour", "bucket", "soon_words", "flag_time"}
-"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days in words."""
+MEASURED: Final = {
+    "loads",
+    "weigh",
+    "pour",
+    "bucket",
+    "packs",
+    "soon_words",
+    "flag_time",
+    "too_often",
+    "date",
+    "following",
+}
+"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days in words, and whole days of a calendar."""
 ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
 JUMPING: Final = ("INT", *ROUNDING)
 """Functions that jump: what they are given is rounded first."""
 GUARD: Final = (6, 9)
 """Decimals to which a figure is rounded before it is compared or counted, so that a hair of float tips no answer."""
 
-READS_RIGHT: Final = {("season_left", "words", "left_nitrogen")}
-"""In words what the row of figures comes to: stands before them, beside the lawn's name."""
+FAR: Final = 1 << 14
+"""More columns than a sheet has."""
+
+READS_RIGHT: Final = {
+    ("season_left", "words", "left_nitrogen"),
+    *(("programme", "line_verdict", of) for of in ("line_state", "too_often", "too_many", "out_of_months", "meets")),
+}
+"""In words what the row of figures comes to: stands before them, beside the lawn's name or what the user typed."""
 
 
 def each_formula(planner: Built) -> Iterator[tuple[str, Placed, Column, str]]:
@@ -150,6 +167,11 @@ def hits(placed: Placed, column: Column, records: int, first: Cell, last: Cell) 
     return first[0] <= bottom and last[0] >= top and first[1] <= right and last[1] >= left
 
 
+def printed(planner: Built, name: str) -> int | None:
+    """How many of a sheet's columns are printed, where the rest is the working behind them."""
+    return next(sheet.printed for sheet in planner.book.sheets if sheet.name == name)
+
+
 def test_references_within_a_table_point_left_or_up(planner: Built) -> None:
     found = set()
     for _, placed, column, text in each_formula(planner):
@@ -161,7 +183,8 @@ def test_references_within_a_table_point_left_or_up(planner: Built) -> None:
                 if not hits(placed, other, records, first, last):
                     continue
                 there = placed.cell(other.key, records - 1)
-                before = there[1] < at if down else there[0] < row or (placed.single and there[1] < at)
+                working = there[1] >= (printed(planner, sheet) or FAR) > at
+                before = working or there[1] < at if down else there[0] < row or (placed.single and there[1] < at)
                 own = other is column and last < (row, at)
                 if not before and not own:
                     found.add((placed.table.key, column.key, other.key))

@@ -19,7 +19,7 @@ pytest_plugins = ["planner_fixtures"]
 
 COUNTS: Final = {
     "jar_dilution", "passes", "quality", "season_month", "season_day", "watered_in_factor", "unknown_salt_index",
-    "salt_index_reference", "salt_index", "most_a_year", "mixing_place", "kind_number",
+    "salt_index_reference", "salt_index", "most_a_year", "mixing_place", "kind_number", "times", "walking_order",
     "key_step",
 }  # fmt: skip
 """Given numbers that are counts, places in an order, ratios or an index of their own."""
@@ -27,7 +27,7 @@ IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", 
 """Given numbers whose unit stands in a column of its own."""
 OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_")
 """Families with members that have no unit: levels of rules, and limits of counts and shares."""
-PAPER: Final = {"Card"}
+PAPER: Final = {"Card", "Round"}
 """What is printed for a helper: unshaded, whatever is worked out."""
 AA: Final = 4.5
 """The least contrast of WCAG 2.1, level AA, for print of any size."""

@@ -145,16 +145,19 @@ def last_done(
     return _done_days(diary).latest(key, *_counted(programme_line, programme, settings, start))
 
 
+def following(last_done: Value, interval: Value) -> Value:
+    """An interval, in whole days, after it was done last; blank where it never was, or where there is no interval."""
+    return last_done + half_up(half_up(interval.to("day").magnitude, 6))
+
+
 def next_due(
-    programme_line: Value, times_planned: Value, done: Value, last_done: Value, programme: Value, start: Value
+    programme_line: Value, times_planned: Value, done: Value, following: Value, programme: Value, start: Value
 ) -> Value:
     """The day on which it is due next: the first of the line, then an interval after it was done last.
 
     Blank where it is done as often as planned, where the line is over, and where the next day is past its end.
     """
     first, last = at(programme.first, programme_line), at(programme.last, programme_line)
-    apart = at(programme.interval, programme_line).to("day").magnitude
-    following = last_done + half_up(half_up(apart, 6))
     found = np.where(done == 0, first, np.where(following <= last, following, np.nan))
     over = (done >= times_planned) | (only(start.as_of) > last)
     return np.where(over, np.nan, found)

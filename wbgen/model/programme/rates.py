@@ -34,44 +34,39 @@ def carrier_volume(method: Value, own_carrier: Value, product_line: Value, produ
     return where(_dry(method) | blank(product_line), np.nan, taken)
 
 
-def rate_mass(
-    method: Value,
-    own_rate_mass: Value,
-    measured_by: Value,
-    carrier_volume: Value,
-    product_line: Value,
-    products: Value,
-) -> Value:
-    """The application rate of a solid (g/m²): the line's own, else the label's usual one by the line's method.
+def usual_mass(method: Value, carrier_volume: Value, product_line: Value, products: Value) -> Value:
+    """The label's usual application rate (g/m²) by the line's method.
 
-    A label that gives a dilution means that times the carrier volume. Blank for what goes by volume.
+    A label that gives a dilution means that times the carrier volume.
     """
     sprayed = _else(
         at(products.spray_mass_usual, product_line), at(products.diluted_mass_usual, product_line) * carrier_volume
     )
     usual = where(_dry(method), at(products.dry_mass_usual, product_line), sprayed)
-    solid = ~blank(product_line) & (folded(measured_by) != "volume")
-    return where(solid, _else(own_rate_mass, usual), np.nan)
+    return where(blank(product_line), np.nan, usual)
 
 
-def rate_volume(
-    method: Value,
-    own_rate_volume: Value,
-    measured_by: Value,
-    carrier_volume: Value,
-    product_line: Value,
-    products: Value,
-) -> Value:
-    """The application rate of a liquid (mL/m²): the line's own, else the label's usual one, which is for spraying.
+def usual_volume(method: Value, carrier_volume: Value, product_line: Value, products: Value) -> Value:
+    """The label's usual application rate (mL/m²), which is for spraying.
 
-    A label that gives a dilution means that times the carrier volume. Blank for what goes by mass.
+    A label that gives a dilution means that times the carrier volume.
     """
     sprayed = _else(
         at(products.spray_volume_usual, product_line), at(products.diluted_volume_usual, product_line) * carrier_volume
     )
-    usual = where(_dry(method), np.nan, sprayed)
+    return where(blank(product_line) | _dry(method), np.nan, sprayed)
+
+
+def rate_mass(own_rate_mass: Value, measured_by: Value, usual_mass: Value, product_line: Value) -> Value:
+    """The application rate of a solid (g/m²): the line's own, else the usual one. Blank for what goes by volume."""
+    solid = ~blank(product_line) & (folded(measured_by) != "volume")
+    return where(solid, _else(own_rate_mass, usual_mass), np.nan)
+
+
+def rate_volume(own_rate_volume: Value, measured_by: Value, usual_volume: Value, product_line: Value) -> Value:
+    """The application rate of a liquid (mL/m²): the line's own, else the usual one. Blank for what goes by mass."""
     liquid = ~blank(product_line) & (folded(measured_by) != "mass")
-    return where(liquid, _else(own_rate_volume, usual), np.nan)
+    return where(liquid, _else(own_rate_volume, usual_volume), np.nan)
 
 
 def _else(first: Value, second: Value) -> Value:
