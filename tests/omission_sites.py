@@ -17,7 +17,7 @@ from wbgen.sheets.template import System
 CALM: Final = """\
 site: {name: Calm House, units: metric, currency: EUR, season starts: 1 January, as of: 2026-06-30}
 lawns:
-  - {name: Front, grass: cool season, area: 100 m², targets: {N: 20 g/m²}, notes: by the gate}
+  - {name: Front, grass: cool season, group: sunny, area: 100 m², targets: {N: 20 g/m²}, notes: by the gate}
   - name: Back
     grass: warm season
     parts:
@@ -53,6 +53,12 @@ mix:
   overlap: 0 %
   weather: {wind: 8 km/h, temperature: 18 degC, humidity: 60 %, heavy rain: "no", frozen or waterlogged: "no"}
   products: [{product: Ammonium sulphate}]
+programme:
+  - {product: Ammonium sulphate, lawn: Front, first: 2026-04-08, last: 2026-08-26, every: 28 days}
+  - {product: Seaweed extract, group: sunny, first: 2026-05-06, last: 2026-06-03, times: 2}
+  - {product: Potassium sulphate, lawn: Back, first: 2026-07-08, last: 2026-09-02, every: 28 days}
+  - {product: Humic acid, first: 2026-09-09, last: 2026-09-09, times: 1}
+  - {product: Humic acid, first: 2026-10-07, last: 2026-10-07, times: 1}
 diary:
   - {date: 2026-04-08, lawn: Front, product: Ammonium sulphate, method: spray, measured: 262 g, water: 6 L,
      planned rate: 2.5 g/m², treated area: 100 m², who: Helper, temperature: 13 degC, wind: 6 km/h}
@@ -117,7 +123,13 @@ products:
 WITH_OWN: Final = "catalogue: [own.yaml]\n"
 
 EVERYTHING: Final = (
-    CALM.replace(
+    CALM.replace("group: sunny, area", "group: sunny, walking order: 2, area")
+    .replace(
+        "Humic acid, first: 2026-10",
+        "Humic acid, method: spray, rate: 1 mL/m², carrier volume: 500 L/ha, note: a trial, first: 2026-10",
+    )
+    .replace("Seaweed extract, group: sunny,", "Everything in grains, group: sunny, method: dry, rate: 9 g/m²,")
+    .replace(
         "products: [{product: Ammonium sulphate}]",
         """products:
     - {product: Everything in grains, rate: 1 g/m²}

@@ -29,6 +29,11 @@ MET: Final[dict[str, Changes]] = {
 }
 """What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
 
+LINE: Final[Changes] = {
+    "product": N, "method": "spray", "first": date(2026, 7, 1), "last": date(2026, 7, 1), "times": 1.0,
+}  # fmt: skip
+"""A line of the programme for all lawns."""
+
 BROKEN: Final[dict[str, Changes]] = {
     "totals": {"diary.lawn": "Nobody's", **{f"products.stated_{one.key}@{N}": "5 %" for one in NUTRIENTS}},
     "lawn_names": {"diary.lawn": "Nobody's"},
@@ -41,6 +46,13 @@ BROKEN: Final[dict[str, Changes]] = {
     "point_states": {"points.part@5": "bay", "points.part@4": "plot"},
     "points_lost": {"points.part": "nowhere"},
     "product_states": {f"products.analysis_per@{N}": "w/v"},
+    "line_states": {"programme.product": "Nothing"},
+    "dates_beyond": {"programme.every": "1 day"},
+    "pairs_beyond": {
+        **{f"lawns.name@{record}": f"Lawn {record}" for record in range(2, 6)},
+        **{f"lawns.typed_area@{record}": "9 m²" for record in range(2, 6)},
+        **{f"programme.{key}@{record}": cell for record in range(5, 12) for key, cell in LINE.items()},
+    },
 }
 """What makes each check of the sheet Checks fail."""
 UNSEEN: Final = {"lawns_unseen": "season_applied", "products_unseen": "season_products"}
@@ -99,6 +111,11 @@ TRIPS: Final[dict[str, Trip]] = {
     "diary_warning": Trip("1 %", "90 %", {}, "checks.failed_diary_full", 1, 0),
     "nozzle_tolerance": Trip("1 %", "5 %", {}, "catches.nozzle_state@2", "clean or replace", "within"),
     "rounding_tolerance": Trip("0.1 %", "5 %", {"scales.fine_scale_step": "7 g"}),
+    "due_time": Trip("14 day", "7 day", {}, "due.state@2", "due", "later"),
+    "line_margin": Trip(
+        "14 day", "7 day",
+        {"diary.date": date(2026, 6, 28), "diary.lawn": "Back", "diary.product": POTASH}, "due.done@2", 1, 0,
+    ),
     "plan_tolerance": Trip("1 %", "10 %", {}, "diary.flags", "off the plan", ""),
     "dissolve_share": Trip("5 %", "50 %", {}),
     "water_temperature": Trip(
@@ -148,6 +165,11 @@ def rules_at(level: float) -> Changes:
     return {**TOGETHER, **{f"rules.level_{rule.first}_with_{rule.second}": level for rule in TRAIT_RULES}}
 
 
+MEETING: Final[Changes] = {
+    "programme.product@2": CALCIUM, "programme.lawn@2": "Front", "programme.first@2": date(2026, 6, 20),
+}  # fmt: skip
+"""Sulphate and calcium on one lawn in one round."""
+
 TOLD: Final[dict[str, Changes]] = {
     "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
     "an even number of offsets": {"points.lawn@4": None},
@@ -185,6 +207,18 @@ TOLD: Final[dict[str, Changes]] = {
     "strangers in the diary": {"diary.lawn": "Nobody's", "diary.product": "Nothing"},
     "over the target": {"lawns.target_nitrogen": "0.1 g/m²"},
     "no target": {"lawns.target_nitrogen": None},
+    "a line for a lawn and a group": {"programme.group": "sunny"},
+    "a line without an end": {"programme.last": None},
+    "a line for a stranger's lawn": {"programme.lawn": "Nobody's"},
+    "a line for a stranger's group": {"programme.group@1": "shady"},
+    "a line that ends before it begins": {"programme.last": date(2026, 4, 1)},
+    "a line with two ways of saying how often": {"programme.times": 3.0},
+    "a line by hand": {"programme.method": "by hand"},
+    "a line that is done": {"programme.every": None, "programme.times": 1.0, "programme.last": date(2026, 4, 8)},
+    "a line that is due today": {"programme.first@2": date(2026, 6, 30)},
+    "a round of what must not meet": MEETING,
+    "a round of what may meet": {**MEETING, "rules.level_calcium_with_sulphate": 1.0},
+    "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
     **{f"risk {risk.key}": {**MET.get(risk.key, {}), f"limits.ask_{risk.key}": 1e-6} for risk in RISKS},
 }  # fmt: skip
 """Whatever else must happen for a text to appear."""

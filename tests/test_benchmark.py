@@ -82,6 +82,8 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "keys_up_to",
         "days_since",
         "day_key",
+        "product_day_key",
+        "product_keys_up_to",
         "number_this_season",
     }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}

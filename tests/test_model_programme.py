@@ -186,7 +186,7 @@ def test_lines_meet_on_one_day_and_one_ground(iron: dict[str, Any], calcium: dic
     assert shown(season, "applications", "rule_calcium_with_sulphate") == [level, level]
     assert shown(season, "applications", "level") == [level, level]
     assert shown(season, "applications", "beside_calcium") == [met, 0]
-    words = "1 dates with something it must not meet" if met else ""
+    words = "1 date with something it must not meet" if met else ""
     assert list(season.column("programme", "meets"))[:2] == [words, words]
 
 
@@ -212,10 +212,10 @@ def test_date_words_say_all_that_holds() -> None:
     season = site(iron, humate, calcium)
     apart, jar = "keep apart from others of this day", "jar test with others of this day"
     assert shown(season, "applications", "date_words") == [f"{apart}; out of its months", jar, apart, jar]
-    assert shown(season, "programme", "out_of_months") == ["1 dates out of its months"]
+    assert shown(season, "programme", "out_of_months") == ["1 date out of its months"]
     assert shown(season, "timeline", "date_words") == [jar, jar, f"{apart}; out of its months", apart]
     assert shown(season, "programme", "line_verdict")[0] == (
-        "1 dates out of its months; 1 dates with something it must not meet"
+        "1 date out of its months; 1 date with something it must not meet"
     )
 
 

@@ -135,8 +135,11 @@ RIGHT: dict[str, Value] = {
     "points__lawn": np.array(["a"] * 7 + ["", "a"], dtype=object),
     "points__part": np.array(["b"] * 7 + ["b", ""], dtype=object),
     "points__point_state": np.array([""] * 9, dtype=object),
+    "programme__line_state": np.array(["", "no rate", "say spray or dry"], dtype=object),
+    "plan__dates_left": 3.0,
+    "plan__pairs_left": -4.0,
 }
-"""What the checks read of the parts and the points: 300 m² in all, and seven points."""
+"""What the checks read of the parts and the points: 300 m² in all, and seven points. The programme has no room for 4."""
 
 FOUND = {
     "totals": 0,
@@ -150,6 +153,9 @@ FOUND = {
     "point_states": 0,
     "points_lost": 0,
     "product_states": 1,
+    "line_states": 2,
+    "dates_beyond": 0,
+    "pairs_beyond": 4,
     "lawns_unseen": 0,
     "products_unseen": 0,
 }
@@ -162,7 +168,7 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         failed = model.column("checks", f"failed_{member.key}")
         assert failed == (FOUND[member.key] != 0)
         assert model.column("checks", f"advice_{member.key}") == (member.says["advice"] if failed else "")
-    assert model.column("checks", "failed") == 6
+    assert model.column("checks", "failed") == 8
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,9 @@ import pytest
 from papers import paper
 from wbgen.names import LONGEST_NAME, RESERVED, as_read, bad_name
 
-NAMED: Final = frozenset({"lawns.name", "products.name", "sprayers.name", "products.family"})
+NAMED: Final = frozenset(
+    {"lawns.name", "products.name", "sprayers.name", "products.family", "lawns.group", "programme.group"}
+)
 
 
 @pytest.mark.parametrize(

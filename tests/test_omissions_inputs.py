@@ -26,6 +26,7 @@ SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 
 COMING: Final = "for the reader, and for the sheets of the coming season, of stock and of response"
 FOR_THE_READER: Final = {
+    "programme.note": "a note of the person who plans",
     "lawns.notes": "a note of the person who keeps the lawns",
     "products.ammonium_nitrogen": "for the reader: how fast the nitrogen works",
     "products.nitrate_nitrogen": "for the reader: how fast the nitrogen works",
@@ -64,6 +65,7 @@ GIVEN: Final[dict[str, Changes]] = {
 OTHER: Final[dict[str, Cell]] = {
     "products.months_suited": "------------",
     "limits.stop_carrier": 0.1,
+    "lawns.walking_order": 9.0,
 }
 """Another value of an input, where one that is drawn up by rule would not be what a person types."""
 
@@ -129,7 +131,6 @@ ENDS: Final = {
     "products.mass_element_*": "for a reader who counts in elements",
     "products.volume_element_*": "for a reader who counts in elements",
     "products.dry_mass_low": "the label's rates in one unit, for whoever spreads dry",
-    "products.dry_mass_usual": "the label's rates in one unit, for whoever spreads dry",
     "sprayers.tank_area": "how far a tank goes",
     "sprayers.tank_time": "how long a tank takes",
     "sprayers.needed_*": "what to change for the carrier volume wanted",
@@ -149,6 +150,14 @@ ENDS: Final = {
     "season_*.*": "the sheet Nutrients",
     "months_together.visits": "the sheet Nutrients",
     "progress.*": "drawn as a chart",
+    "calendar.*": "the year at a glance",
+    "calendar_weeks.year": "the year at a glance",
+    "timeline.*": "the dates in order of time",
+    "fortnight.*": "what is due, on the sheet Start",
+    "round*.*": "the round to print",
+    "due*.*": "how each line stands on each lawn",
+    "programme.*": "what each line comes to, and how it agrees with the catalogue",
+    "plan.room_words": "the room of the programme, in words",
     "checks.advice_*": "what to do where a check fails",
     "facts_now.*": "for information, beside the checks",
 }
@@ -167,7 +176,7 @@ def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
 
 ON_THE_SHEET_ONLY: Final = {
     "mix_lawns.part_treated", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
-    "nozzle_test.rated_pressure", "months.mean_temperature", "season_view.lawn",
+    "nozzle_test.rated_pressure", "months.mean_temperature", "season_view.lawn", "round.begin", "round.length",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
 }  # fmt: skip
 """Inputs that no key of lawns.yaml fills. (Settings are filled by their own names.)"""

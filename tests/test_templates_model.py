@@ -49,6 +49,56 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
     "mix_products.product_reason": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
+    **{
+        name: ({"ones.one_day"}, "the model takes the number of a time by itself")
+        for name in (
+            "fortnight.words",
+            "diary.product_key",
+            "programme.too_often",
+            "due_lines.fortnight_key",
+            "due.from_day",
+            "due.until_day",
+            "due.following",
+            "applications.date",
+            "round.until",
+        )
+    },
+    **{
+        f"calendar.count_{week.key}": ({"ones.one_week"}, "the model knows how long a week is")
+        for week in family("weeks")
+    },
+    **{
+        f"calendar_weeks.begins_{week.key}": (
+            {f"calendar_weeks.begins_{week.says['before']}", "ones.one_week"},
+            "the model takes the number of a time by itself",
+        )
+        for week in family("later_weeks")
+    },
+    "applications.kind": ({"applications.scope_key"}, "the model goes by what is written in the line"),
+    "due.done": (
+        {"diary.product_day_key", "due.from_day", "due.product_key", "due.until_day"},
+        "the model counts days, not keys",
+    ),
+    "due.last_done": (
+        {"diary.product_key", "diary.product_keys_up_to", "due.done", "due.product_key", "due.until_day"},
+        "the model looks for the last day itself",
+    ),
+    "due.to_come": ({"due.interval"}, "the model takes it from the line"),
+    **{
+        name: ({"lawns.group_line"}, "the model goes by the names of the groups")
+        for name in ("lawns.group_key", "applications.group_of_lawn")
+    },
+    "lawns.walk_rank": ({"lawns.name"}, GUARDED),
+    "plan.dates_room": ({"applications.number"}, "its rows are counted"),
+    "plan.pairs_room": ({"due.number"}, "its rows are counted"),
+    "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
+    "programme.area_counted": ({"lawns.group_line", "lawns.name"}, "the model goes by the names of the groups"),
+    "programme.lawns_counted": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself"),
+    **{
+        name: ({"round_lines.lawn_turn"}, "the model finds the lawns of the round itself")
+        for name in ("round.lawns_in", "round_lines.lawn_water")
+    },
+    "round_products.packs_exact": ({"ones.one_pack"}, "the model takes the number of packs by itself"),
 }
 """What a template refers to and the model never reads, with the reason."""
 
@@ -64,6 +114,45 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
+    "applications.kind": ({"programme.group"}, "the template goes by the key of the lawns"),
+    **{
+        f"calendar_weeks.begins_{week.key}": ({"settings.season_start"}, "the template goes on from the week before")
+        for week in family("later_weeks")
+    },
+    **{
+        f"due.{key}": (
+            {
+                "diary.lawn_line",
+                "diary.product_line",
+                "due.lawn_line",
+                "due.product_line",
+                "programme.first",
+                "programme.last",
+                "settings.line_margin",
+                "start.as_of",
+            }
+            | more,
+            "the template goes by the keys of lawn, product and day",
+        )
+        for key, more in (("done", {"diary.date"}), ("last_done", set()))
+    },
+    "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
+    **{
+        name: ({"lawns.group", "lawns.name"}, "the template goes by the line of the group")
+        for name in ("lawns.group_key", "programme.lawns_counted")
+    },
+    **{
+        name: ({"lawns.group"}, "the template goes by the line of the group")
+        for name in ("programme.area_counted", "applications.group_of_lawn")
+    },
+    "programme.interval": ({"programme.times"}, "the template goes by the times planned"),
+    "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),
+    "round.lawns_in": ({"due.lawn", "due.round_key"}, "the template counts the lines of the sheet"),
+    "round_lines.lawn_water": ({"round_lines.method"}, "the template goes by the carrier volume, blank for dry lines"),
+    "round_products.packs_exact": (
+        {"products.measured_by", "products.name", "round_products.product"},
+        "the template goes by the line and by what is blank",
+    ),
 }
 """What the model reads and the template does not refer to, with the reason."""
 

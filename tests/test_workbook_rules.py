@@ -41,7 +41,7 @@ MEASURED: Final = {
     "date",
     "following",
 }
-"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days in words, and whole days of a calendar."""
+"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days, in words or whole."""
 ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
 JUMPING: Final = ("INT", *ROUNDING)
 """Functions that jump: what they are given is rounded first."""

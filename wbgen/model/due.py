@@ -97,21 +97,28 @@ def interval(programme_line: Value, programme: Value) -> Value:
     return at(programme.interval, programme_line)
 
 
-def from_day(programme_line: Value, programme: Value, settings: Value, start: Value, ones: Value) -> Value:
+def from_day(programme_line: Value, programme: Value, settings: Value, ones: Value) -> Value:
     """The first day that counts for the line, by its number in the diary's keys."""
-    return _counted(programme_line, programme, settings, start)[0] - only(ones.key_day)
+    return _since(programme_line, programme, settings) - only(ones.key_day)
 
 
 def until_day(programme_line: Value, programme: Value, settings: Value, start: Value, ones: Value) -> Value:
     """The last day that counts for the line, by its number in the diary's keys."""
-    return _counted(programme_line, programme, settings, start)[1] - only(ones.key_day)
+    return _until(programme_line, programme, settings, start) - only(ones.key_day)
 
 
-def _counted(programme_line: Value, programme: Value, settings: Value, start: Value) -> tuple[Any, Any]:
-    """The first and the last day that count for the line."""
-    margin = only(or_zero(settings.line_margin)).to("day").magnitude
-    until = np.minimum(only(start.as_of), at(programme.last, programme_line) + margin)
-    return at(programme.first, programme_line) - margin, until
+def _margin(settings: Value) -> Any:
+    return only(or_zero(settings.line_margin)).to("day").magnitude
+
+
+def _since(programme_line: Value, programme: Value, settings: Value) -> Any:
+    """The first day that counts for the line."""
+    return at(programme.first, programme_line) - _margin(settings)
+
+
+def _until(programme_line: Value, programme: Value, settings: Value, start: Value) -> Any:
+    """The last day that counts for the line."""
+    return np.minimum(only(start.as_of), at(programme.last, programme_line) + _margin(settings))
 
 
 def done(
@@ -128,7 +135,9 @@ def done(
     Days after the as-of date do not count. 0 for an unknown product.
     """
     key = joined(lawn_line, product_line)
-    return _done_days(diary).number(key, *_counted(programme_line, programme, settings, start))
+    return _done_days(diary).number(
+        key, _since(programme_line, programme, settings), _until(programme_line, programme, settings, start)
+    )
 
 
 def last_done(
@@ -142,7 +151,9 @@ def last_done(
 ) -> Value:
     """The latest of those days; blank where there is none."""
     key = joined(lawn_line, product_line)
-    return _done_days(diary).latest(key, *_counted(programme_line, programme, settings, start))
+    return _done_days(diary).latest(
+        key, _since(programme_line, programme, settings), _until(programme_line, programme, settings, start)
+    )
 
 
 def following(last_done: Value, interval: Value) -> Value:

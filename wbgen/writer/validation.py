@@ -14,7 +14,7 @@ LONGEST_TITLE, LONGEST_MESSAGE = 32, 255
 """Most characters that the file format allows."""
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 12, 31)
 LONGEST_TEXT = 2000
-NAMES = ("name", "part")
+NAMES = ("name", "part", "group")
 """Columns whose text other cells look up: signs that spreadsheets read as patterns are refused there."""
 
 
