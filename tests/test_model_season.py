@@ -139,7 +139,7 @@ RIGHT: dict[str, Value] = {
     "plan__dates_left": 3.0,
     "plan__pairs_left": -4.0,
 }
-"""What the checks read of the parts and the points: 300 m² in all, and seven points. The programme has no room for 4."""
+"""What the checks read of the parts and the points: 300 m² in all; seven points. The programme has no room for 4."""
 
 FOUND = {
     "totals": 0,
