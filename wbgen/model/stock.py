@@ -104,9 +104,7 @@ def _bought(product: Value, counted_on: Value, shelf: Value, brought: Value, sta
     return _since(product, counted_on, shelf, brought, start, folded(shelf.deed) == "bought")
 
 
-def _since(
-    product: Value, counted_on: Value, lines: Value, values: Value, start: Value, wanted: Any = True
-) -> Value:
+def _since(product: Value, counted_on: Value, lines: Value, values: Value, start: Value, wanted: Any = True) -> Value:
     """The sum of `values` over those lines of each product that are after its count, up to the as-of date."""
     later = (lines.date > lookup(lines.product, product, counted_on)) & (lines.date <= only(start.as_of))
     return _known(counted_on, sum_by(lines.product, product, values, later & wanted))
@@ -122,9 +120,7 @@ def _kind(turn: Value, products: Value) -> Any:
     return at(products.measured_by, lines_of(turn))
 
 
-def on_hand_mass(
-    turn: Value, counted_mass: Value, bought_mass: Value, used_mass: Value, products: Value
-) -> Value:
+def on_hand_mass(turn: Value, counted_mass: Value, bought_mass: Value, used_mass: Value, products: Value) -> Value:
     """The mass there is of a solid: counted, and bought since, less what was used; blank for one never counted."""
     return where(_kind(turn, products) == "mass", counted_mass + bought_mass - used_mass, np.nan)
 
