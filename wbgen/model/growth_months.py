@@ -1,7 +1,7 @@
 """What nitrogen each month should bring the lawn shown, beside what it can use, what is planned and what it had.
 
-The target of the year is split in proportion to growth, days and whether a month is open: a month's share of growth
-as M. Woods, A number between 0 and 1, 2014, has it. Arrays have one figure a month (12,), January first.
+The target of the year is split in proportion to growth and days over the months that are open: common practice, no
+source. Arrays have one figure a month (12,), January first.
 """
 
 from __future__ import annotations
@@ -47,7 +47,10 @@ def should(weight: Value, growth_view: Value, season_view: Value) -> Value:
 
 
 def ceiling(growth: Value, closed: Value, growth_view: Value) -> Value:
-    """The most that the grass can use in the month, by area: nothing where it is closed."""
+    """The most that the grass can use in the month, by area: that at full growth times growth potential.
+
+    Nothing where it is closed. M. Woods, Monthly maximum N or annual maximum N, 2023.
+    """
     most = growth_view.most_month * growth
     return where(yes(closed) & ~blank(most), 0.0, most)
 
