@@ -217,7 +217,7 @@ def test_money_of_the_season() -> None:
     assert figures == {"season_visits": 5, "unpriced_lines": 2}
     assert is_close(bare(season.column("money", "season_cost"), "currency"), 11)
     assert is_close(bare(season.column("money", "visit_cost"), "currency"), 2.2)
-    # Urea on the Front: on 15 May, 22 May and 29 May at most, 200 g each; fed on 10 May, it is due on 17 May and 24 May.
+    # Urea of 200 g on the Front: fed on 10 May, it is due on 17 May and 24 May.
     assert is_close(shown(season, "due", "to_come"), [2, 1, 1])
     assert is_close(shown(season, "due", "cost_to_come", "currency"), [8, 4.8])
     assert is_close(bare(season.column("money", "coming_cost"), "currency"), 12.8)
