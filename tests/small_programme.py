@@ -28,7 +28,7 @@ AS_OF = on(5, 15)
 RECORDS = {
     "start": 1, "lawns": 5, "products": 6, "programme": 5, "applications": 40, "timeline": 40, "calendar_weeks": 1,
     "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "stock": 6,
-    "diary": 12, "shelf": 8, "prices": 6, "lawn_costs": 5, "season_applied": 5, "season_forecast": 5, "season_end": 5,
+    "diary": 12, "shelf": 10, "prices": 6, "lawn_costs": 5, "season_applied": 5, "season_forecast": 5, "season_end": 5,
     "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
 }  # fmt: skip
 RUNNING = {

@@ -164,6 +164,11 @@ def test_what_is_planned_for_the_lawn_shown() -> None:
     assert is_close(planned("Far"), [NO] * 12)
 
 
+def test_what_goes_on_another_lawn_of_the_group_does_not_count() -> None:
+    season = year(line(lawn="Front", first=on(7, 1), last=on(7, 1), times=1.0), shown_lawn="Side")
+    assert is_close(month_by_month(season, "budget_months", "planned_nitrogen", "g_N/m**2"), [0] * 12)
+
+
 def test_the_plan_of_a_year_ends_with_the_season() -> None:
     """28 February is the last day; 1 March would stand in the season's first month."""
     before = line(lawn="Front", first=on(2, 29), last=on(3, 1), every=1.0)

@@ -127,7 +127,8 @@ USED = [
 
 def test_what_is_on_hand() -> None:
     """A count is of the evening: 1 kg, 0.3 kg bought later, 0.16 kg used later. What was left in a tank is used."""
-    season = shop(shelf=COUNTS, diary=USED)
+    lost = (on(5, 2), "Urea", "lost", 2.0)
+    season = shop(shelf=[*COUNTS, lost], diary=USED)
     assert is_close(shown(season, "stock", "counted_on"), [on(5, 1), NO, NO, on(5, 3)])
     assert is_close(shown(season, "stock", "counted_mass", "kg"), [1, NO, NO, 0])
     assert is_close(shown(season, "stock", "bought_mass", "kg"), [0.3, NO, NO, 0])
@@ -136,6 +137,7 @@ def test_what_is_on_hand() -> None:
     assert is_close(shown(season, "stock", "counted_volume", "L"), [0, NO, NO, 0.2])
     assert is_close(shown(season, "stock", "used_volume", "L"), [0, NO, NO, 0.25])
     assert is_close(shown(season, "stock", "on_hand_volume", "L"), [NO, NO, NO, -0.05])
+    assert is_close(shown(season, "stock", "short_mass", "kg"), [0, 0, 0])
     assert shown(season, "stock", "stock_words") == ["enough", "", "", "less than nothing: count again"]
 
 
@@ -163,13 +165,14 @@ def test_what_is_to_be_bought() -> None:
     assert is_close(bare(season.column("money", "buying_cost"), "currency"), 64)
 
 
-def test_what_is_needed_exactly_is_enough() -> None:
+@pytest.mark.parametrize(("loose", "words", "packs"), [(0.0, "enough", 0), (-1e-10, "enough", 0), (-1e-8, "short", 1)])
+def test_what_is_needed_exactly_is_enough(loose: float, words: str, packs: float) -> None:
     """Three visits of 2 g/m² on 50 m² take 0.3 kg: two packs, filled to the gram."""
-    counted = [(on(5, 1), "Urea", "counted", 2.0)]
+    counted = [(on(5, 1), "Urea", "Counted", 2.0, loose)]
     season = shop(line(lawn="Side", first=AS_OF, times=3.0), shelf=counted)
     assert is_close(shown(season, "stock", "needed_mass", "kg")[0], 0.3)
-    assert shown(season, "stock", "stock_words") == ["enough"]
-    assert shown(season, "stock", "packs_to_buy")[0] == 0
+    assert shown(season, "stock", "stock_words") == [words]
+    assert shown(season, "stock", "packs_to_buy")[0] == packs
     none = shop(line(lawn="Side", first=AS_OF, times=3.0))
     assert shown(none, "stock", "packs_to_buy")[0] == 2
 
@@ -197,6 +200,7 @@ FED = [
     (on(2, 1), "Front", "Urea", 300.0),
     (on(5, 16), "Front", "Urea", 300.0),
     (on(5, 10), "Front", "Urea", NO, 40.0),
+    (on(5, 16), "Front", "Iron salt", 300.0),
 ]
 """What was left of the brew was paid for too. The season began on 1 March, and it is 15 May."""
 
