@@ -165,7 +165,7 @@ def test_what_is_to_be_bought() -> None:
     assert is_close(bare(season.column("money", "buying_cost"), "currency"), 64)
 
 
-@pytest.mark.parametrize(("loose", "words", "packs"), [(0.0, "enough", 0), (-1e-10, "enough", 0), (-1e-8, "short", 1)])
+@pytest.mark.parametrize(("loose", "words", "packs"), [(0.0, "enough", 0), (-5e-11, "enough", 0), (-1e-8, "short", 1)])
 def test_what_is_needed_exactly_is_enough(loose: float, words: str, packs: float) -> None:
     """Three visits of 2 g/m² on 50 m² take 0.3 kg: two packs, filled to the gram."""
     counted = [(on(5, 1), "Urea", "Counted", 2.0, loose)]
