@@ -38,7 +38,7 @@ RUNNING = {
     ),
     "number": ("applications", "due"),
     "month_number": ("season_months", "growth_months", "budget_months", "budget_running"),
-}
+}  # fmt: skip
 PROGRAMME = {
     "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",
     "own_rate_volume": "mL/m**2", "own_carrier": "L/ha", "first": "date", "last": "date", "every": "day", "times": "",
