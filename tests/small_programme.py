@@ -28,12 +28,17 @@ AS_OF = on(5, 15)
 RECORDS = {
     "start": 1, "lawns": 5, "products": 6, "programme": 5, "applications": 40, "timeline": 40, "calendar_weeks": 1,
     "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "stock": 6,
-    "diary": 12,
+    "diary": 12, "shelf": 10, "prices": 6, "lawn_costs": 5, "season_applied": 5, "season_forecast": 5, "season_end": 5,
+    "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
 }  # fmt: skip
 RUNNING = {
-    "turn": ("timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock"),
+    "turn": (
+        "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
+        "lawn_costs", "season_applied", "season_forecast", "season_end",
+    ),
     "number": ("applications", "due"),
-}
+    "month_number": ("season_months", "growth_months", "budget_months", "budget_running"),
+}  # fmt: skip
 PROGRAMME = {
     "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",
     "own_rate_volume": "mL/m**2", "own_carrier": "L/ha", "first": "date", "last": "date", "every": "day", "times": "",
@@ -105,6 +110,8 @@ def site(*programme: Row, diary: Iterable[tuple[float, str, str]] = (), **more: 
         "diary": columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY),
         "calendar_weeks": {f"number_{week.key}": ("", [float(week.says["number"])]) for week in family("weeks")},
         "plan": {},
+        "money": {},
+        "growth_view": {},
         "round": {"begin": ("date", NO), "length": ("day", 1.0)},
     }
     for key, names in RUNNING.items():

@@ -170,6 +170,9 @@ WATERED_IN = ("salt_load", "nitrogen")
 
 LEVELS = {"low": "low", "usual": "usual", "high": "high"}
 
+_PRICED = ("nitrogen", "potash", "iron")
+"""The nutrients whose price in a product is worked out."""
+
 _WEEKS_OF_A_YEAR = 53
 """Those that begin in a year: 366 days are 52 weeks and two days."""
 
@@ -202,6 +205,7 @@ def _weeks() -> tuple[Member, ...]:
 _FAMILIES: dict[str, tuple[Member, ...]] = {
     "nutrients": _nutrients(),
     "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
+    "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name) for key, name in TRAITS.items()),
     "trait_rules": tuple(

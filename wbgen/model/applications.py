@@ -12,7 +12,7 @@ from wbgen.model._order import first_to_reach, ranked
 from wbgen.model._traits import NEVER, level_met, worst, yes
 from wbgen.model._words import together
 from wbgen.model.bind import of_family
-from wbgen.model.relations import blank, joined, or_zero, sum_by, where
+from wbgen.model.relations import blank, joined, only, or_zero, sum_by, where
 from wbgen.model.rounding import half_up
 
 Value = Any
@@ -113,6 +113,21 @@ def out_of_month(date: Value, programme_line: Value, programme: Value, products:
         for signs, month in zip(suited, dates.month_of(date), strict=True)
     ]
     return where(np.array(unsuited, dtype=bool), "yes", "")
+
+
+def month(date: Value) -> Value:
+    """The number of the calendar month, 1 to 12."""
+    return dates.month_of(date)
+
+
+def in_year(date: Value, settings: Value, growth_view: Value) -> Value:
+    """ "yes" where the date lies in this season, whether it is past or to come."""
+    return where((date >= only(settings.season_start)) & (date < growth_view.year_end), "yes", "")
+
+
+def brings_each(programme_line: Value, programme: Value) -> Value:
+    """The nutrient (g/m²) that it brings; blank for an unknown product."""
+    return at(programme.by_area_each, programme_line)
 
 
 def mass(programme_line: Value, programme: Value) -> Value:

@@ -61,7 +61,9 @@ def never_blank(table: str) -> tuple[str, ...]:
     return getattr(importlib.import_module(_module_name(table)), "NEVER_BLANK", ())
 
 
-FAMILIES = ("nutrients", "oxides", "months", "traits", "trait_rules", "risks", "checks", "loads", "levels", "weeks")
+FAMILIES = (
+    "nutrients", "priced", "oxides", "months", "traits", "trait_rules", "risks", "checks", "loads", "levels", "weeks",
+)  # fmt: skip
 
 
 @cache

@@ -211,6 +211,18 @@ def volume_to_come(to_come: Value, programme_line: Value, area: Value, programme
     return (at(programme.rate_volume, programme_line) * area * to_come).to("mL")
 
 
+def cost_to_come(product_line: Value, mass_to_come: Value, volume_to_come: Value, products: Value) -> Value:
+    """What they cost (currency); blank where there is no price, or nothing is known to come."""
+    solid = (mass_to_come * at(products.price_by_mass, product_line)).to("currency")
+    liquid = (volume_to_come * at(products.price_by_volume, product_line)).to("currency")
+    return where(blank(solid) & blank(liquid), np.nan, or_zero(solid) + or_zero(liquid))
+
+
+def coming_each(to_come: Value, programme_line: Value, product_line: Value, programme: Value) -> Value:
+    """The nutrient (g/m²) that they bring; blank for an unknown product."""
+    return where(blank(product_line), np.nan, to_come * at(programme.by_area_each, programme_line))
+
+
 def round_key(
     number: Value,
     lawn_line: Value,

@@ -58,6 +58,16 @@ def millilitre_mass(measured_by: Value, analysis_per: Value, density: Value, set
     return where(measured_by == "volume", of_liquid, np.nan)
 
 
+def price_by_mass(price: Value, pack_mass: Value, measured_by: Value) -> Value:
+    """Price of a mass of what is weighed; blank without a price or a pack, and for what is poured."""
+    return where(measured_by == "mass", ratio(price, pack_mass), np.nan)
+
+
+def price_by_volume(price: Value, pack_volume: Value, measured_by: Value) -> Value:
+    """Price of a volume of what is poured; blank without a price or a pack, and for what is weighed."""
+    return where(measured_by == "volume", ratio(price, pack_volume), np.nan)
+
+
 def mass_content_each(share_each: Value, measured_by: Value) -> Value:
     """Nutrient in a mass of a solid; blank for liquids."""
     return where(measured_by == "mass", share_each, np.nan)

@@ -30,6 +30,7 @@ from wbgen.model.mix_products.levels import (
     soon_words,
 )
 from wbgen.model.mix_products.measures import (
+    cost,
     exact_mass_each,
     exact_volume_each,
     in_water_mass,
@@ -80,6 +81,7 @@ __all__ = [
     "NEVER_BLANK",
     "bucket_each",
     "caution",
+    "cost",
     "days_since",
     "delivered_each",
     "exact_mass_each",

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
+
 from wbgen.model import _measuring
+from wbgen.model.mix_products._catalogue import is_word, of_product
 from wbgen.model.relations import blank, or_zero, plain, ratio, where
 
 Value = Any
@@ -60,6 +63,13 @@ def mass_total(weigh_full: Value, weigh_last: Value, mix: Value) -> Value:
 def volume_total(pour_full: Value, pour_last: Value, mix: Value) -> Value:
     """What is poured (mL) for all loads, the part load counting nothing where there is none."""
     return pour_full * mix.full_loads + or_zero(pour_last)
+
+
+def cost(mass_total: Value, volume_total: Value, measured_by: Value, product_line: Value, products: Value) -> Value:
+    """What all loads together cost (currency); blank without a price of what the product is measured by."""
+    solid = (mass_total * of_product(product_line, products.price_by_mass)).to("currency")
+    liquid = (volume_total * of_product(product_line, products.price_by_volume)).to("currency")
+    return where(is_word(measured_by, "mass"), solid, where(is_word(measured_by, "volume"), liquid, np.nan))
 
 
 def rounding_error(

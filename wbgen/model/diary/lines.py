@@ -1,4 +1,4 @@
-"""The diary: what each line came to, and what is to be said of it."""
+"""What each line of the diary came to, and what is to be said of it."""
 
 from __future__ import annotations
 
@@ -30,8 +30,6 @@ from wbgen.model.relations import (
 from wbgen.model.rounding import exceeds
 
 Value = Any
-
-BLANK_UNLESS = ("date", "lawn", "product")
 
 
 def product_line(product: Value, products: Value) -> Value:
