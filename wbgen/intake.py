@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
+from itertools import zip_longest
 
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Place, Report, did_you_mean
+from wbgen.families import MONTH_NAMES
 from wbgen.intake_products import product_row
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
@@ -14,8 +16,10 @@ from wbgen.nutrients import NUTRIENTS, CountedForm, counted_form
 from wbgen.parts import Part
 from wbgen.product import Product
 from wbgen.rows import Cell, Row
+from wbgen.site_months import Months
 from wbgen.site_programme import Line
 from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
+from wbgen.site_shelf import Held
 
 
 @dataclass(frozen=True)
@@ -43,6 +47,8 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
             for chosen in (site.mix.products or () if site.mix else ())
         ],
         "programme": [(line.place, _line(line, catalogue, report)) for line in site.programme],
+        "months": [(site.months.place, row) for row in _months(site.months)] if site.months else [],
+        "shelf": [(line.place, _held(line)) for line in site.shelf],
         "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
         "scales": [(Place(str(site.file)), _scales(site))],
         "settings": [(Place(str(site.file)), _season(site))],
@@ -139,6 +145,25 @@ def _scales(site: Site) -> Row:
             row[f"{grade}_{word}_step"] = scale.step
             if grade == "fine":
                 row[f"fine_{word}_capacity"] = scale.capacity
+    return row
+
+
+def _months(months: Months) -> Iterator[Row]:
+    for number, mean in zip_longest(range(1, len(MONTH_NAMES) + 1), months.mean_temperatures):
+        yield {"mean_temperature": mean, "closed": "yes" if number in months.closed else None}
+
+
+def _held(line: Held) -> Row:
+    row: Row = {
+        "date": line.date,
+        "product": line.product,
+        "deed": line.deed,
+        "packs": line.packs,
+        "paid": line.paid,
+        "note": line.note,
+    }
+    if line.amount:
+        row[line.amount.kind] = line.amount
     return row
 
 

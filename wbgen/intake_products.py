@@ -11,20 +11,9 @@ from wbgen.rows import Row
 def product_row(product: Product) -> Row:
     """Every input column that the catalogue fills, quantities as they are written there."""
     row: Row = {"name": product.name, "form": product.form, "family": product.family}
-    if product.analysis:
-        row["analysis_per"] = product.analysis.per
-        for symbol, share in product.analysis.contents.items():
-            form = counted_form(symbol)
-            stated = symbol == form.nutrient.symbol
-            row[("stated_" if stated else "element_") + form.nutrient.key] = share
-    if product.nitrogen:
-        forms = product.nitrogen
-        row |= {
-            "ammonium_nitrogen": forms.ammonium,
-            "nitrate_nitrogen": forms.nitrate,
-            "urea_nitrogen": forms.urea,
-            "slow_nitrogen": forms.slow_release,
-        }
+    row |= _analysis(product)
+    if product.active:
+        row |= {"active_share": product.active.share, "active_word": product.active.what}
     row |= _rates("spray", product.spray) | _rates("dry", product.dry)
     if product.carrier:
         row |= {"least_carrier": product.carrier.least, "usual_carrier": product.carrier.usual}
@@ -53,6 +42,25 @@ def product_row(product: Product) -> Row:
         "price": product.price,
     }
     return row | {key: getattr(fact, "value", None) for key, fact in facts.items()}
+
+
+def _analysis(product: Product) -> Row:
+    row: Row = {}
+    if product.analysis:
+        row["analysis_per"] = product.analysis.per
+        for symbol, share in product.analysis.contents.items():
+            form = counted_form(symbol)
+            stated = symbol == form.nutrient.symbol
+            row[("stated_" if stated else "element_") + form.nutrient.key] = share
+    if product.nitrogen:
+        forms = product.nitrogen
+        row |= {
+            "ammonium_nitrogen": forms.ammonium,
+            "nitrate_nitrogen": forms.nitrate,
+            "urea_nitrogen": forms.urea,
+            "slow_nitrogen": forms.slow_release,
+        }
+    return row
 
 
 def _rates(method: str, rates: Rates | None) -> Row:

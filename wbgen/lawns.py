@@ -14,6 +14,7 @@ from wbgen.catalogue import Catalogue, read_catalogue
 from wbgen.diagnostics import Place, Report
 from wbgen.leaves import Name, Text
 from wbgen.records import Record, items_of, known_keys, read_record
+from wbgen.site_months import Months, check_months
 from wbgen.site_programme import Line, check_line, check_lines
 from wbgen.site_records import (
     Application,
@@ -36,9 +37,23 @@ from wbgen.site_rules import (
     check_scales,
     check_sprayer,
 )  # fmt: skip
+from wbgen.site_shelf import Held, check_shelf
 from wbgen.source import Entry, Listing, Mapping, Node, load
 
-_KEYS: Final = ("site", "settings", "catalogue", "lawns", "sprayers", "scales", "people", "mix", "programme", "diary")
+_KEYS: Final = (
+    "site",
+    "settings",
+    "catalogue",
+    "lawns",
+    "sprayers",
+    "scales",
+    "people",
+    "mix",
+    "months",
+    "programme",
+    "shelf",
+    "diary",
+)
 
 R = TypeVar("R", bound=Record)
 
@@ -52,7 +67,9 @@ class Rows:
     scales: tuple[Scale, ...] = ()
     people: tuple[str, ...] = ()
     mix: Mix | None = None
+    months: Months | None = None
     programme: tuple[Line, ...] = ()
+    shelf: tuple[Held, ...] = ()
     diary: tuple[Application, ...] = ()
     settings: Keyed[str, Setting] = field(default_factory=dict)
     catalogue: tuple[Path, ...] = ()
@@ -76,6 +93,7 @@ def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site
     read = read_catalogue(catalogue, rows.catalogue, report)
     check_products(rows.mix, rows.diary, read, report)
     check_lines(rows.programme, read, report)
+    check_shelf(rows.shelf, read, report)
     return _site(path, rows, details, report), read
 
 
@@ -117,7 +135,9 @@ def _rows(path: Path, top: dict[str, Node], report: Report) -> Rows:
         scales=_records(Scale, scales, report),
         people=lists.people if lists else (),
         mix=read_record(Mix, top["mix"], report) if "mix" in top else None,
+        months=read_record(Months, top["months"], report) if "months" in top else None,
         programme=_records(Line, items_of(top.get("programme"), "lines of the programme", report), report),
+        shelf=_records(Held, items_of(top.get("shelf"), "counts and purchases", report), report),
         diary=_records(Application, items_of(top.get("diary"), "applications", report), report),
         settings=lists.settings if lists else {},
         catalogue=tuple(path.parent / name for name in lists.catalogue) if lists else (),
@@ -144,6 +164,8 @@ def _check(rows: Rows, names: Names, report: Report) -> None:
     for sprayer in rows.sprayers:
         check_sprayer(sprayer, report)
     check_scales(rows.scales, report)
+    if rows.months:
+        check_months(rows.months, report)
     if rows.mix:
         check_mix(rows.mix, names, report)
     for line in rows.programme:

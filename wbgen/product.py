@@ -59,6 +59,15 @@ class NitrogenForms(Record):
     note: Text | None = None
 
 
+class Active(Record):
+    """What a product is bought for besides its nutrients: `what` it is, and its share, counted as the analysis is."""
+
+    what: Name
+    share: Share
+    basis: BasisOf
+    note: Text | None = None
+
+
 class Rates(Record):
     """The label rate: what is usual, and the lowest and highest that the label gives (None where it gives none)."""
 
@@ -102,6 +111,7 @@ class Product(Record):
     family: Name
     analysis: Analysis | None = None
     nitrogen: NitrogenForms | None = None
+    active: Active | None = None
     release: Fact[Annotated[Measure, Of("time")]] | None = None
     density: Fact[_Concentration] | None = None
     dissolved_solids: Fact[Annotated[Measure, Of("mass per volume", zero=True)]] | None = None

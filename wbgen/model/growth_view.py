@@ -14,6 +14,11 @@ from wbgen.model.rounding import exceeds
 Value = Any
 
 
+def lawn(season_view: Value) -> Value:
+    """Name of the lawn shown."""
+    return season_view.shown
+
+
 def lawn_line(lawns: Value, season_view: Value) -> Value:
     """The line of the lawn, the heading row being line 1; blank for an unknown one."""
     return match(season_view.shown, lawns.name)[0]
