@@ -26,7 +26,7 @@ from wbgen.site_records import Setting
 from wbgen.unit_names import NUTRIENT_ATOMS
 from wbgen.units import UnitError, convert, label, parse_quantity, with_nutrient
 
-SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 40}
+SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 24}
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = 8
 WEEKS = 53

@@ -130,6 +130,8 @@ class Chart(Record):
     over: str
     lines: tuple[str, ...]
     title: str
+    of: str = ""
+    """What the lines are of; empty for the heading of the first."""
 
 
 class Sheet(Record):

@@ -22,6 +22,8 @@ def frame(canvas: Canvas, placed: Placed, dress: Dress) -> None:
     if dress.note is not None:
         canvas.text(dress.note, GUTTER, table.note, "note")
     _bands(canvas, dress, last, down=down)
+    if down:
+        canvas.blanks(dress.headings, min(placed.at.values()), last, "heading")
     if dress.slots is not None:
         for index, (slot, heading) in enumerate(table.slots.items()):
             text = getattr(heading, canvas.system) or slot

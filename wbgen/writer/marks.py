@@ -57,7 +57,8 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
 def draw(canvas: Canvas, chart: Chart) -> None:
     """A chart beside its table; units stand on its axes, and dashes tell its lines apart."""
     placed = canvas.laid.placed[chart.table]
-    drawn = canvas.workbook.add_chart({"type": "scatter", "subtype": "straight"})
+    named = placed.column(chart.over).type == "text"
+    drawn = canvas.workbook.add_chart({"type": "line"} if named else {"type": "scatter", "subtype": "straight"})
     for index, key in enumerate(chart.lines):
         line = {"color": styles.LINES[index], "width": 2, "dash_type": styles.DASHES[index]}
         name = placed.column(key).heading
@@ -66,10 +67,9 @@ def draw(canvas: Canvas, chart: Chart) -> None:
         )
     up = placed.column(chart.lines[0])
     drawn.set_title({"name": chart.title, "name_font": {"name": styles.FONT, "size": 11}})
-    drawn.set_x_axis(
-        {"name": placed.column(chart.over).heading, "num_format": "d mmm", "major_gridlines": {"visible": False}}
-    )
-    drawn.set_y_axis({"name": f"{up.heading}, {canvas.unit(up.unit)}", "min": 0})
+    along = {"name": placed.column(chart.over).heading, "major_gridlines": {"visible": False}}
+    drawn.set_x_axis(along if named else along | {"num_format": "d mmm"})
+    drawn.set_y_axis({"name": f"{chart.of or up.heading}, {canvas.unit(up.unit)}", "min": 0})
     drawn.set_legend({"position": "bottom"})
     drawn.set_size(CHART_SIZE)
     place = (placed.opening, max(placed.at.values()) + 1)
