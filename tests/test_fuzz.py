@@ -43,7 +43,13 @@ def test_formulas_and_model_agree_and_show_no_error(seed: int, tmp_path: Path) -
 def test_libreoffice_gives_the_same(seed: int, tmp_path: Path) -> None:
     found = verify(recalculate(written(case(seed), tmp_path / "case.xlsx"), tmp_path / "anew"))
     assert found.witnesses["cached"] == found.witnesses["text"] > FORMULA_CELLS
-    assert [one for one in found.findings if one.kind not in INVALID] == []
+    refused = {(one.sheet, one.cell) for one in found.findings if one.kind in INVALID}
+    # A name of blanks is refused where it is typed; LibreOffice reads it otherwise, and so does what follows from it.
+    assert [
+        one
+        for one in found.findings
+        if one.kind not in INVALID and not (one.cause and (one.cause.sheet, one.cause.cell) in refused)
+    ] == []
 
 
 def test_cases_go_where_formulas_branch() -> None:
