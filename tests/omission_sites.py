@@ -59,6 +59,13 @@ programme:
   - {product: Potassium sulphate, lawn: Back, first: 2026-07-08, last: 2026-09-02, every: 28 days}
   - {product: Humic acid, first: 2026-09-09, last: 2026-09-09, times: 1}
   - {product: Humic acid, first: 2026-10-07, last: 2026-10-07, times: 1}
+months:
+  mean temperatures: [4 degC, 4 degC, 6 degC, 8 degC, 11 degC, 14 degC, 20 degC, 16 degC, 13 degC, 10 degC,
+    7 degC, 5 degC]
+shelf:
+  - {date: 2026-03-01, product: Ammonium sulphate, deed: counted, packs: 1, amount: 2 kg}
+  - {date: 2026-03-01, product: Seaweed extract, deed: counted, amount: 2 L}
+  - {date: 2026-05-02, product: Ammonium sulphate, deed: bought, packs: 1, amount: 1 kg}
 diary:
   - {date: 2026-04-08, lawn: Front, product: Ammonium sulphate, method: spray, measured: 262 g, water: 6 L,
      planned rate: 2.5 g/m², treated area: 100 m², who: Helper, temperature: 13 degC, wind: 6 km/h}
@@ -106,6 +113,7 @@ products:
     cautions: {value: [Only a trial], basis: invented}
     pack: {value: 5 kg, basis: invented}
     price: {value: 12, basis: invented}
+    active: {what: grains, share: 4 %, basis: invented}
   - name: Everything in a bottle
     form: liquid
     family: trials of liquids
@@ -116,7 +124,9 @@ products:
     density: {value: 1.2 kg/L, basis: invented}
     dissolved solids: {value: 400 g/L, basis: invented}
     spray: {low: 0.5 pack/ha, usual: 1 pack/ha, high: 2 pack/ha, basis: invented}
+    active: {what: drops, share: 4 %, basis: invented}
     pack: {value: 5 L, basis: invented}
+    price: {value: 30, basis: invented}
 """.replace("%s", ", ".join(TRAITS.values()))
 """Two products that state everything that a product can."""
 
@@ -144,6 +154,8 @@ EVERYTHING: Final = (
     - {product: Manganese sulphate monohydrate, wanted: 1 g Mn/m²}
 """,
     )
+    .replace("deed: bought, packs: 1,", "deed: bought, packs: 1, paid: 24, note: a trial,")
+    .replace("5 degC]\nshelf", "5 degC]\n  closed: [1, 12]\nshelf")
     + """\
   - {date: 2026-04-09, lawn: Back, product: Everything in a bottle, method: spray, measured: 60 mL, water: 6 L,
      left over: 1 L, planned rate: 1 mL/m², treated area: 100 m², who: Helper, temperature: 13 degC, wind: 6 km/h,

@@ -47,6 +47,7 @@ BROKEN: Final[dict[str, Changes]] = {
     "points_lost": {"points.part": "nowhere"},
     "product_states": {f"products.analysis_per@{N}": "w/v"},
     "line_states": {"programme.product": "Nothing"},
+    "shelf_states": {"shelf.deed": "lost"},
     "dates_beyond": {"programme.every": "1 day"},
     "pairs_beyond": {
         **{f"lawns.name@{record}": f"Lawn {record}" for record in range(2, 6)},
@@ -219,6 +220,17 @@ TOLD: Final[dict[str, Changes]] = {
     "a round of what must not meet": MEETING,
     "a round of what may meet": {**MEETING, "rules.level_calcium_with_sulphate": 1.0},
     "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
+    "a strange product in the shed": {"shelf.product": "Nothing"},
+    "a count without a day": {"shelf.date": None},
+    "a count of nothing": {"shelf.packs": None, "shelf.mass": None},
+    "a solid that was poured into the shed": {"shelf.volume": "1 L"},
+    "less than nothing in the shed": {
+        "shelf.packs": 0.0, "shelf.mass": "0.1 kg", "shelf.packs@2": 0.0, "shelf.mass@2": "0 kg",
+    },
+    "a shed that runs short": {"shelf.date": date(2026, 6, 1), "shelf.packs": 0.0, "shelf.mass": "0.1 kg"},
+    "a month closed": {"months.closed@6": "yes"},
+    "no month open": {f"months.closed@{month}": "yes" for month in range(12)},
+    "little at full growth": {"lawns.most_nitrogen_month": "0.1 g N/m²"},
     **{f"risk {risk.key}": {**MET.get(risk.key, {}), f"limits.ask_{risk.key}": 1e-6} for risk in RISKS},
 }  # fmt: skip
 """Whatever else must happen for a text to appear."""

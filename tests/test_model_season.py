@@ -136,6 +136,7 @@ RIGHT: dict[str, Value] = {
     "points__part": np.array(["b"] * 7 + ["b", ""], dtype=object),
     "points__point_state": np.array([""] * 9, dtype=object),
     "programme__line_state": np.array(["", "no rate", "say spray or dry"], dtype=object),
+    "shelf__shelf_state": np.array(["", "give the date"], dtype=object),
     "plan__dates_left": 3.0,
     "plan__pairs_left": -4.0,
 }
@@ -154,6 +155,7 @@ FOUND = {
     "points_lost": 0,
     "product_states": 1,
     "line_states": 2,
+    "shelf_states": 1,
     "dates_beyond": 0,
     "pairs_beyond": 4,
     "lawns_unseen": 0,
@@ -168,7 +170,7 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         failed = model.column("checks", f"failed_{member.key}")
         assert failed == (FOUND[member.key] != 0)
         assert model.column("checks", f"advice_{member.key}") == (member.says["advice"] if failed else "")
-    assert model.column("checks", "failed") == 8
+    assert model.column("checks", "failed") == 9
 
 
 @pytest.mark.parametrize(

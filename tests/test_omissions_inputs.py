@@ -32,7 +32,9 @@ FOR_THE_READER: Final = {
     "products.nitrate_nitrogen": "for the reader: how fast the nitrogen works",
     "products.urea_nitrogen": "for the reader: how fast the nitrogen works",
     "products.release_time": COMING,
-    "products.price": COMING,
+    "products.active_word": "what is active, said beside its price",
+    "shelf.paid": "what was paid, for whoever keeps the books",
+    "shelf.note": "a note of the person who counts or buys",
     "products.cautions": "words for the reader, shown beside the mix",
     "sprayers.brim": "for the reader: what the tank holds in all; loads go by the working capacity",
     "catches.nozzle": "the name of a nozzle, for whoever cleans it",
@@ -157,6 +159,13 @@ ENDS: Final = {
     "round*.*": "the round to print",
     "due*.*": "how each line stands on each lawn",
     "programme.*": "what each line comes to, and how it agrees with the catalogue",
+    "stock.*": "what is there, and what to buy",
+    "money.*": "the sheet Cost",
+    "lawn_costs.*": "the sheet Cost",
+    "prices.*": "the sheet Cost",
+    "growth_months.*": "the sheet Budget",
+    "growth_view.*": "the sheet Budget",
+    "budget_*.*": "the sheet Budget",
     "plan.room_words": "the room of the programme, in words",
     "checks.advice_*": "what to do where a check fails",
     "facts_now.*": "for information, beside the checks",
@@ -176,7 +185,7 @@ def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
 
 ON_THE_SHEET_ONLY: Final = {
     "mix_lawns.part_treated", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
-    "nozzle_test.rated_pressure", "months.mean_temperature", "season_view.lawn", "round.begin", "round.length",
+    "nozzle_test.rated_pressure", "season_view.lawn", "round.begin", "round.length",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
 }  # fmt: skip
 """Inputs that no key of lawns.yaml fills. (Settings are filled by their own names.)"""

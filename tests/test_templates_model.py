@@ -14,6 +14,7 @@ from planners import SITES, SYSTEMS, Planners
 from wbgen.families import family
 from wbgen.model import Model
 from wbgen.model.bind import FAMILIES, function_for, functions
+from wbgen.nutrients import NUTRIENTS
 from wbgen.sheets.book import Book
 from wbgen.sheets.template import System
 
@@ -61,6 +62,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "due.following",
             "applications.date",
             "round.until",
+            "diary.lawn_day_key",
+            "growth_months.days",
         )
     },
     **{
@@ -98,7 +101,25 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         name: ({"round_lines.lawn_turn"}, "the model finds the lawns of the round itself")
         for name in ("round.lawns_in", "round_lines.lawn_water")
     },
-    "round_products.packs_exact": ({"ones.one_pack"}, "the model takes the number of packs by itself"),
+    **{
+        name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
+        for name in (
+            "round_products.packs_exact",
+            "stock.cost_to_buy",
+            "stock.short_packs",
+            "shelf.mass_in",
+            "shelf.volume_in",
+        )
+    },
+    **{f"stock.on_hand_{kind}": ({"stock.counted_on"}, GUARDED) for kind in ("mass", "volume")},
+    **{
+        f"budget_running.running_{n.key}": (
+            {"season_months.month_number", "season_view.area"},
+            "the model goes round the year by itself, and is blank where the months are",
+        )
+        for n in NUTRIENTS
+    },
+    "growth_months.growth": ({"months.growth_warm"}, "no planner here shows a lawn of warm-season grass"),
 }
 """What a template refers to and the model never reads, with the reason."""
 
@@ -153,12 +174,19 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         {"products.measured_by", "products.name", "round_products.product"},
         "the template goes by the line and by what is blank",
     ),
+    "mix_products.cost": ({"mix_products.measured_by"}, "the template goes by what is blank"),
+    "stock.short_packs": ({"products.measured_by"}, "the template goes by what is blank"),
+    **{
+        f"stock.{what}_{kind}": ({f"shelf.{kind}"}, "gives the unit in which the shed is kept")
+        for what in ("needed", "used")
+        for kind in ("mass", "volume")
+    },
 }
 """What the model reads and the template does not refer to, with the reason."""
 
 IN_ORDER: Final = {
     "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "mix_nitrogen": "turn",
-    "mix_summary": "slot",
+    "mix_summary": "slot", "stock": "turn", "growth_months": "month_number",
 }  # fmt: skip
 """Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""
 

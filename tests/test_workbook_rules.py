@@ -35,6 +35,7 @@ MEASURED: Final = {
     "pour",
     "bucket",
     "packs",
+    "packs_to_buy",
     "soon_words",
     "flag_time",
     "too_often",

@@ -20,7 +20,7 @@ pytest_plugins = ["planner_fixtures"]
 COUNTS: Final = {
     "jar_dilution", "passes", "quality", "season_month", "season_day", "watered_in_factor", "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "mixing_place", "kind_number", "times", "walking_order",
-    "key_step",
+    "key_step", "packs",
 }  # fmt: skip
 """Given numbers that are counts, places in an order, ratios or an index of their own."""
 IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", "dry_usual", "dry_high", "factor"}

@@ -152,6 +152,7 @@ CHECKS = {
     "points_lost": ("Points of an unknown part", "give each point the lawn and the part as they stand above"),
     "product_states": ("Products to mend", "see the column To mend of the sheet Products"),
     "line_states": ("Lines of the programme to mend", "see the column To mend of the sheet Programme"),
+    "shelf_states": ("Counts and purchases to mend", "see the column To mend of the sheet Stock"),
     "dates_beyond": (
         "Dates of the programme without room",
         "they are on no other sheet: build the planner anew with the whole programme",

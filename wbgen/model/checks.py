@@ -81,6 +81,11 @@ def found_product_states(products: Value) -> Value:
     return _given(products.product_state)
 
 
+def found_shelf_states(shelf: Value) -> Value:
+    """How many counts and purchases have something to mend."""
+    return _given(shelf.shelf_state)
+
+
 def found_line_states(programme: Value) -> Value:
     """Number of lines of the programme with something to mend."""
     return _given(programme.line_state)
