@@ -18,11 +18,11 @@ def test_example_is_rebuilt_byte_for_byte(system: System, tmp_path: Path) -> Non
     assert made.read_bytes() == (EXAMPLES / made.name).read_bytes(), "run: python tests/examples.py"
 
 
-def test_example_is_the_starter_with_a_typed_date_and_a_diary() -> None:
+def test_example_is_the_starter_with_a_typed_date_closed_months_a_shed_and_a_diary() -> None:
     ours, starters = (path.read_text("utf-8").splitlines() for path in (EXAMPLES / "lawns.yaml", STARTER))
-    before = starters[: next(n for n, line in enumerate(starters) if line.startswith("# The diary"))]
+    before = starters[: next(n for n, line in enumerate(starters) if line.startswith("# The shed"))]
     other = [one for one, theirs in zip(ours, before, strict=False) if one != theirs]
-    assert [one.split("#")[0].strip() for one in other] == ["as of: 2026-06-30"]
+    assert [one.split("#")[0].strip() for one in other] == ["as of: 2026-06-30", "closed: [12, 1]"]
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
