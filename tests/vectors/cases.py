@@ -3,8 +3,9 @@
 A vector (``*.yaml`` beside this module) has these keys:
 
 - `id`, `source` (author, publisher, title, where), `why` it is there, and `status`: how it is known (`STATUSES`);
-- `inputs`: its own lawns, products, sprayers, lines of diary and mix, as users write them but for short forms
-  (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines, noted "1", "2" and on;
+- `inputs`: its own lawns, products, sprayers, mix, lines of programme, shelf and diary, as users write them but for
+  short forms (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines, noted "1",
+  "2" and on;
 - `typed`: figures that only the workbook takes, by table.column, and by the record's name where there are several;
 - `answers`: which column to `read`, `at` which record, and what must stand there in `unit`: `exact`, as a number, a
   text or a product such as 100/12 (`within` so much, where the planner's own data are rounded); `printed`, as the
@@ -38,6 +39,7 @@ CLOSE: Final = 1e-9
 NAMED_BY: Final = {
     "diary": "lawn", "parts": "lawn", "catches": "sprayer", "nozzles": "size", "rate_units": "rate_unit",
     "months": "month", "season_months": "month", "season_applied": "lawn", "season_hectare": "lawn",
+    "budget_months": "month", "budget_running": "month", "season_forecast": "lawn",
 }  # fmt: skip
 """The column that a record goes by, where it is not "name"."""
 
@@ -172,8 +174,10 @@ def expanded(kind: str, item: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
         yield {"grass": "cool season", **item}
     elif kind == "sprayers":
         yield {"kind": "knapsack", "brim": "10 L", "working": "10 L", "passes": 1, **item}
-    else:
+    elif kind == "diary":
         yield from _lines(item)
+    else:
+        yield dict(item)
 
 
 def _product(item: Mapping[str, Any]) -> dict[str, Any]:
@@ -202,7 +206,7 @@ def _lines(item: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
 
 DAY: Final = yaml.safe_load("2026-05-01")
 """The date of a line that names none."""
-LISTS: Final = ("products", "lawns", "sprayers", "diary")
+LISTS: Final = ("products", "lawns", "sprayers", "programme", "shelf", "diary")
 
 
 def files_of(chosen: Sequence[Vector], units: str) -> tuple[str, str]:
