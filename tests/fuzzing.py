@@ -238,12 +238,16 @@ class Case:
                     figures[record] = edge_of * self.draw.choice((1, 1, 0.5, 1 / 3))
 
 
-SHARES: Final = {"diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0}
+SHARES: Final = {
+    "diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0, "programme": 0.5, "shelf": 1.0,
+    "round": 0.7,
+}  # fmt: skip
 """Which part of a table's figures is drawn anew in every case."""
 ESSENTIAL: Final = {
     ("mix", "sprayer"), ("mix_products", "product"), ("mix_lawns", "lawn"), ("mix", "which_lawns"),
     ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "method"), ("lawns", "name"),
-    ("products", "name"), ("sprayers", "name"),
+    ("products", "name"), ("sprayers", "name"), ("programme", "product"), ("programme", "first"),
+    ("programme", "last"), ("shelf", "date"), ("shelf", "product"), ("shelf", "deed"),
 }  # fmt: skip
 """Columns that are seldom left blank."""
 EDGES: Final = {

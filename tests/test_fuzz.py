@@ -53,7 +53,7 @@ def test_libreoffice_gives_the_same(seed: int, tmp_path: Path) -> None:
 
 
 def test_cases_go_where_formulas_branch() -> None:
-    """A few dozen cases show cards, part loads, concentrates in jars, and whatever else a verdict may say."""
+    """A few dozen cases show cards, part loads, concentrates in jars, what is due, and whatever a verdict may say."""
     seen: Counter[str] = Counter()
     for seed in range(24):
         model = Model(case(seed).inputs())
@@ -63,12 +63,15 @@ def test_cases_go_where_formulas_branch() -> None:
         seen.update(model.column("mix_products", "rate_from"))
         seen.update(model.column("sprayers", "calibration"))
         seen[str(model.column("verdict", "verdict"))] += 1
+        seen.update(model.column("due", "state"))
+        seen.update(model.column("stock", "stock_words"))
         for words in (*model.column("mix_products", "product_reason"), *model.column("diary", "flags")):
             seen.update(one.partition(":")[0] for one in words.strip(";").split("; "))
     wanted = {
         "Ask first", "Do not mix", "card", "part load", "jar", "usual", "own", "wanted", "two rates", "unknown product",
         "too soon", "unknown lawn", "over the label", "say spray or dry", "known area",
-        "boom, catch test", "never calibrated",
+        "boom, catch test", "never calibrated", "overdue", "missed", "later", "enough",
+        "less than nothing: count again", "never counted",
     }  # fmt: skip
     assert {one for one in wanted if not seen[one]} == set()
 

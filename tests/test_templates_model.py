@@ -169,7 +169,6 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "programme.interval": ({"programme.times"}, "the template goes by the times planned"),
     "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),
     "round.lawns_in": ({"due.lawn", "due.round_key"}, "the template counts the lines of the sheet"),
-    "round_lines.lawn_water": ({"round_lines.method"}, "the template goes by the carrier volume, blank for dry lines"),
     "round_products.packs_exact": (
         {"products.measured_by", "products.name", "round_products.product"},
         "the template goes by the line and by what is blank",
