@@ -120,6 +120,15 @@ def test_a_diary_that_would_be_lost_is_kept_even_when_asked(tmp_path: Path) -> N
     assert (tmp_path / "planner.xlsx").read_bytes() == before
 
 
+def test_a_shed_that_would_be_lost_is_kept_even_when_asked(tmp_path: Path) -> None:
+    count = "shelf:\n  - {date: 2026-05-01, product: Urea, deed: counted, amount: 3 kg}\n"
+    built(tmp_path, EMPTY + count)
+    before = (tmp_path / "planner.xlsx").read_bytes()
+    assert "its shed has 1 lines" in built(tmp_path, EMPTY, "--force", code=CANNOT)
+    assert (tmp_path / "planner.xlsx").read_bytes() == before
+    built(tmp_path, EMPTY + count + count.partition("\n")[2].replace("05-01", "05-09"), "--force")
+
+
 def test_a_build_that_fails_leaves_the_target_and_no_other_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

@@ -15,11 +15,14 @@ from wbgen.reader import read
 from wbgen.returned import inputs_of, tables_in
 from wbgen.units import convert
 
+RECORDS = {"diary": "diary", "shelf": "shed"}
+"""The tables that hold what happened, which nobody could plan anew, and how a person calls them."""
+
 
 def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
     """Raise InputError where `target` exists and may not be overwritten by a planner filled with `fresh`.
 
-    Without `force` nothing is overwritten; with it, nothing whose diary has lines that `fresh` has not.
+    Without `force` nothing is overwritten; with it, nothing whose records have lines that `fresh` has not.
     """
     if not target.exists():
         return
@@ -32,31 +35,32 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         if "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
         returned = inputs_of(file, book, found)
-        old = _lines(returned.inputs, fresh)
     except UnsafeFile as error:
         raise _refusal(
             target, "unreadable", f"what stands there cannot be looked through ({error.found}), so it may hold work",
             "move it away yourself, or give another name",
         ) from error  # fmt: skip
-    diary = found.placed["diary"].sheet
-    if any(finding.kind == OUTSIDE and finding.sheet == diary for finding in returned.findings):
-        raise _refusal(
-            target, "would-lose-work", "lines stand below the last record of its diary",
-            "move them up into the diary first, or give another name",
-        )  # fmt: skip
-    lost = old - _lines(fresh, fresh)
-    if lost:
-        number = sum(lost.values())
-        raise _refusal(
-            target, "would-lose-work", f"its diary has {number} lines that this build would lose",
-            "give another name, or bring the lines into lawns.yaml first",
-        )  # fmt: skip
+    for table, called in RECORDS.items():
+        sheet = found.placed[table].sheet if table in found.placed else ""
+        if any(finding.kind == OUTSIDE and finding.sheet == sheet for finding in returned.findings):
+            raise _refusal(
+                target, "would-lose-work", f"lines stand below the last record of its {called}",
+                f"move them up into the {called} first, or give another name",
+            )  # fmt: skip
+        lost = _lines(table, returned.inputs, fresh) - _lines(table, fresh, fresh)
+        if lost:
+            number = sum(lost.values())
+            raise _refusal(
+                target, "would-lose-work", f"its {called} has {number} lines that this build would lose",
+                "give another name, or bring the lines into lawns.yaml first",
+            )  # fmt: skip
 
 
-def _lines(inputs: Inputs, fresh: Inputs) -> Counter[tuple[str, ...]]:
-    """Every line of a diary with anything in it, all its cells together, in the units of the fresh one."""
-    ours, theirs = inputs.units["diary"], fresh.units["diary"]
-    columns = [[_cell(one, ours[key], theirs[key]) for one in values] for key, values in inputs.values["diary"].items()]
+def _lines(table: str, inputs: Inputs, fresh: Inputs) -> Counter[tuple[str, ...]]:
+    """Every line of a table with anything in it, all its cells together, in the units of the fresh one."""
+    ours, theirs = inputs.units.get(table, {}), fresh.units[table]
+    values = inputs.values.get(table, {})
+    columns = [[_cell(one, ours[key], theirs[key]) for one in column] for key, column in values.items()]
     return Counter(line for line in zip(*columns, strict=True) if any(line))
 
 
