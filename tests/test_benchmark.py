@@ -85,6 +85,7 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "product_day_key",
         "product_keys_up_to",
         "number_this_season",
+        "visit_first",
     }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
 
