@@ -228,6 +228,7 @@ TOLD: Final[dict[str, Changes]] = {
         "shelf.packs": 0.0, "shelf.mass": "0.1 kg", "shelf.packs@2": 0.0, "shelf.mass@2": "0 kg",
     },
     "a shed that runs short": {"shelf.date": date(2026, 6, 1), "shelf.packs": 0.0, "shelf.mass": "0.1 kg"},
+    "a round of all traits": {**MEETING, **{f"products.trait_{trait}@{CALCIUM}": "yes" for trait in TRAITS}},
     "a month closed": {"months.closed@6": "yes"},
     "no month open": {f"months.closed@{month}": "yes" for month in range(12)},
     "little at full growth": {"lawns.most_nitrogen_month": "0.1 g N/m²"},
