@@ -161,6 +161,16 @@ CHECKS = {
         "Lawns of the programme without room",
         "they are not on the sheet Due: build the planner anew with the whole programme",
     ),
+    "score_states": ("Scores to mend", "see the column To mend of the sheet Scores"),
+    "brew_states": ("Recipes and ingredients to mend", "see the columns To mend of the sheet Brewing"),
+    "mixes_beyond": (
+        "Mixes that the sheet Response has no room for",
+        "they are in its other tables: build the planner anew to see them all",
+    ),
+    "year_beyond": (
+        "Products on lawns that the sheet Next year has no room for",
+        "they are in its other tables: build the planner anew to see them all",
+    ),
     "lawns_unseen": ("Lawns that the totals do not see", "build the planner anew with all lawns"),
     "products_unseen": ("Products that the totals do not see", "build the planner anew with all products"),
 }
@@ -173,6 +183,17 @@ LEVELS = {"low": "low", "usual": "usual", "high": "high"}
 
 _PRICED = ("nitrogen", "potash", "iron")
 """The nutrients whose price in a product is worked out."""
+
+SCORED = {
+    "quality": ("Quality", "", "", "1", "1 to 9, 9 best, 6 acceptable"),
+    "colour": ("Colour", "", "", "1", "1 to 9, 9 darkest green"),
+    "clippings": ("Clippings", "mL/m²", "US gal/1000 ft²", "1", "by volume"),
+    "moss": ("Moss", "", "", "0", "share of the ground"),
+}
+"""What is scored: its heading, its unit in each system, the decimals shown, and how it is counted."""
+
+PLACES = "abcdefgh"
+"""The products of a mix, as many as one has room for."""
 
 _WEEKS_OF_A_YEAR = 53
 """Those that begin in a year: 366 days are 52 weeks and two days."""
@@ -200,6 +221,13 @@ def _weeks() -> tuple[Member, ...]:
     return tuple(
         Member(key, f"week {number}", {"number": str(number), "before": before})
         for number, (before, key) in enumerate(zip(["", *keys], keys, strict=False), start=1)
+    )
+
+
+def _places() -> tuple[Member, ...]:
+    return tuple(
+        Member(key, f"product {number}", {"number": str(number), "before": before})
+        for number, (before, key) in enumerate(zip(["", *PLACES], PLACES, strict=False), start=1)
     )
 
 
@@ -238,6 +266,12 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "levels": tuple(Member(key, name) for key, name in LEVELS.items()),
     "weeks": _weeks(),
     "later_weeks": _weeks()[1:],
+    "scored": tuple(
+        Member(key, name, {"metric": metric, "us": us, "digits": digits, "how": how})
+        for key, (name, metric, us, digits, how) in SCORED.items()
+    ),
+    "places": _places(),
+    "later_places": _places()[1:],
 }
 
 _EACH = re.compile(r"(?<=_)each(?:_(\w+))?\b")
