@@ -90,6 +90,12 @@ PRODUCTS = {
     "product_state": np.array(["", "", "give the density"], dtype=object),
 }
 
+PLACE = {
+    "most_nitrogen": units.FLOAT.Quantity(NO, "g_N/m**2"),
+    "most_soluble": units.FLOAT.Quantity(NO, "g_N/m**2"),
+    "no_phosphorus": "",
+}
+
 # Grams in a kilogram of the solids, and in a litre of the brew.
 MASS = {"nitrogen": [NO, NO, 460.0], "iron": [200.0, NO, NO]}
 VOLUME = {"nitrogen": [NO, 20.0, NO], "iron": [NO, 60.0, NO]}
@@ -145,6 +151,10 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         ("mix_lawns", "lawn_used"): np.array(["back", "", ""], dtype=object),
         **{("settings", key): value for key, value in settings.items()},
         **{("lawns", key): value for key, value in LAWNS.items()},
+        **{("place", key): value for key, value in PLACE.items()},
+        ("ones", "key_step"): 100000.0,
+        ("ones", "key_day"): on(1, 1, 2000),
+        ("months", "closed"): np.array([""] * 12, dtype=object),
         **{("products", key): value for key, value in PRODUCTS.items()},
         **contents(),
     }

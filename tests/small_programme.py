@@ -49,6 +49,7 @@ DIARY = {"date": "date", "lawn": "text", "product": "text"}
 LAWNS: Table = {
     "name": ("text", ["Front", "Back", "", "Side", "Strip"]),
     "group": ("text", ["Greens", "", "Greens", "greens", ""]),
+    "strip": ("text", []),
     "walking_order": ("", [3.0, NO, NO, 1.0, NO]),
     "area": ("m**2", [100.0, 200.0, NO, 50.0, NO]),
 }
@@ -68,10 +69,16 @@ PRODUCTS: Table = {
     "diluted_volume_usual": ("mL/L", [NO, NO, NO, NO, 5.0]),
     "pack_mass": ("kg/pack", [0.15, NO, 25.0, NO, NO]),
     "pack_volume": ("L/pack", [NO, NO, NO, 0.5, NO]),
+    "slow_nitrogen": ("g_N/g", []),
+    "share_nitrogen": ("g_N/g", []),
     "mass_content_nitrogen": ("g_N/kg", [460.0, NO, 155.0, NO, NO]),
     "volume_content_nitrogen": ("g_N/L", [NO, NO, NO, 20.0, NO]),
 }
 TRAITS_OF = {"Iron salt": ("ferrous", "sulphate"), "Calcium nitrate": ("calcium",), "Humate": ("alkaline_humate",)}
+PLACE: Table = {
+    "rule": ("text", ""), "most_nitrogen": ("g_N/m**2", NO), "most_soluble": ("g_N/m**2", NO),
+    "no_phosphorus": ("text", ""),
+}  # fmt: skip
 DAY = {"line_margin": ("day", 3.0), "due_time": ("day", 14.0), "week": ("day", 7.0)}
 
 
@@ -105,6 +112,8 @@ def site(*programme: Row, diary: Iterable[tuple[float, str, str]] = (), **more: 
         "ones": {"key_step": ("", 100000.0), "key_day": ("date", on(1, 1))},
         "rules": {f"level_{rule.first}_with_{rule.second}": ("", rule.level) for rule in TRAIT_RULES},
         "lawns": LAWNS,
+        "place": PLACE,
+        "months": {"closed": ("text", [])},
         "products": {**PRODUCTS, **traits, **contents},
         "programme": columns(programme, PROGRAMME),
         "diary": columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY),

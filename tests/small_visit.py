@@ -17,7 +17,7 @@ from wbgen.model import Model
 Columns = dict[str, tuple[str, Any]]
 """By column: its unit, and its figures from the first record on (the rest is blank)."""
 
-RECORDS = {"products": 4, "mix_products": 5, "diary": 6}
+RECORDS = {"products": 4, "mix_products": 5, "diary": 6, "months": 12}
 SEASON, MAY_14 = 46023.0, 46156.0  # 1 January and 14 May 2026
 
 # A solid with iron, a liquid whose label gives a dilution, a solid of which a quarter of the nitrogen is slow, and a
@@ -115,6 +115,12 @@ LIMITS = {
     "wind": ("km/h", 15, 20),
     "hardness": ("meq/L", 2.5, NO),
 }
+PLACE: Columns = {
+    "rule": ("text", ""),
+    "most_nitrogen": ("g_N/m**2", NO),
+    "most_soluble": ("g_N/m**2", NO),
+    "no_phosphorus": ("text", ""),
+}
 DIARY: Columns = {
     "date": ("date", [46000, 46100, 46140, 46150, MAY_14, 46152]),
     "family": ("text", ["iron", "Iron", "iron", "iron", "iron", "urea"]),
@@ -145,12 +151,12 @@ def blank_tables() -> dict[str, Columns]:
         for oxide in family("oxides")
     }
     blank = {"products": products, "mix_products": wanted, "rules": rules, "limits": limits, "oxides": oxides}
-    return {**blank, "mix_checks": {}, "mix_nutrients": {}}
+    return {**blank, "mix_checks": {}, "mix_nutrients": {}, "months": {"closed": ("text", [])}}
 
 
 def visit(mix_products: Columns, **changed: Columns) -> Model:
     """A visit with these products; `changed` replaces columns of other tables."""
-    filled = {"products": PRODUCTS, "mix": MIX, "settings": SETTINGS, "scales": SCALES, "diary": DIARY}
+    filled = {"products": PRODUCTS, "mix": MIX, "settings": SETTINGS, "scales": SCALES, "diary": DIARY, "place": PLACE}
     tables = blank_tables()
     for more in (filled, {"mix_products": mix_products}, changed):
         for table, columns in more.items():

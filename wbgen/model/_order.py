@@ -138,3 +138,13 @@ class Days:
         """
         found = self._each(keys, since, until)
         return np.array([days[end - 1] if end > begin else np.nan for days, begin, end in found])
+
+    def earliest(self, keys: Value, since: Any, until: Any) -> Any:
+        """The earliest day that each key's group has between; blank where there is none.
+
+        >>> days = Days(np.array([1.0, 1.0]), np.array([3.0, 9.0]))
+        >>> days.earliest(np.array([1.0, 1.0]), np.array([1.0, 4.0]), np.array([8.0, 8.0]))
+        array([ 3., nan])
+        """
+        found = self._each(keys, since, until)
+        return np.array([days[begin] if end > begin else np.nan for days, begin, end in found])

@@ -63,6 +63,7 @@ def never_blank(table: str) -> tuple[str, ...]:
 
 FAMILIES = (
     "nutrients", "priced", "oxides", "months", "traits", "trait_rules", "risks", "checks", "loads", "levels", "weeks",
+    "scored", "places",
 )  # fmt: skip
 
 

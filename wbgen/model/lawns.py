@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model._lines import match
+from wbgen.model._lines import lines_at, match
 from wbgen.model._order import numbered, ranked
 from wbgen.model._words import listed
 from wbgen.model.relations import blank, count_by, magnitude, only, sum_by, where
@@ -31,10 +31,21 @@ def area_from(name: Value, typed_area: Value, measured_area: Value) -> Value:
     return where(blank(name), "", found)
 
 
-def lawn_state(name: Value, area: Value) -> Value:
-    """What is to be mended: a name that stands twice, an area that is not there."""
-    twice = where(count_by(name, name) > 1, "; this name stands twice", "")
-    return where(blank(name), "", listed(twice + where(blank(area), "; no area yet", "")))
+def strip_line(name: Value, strip: Value) -> Value:
+    """The line of the lawn's untreated strip among the lawns; blank without one, or for one that is unknown."""
+    return where(blank(name), np.nan, match(strip, name))
+
+
+def lawn_state(name: Value, area: Value, strip: Value, strip_line: Value) -> Value:
+    """What is to be mended: a name that stands twice, no area, a strip that nobody knows or that is the lawn itself."""
+    own_line = lines_at(np.arange(len(name)))
+    said = (
+        where(count_by(name, name) > 1, "; this name stands twice", "")
+        + where(blank(area), "; no area yet", "")
+        + where(~blank(strip) & blank(strip_line), "; unknown strip", "")
+        + where(strip_line == own_line, "; a strip of itself", "")
+    )
+    return where(blank(name), "", listed(said))
 
 
 def lawn_number(name: Value) -> Value:

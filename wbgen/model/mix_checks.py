@@ -11,7 +11,8 @@ import numpy as np
 
 from wbgen.families import WATERED_IN, Member
 from wbgen.model.bind import of_family
-from wbgen.model.relations import blank, folded, magnitude, or_zero, plain, ratio, where
+from wbgen.model.dates import month_of
+from wbgen.model.relations import blank, folded, magnitude, or_zero, pick, plain, ratio, where
 from wbgen.model.rounding import exceeds, half_up, reaches
 
 Value = Any
@@ -187,6 +188,46 @@ def words_ground(level_ground: float) -> str:
     return _said(level_ground, "; the ground is frozen or waterlogged")
 
 
+def level_place_nitrogen(mix_nutrients: Value, place: Value) -> float:
+    """2 where the visit brings more nitrogen than the rule of the place allows."""
+    return _level(exceeds(mix_nutrients.rate_nitrogen, place.most_nitrogen), 2.0)
+
+
+def words_place_nitrogen(level_place_nitrogen: float, place: Value) -> str:
+    """The same in words, with the rule."""
+    return _said(level_place_nitrogen, f"; more nitrogen in one visit than allowed: {place.rule_words}")
+
+
+def level_place_soluble(mix: Value, place: Value) -> float:
+    """2 where the visit brings more soluble nitrogen than the rule of the place allows."""
+    return _level(exceeds(mix.soluble_nitrogen, place.most_soluble), 2.0)
+
+
+def words_place_soluble(level_place_soluble: float, place: Value) -> str:
+    """The same in words, with the rule."""
+    return _said(level_place_soluble, f"; more soluble nitrogen in one visit than allowed: {place.rule_words}")
+
+
+def level_place_phosphorus(mix_nutrients: Value, place: Value) -> float:
+    """2 where the visit brings phosphate to a place that allows none."""
+    return _level(_is(place.no_phosphorus, "yes") and exceeds(mix_nutrients.rate_phosphate, 0.0), 2.0)
+
+
+def words_place_phosphorus(level_place_phosphorus: float, place: Value) -> str:
+    """The same in words, with the rule."""
+    return _said(level_place_phosphorus, f"; phosphorus is not allowed: {place.rule_words}")
+
+
+def level_place_month(mix: Value, months: Value) -> float:
+    """2 where the visit falls into a month that is closed to feeding."""
+    return _level(_is(pick(months.closed, month_of(mix.visit_date) - 1), "yes"), 2.0)
+
+
+def words_place_month(level_place_month: float) -> str:
+    """The same in words."""
+    return _said(level_place_month, "; this month is closed to feeding")
+
+
 @of_family("trait_rules")
 def tank_each(mix_products: Value) -> Value:
     """The level at which two products of this tank break the rule; 0 where none do."""
@@ -211,13 +252,18 @@ def worst(
     level_iron_heat: float,
     level_rain: float,
     level_ground: float,
+    level_place_nitrogen: float,
+    level_place_soluble: float,
+    level_place_phosphorus: float,
+    level_place_month: float,
     tank_every: list[Value],
 ) -> float:
     """The worst of all these levels; what was not checked is passed over."""
     single = (
         level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_rain, level_ground,
     )  # fmt: skip
-    return float(np.max(or_zero(np.array([*level_every, *single, *tank_every], dtype=float))))
+    of_place = (level_place_nitrogen, level_place_soluble, level_place_phosphorus, level_place_month)
+    return float(np.max(or_zero(np.array([*level_every, *single, *of_place, *tank_every], dtype=float))))
 
 
 def words(
@@ -225,6 +271,10 @@ def words(
     words_water: str,
     words_rain: str,
     words_ground: str,
+    words_place_nitrogen: str,
+    words_place_soluble: str,
+    words_place_phosphorus: str,
+    words_place_month: str,
     words_every: list[str],
     words_room: str,
     words_heat: str,
@@ -234,4 +284,7 @@ def words(
 ) -> str:
     """Everything that speaks against the mix, one after the other: what meets in the tank first, calibration last."""
     stops = (*tank_words_every, words_water, words_rain, words_ground)
-    return "".join([*stops, *words_every, words_room, words_heat, words_air, words_iron_heat, words_calibration])
+    of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
+    return "".join(
+        [*stops, *of_place, *words_every, words_room, words_heat, words_air, words_iron_heat, words_calibration]
+    )

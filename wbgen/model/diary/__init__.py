@@ -1,7 +1,21 @@
-"""The diary: what each line came to, what is to be said of it, and what it cost."""
+"""The diary: what each line came to, what is to be said of it, what it cost, and how the grass answered."""
 
 from __future__ import annotations
 
+from wbgen.model.diary.answers import (
+    alone,
+    change_each,
+    last_scored,
+    mix_bit,
+    mix_key,
+    mix_once,
+    next_scored,
+    pair_key,
+    pair_once,
+    scored_after,
+    scored_before,
+    visit_mix,
+)
 from wbgen.model.diary.lines import (
     against_plan,
     applied_mass,
@@ -36,21 +50,25 @@ from wbgen.model.diary.lines import (
     visit_key,
 )
 from wbgen.model.diary.money import cost, lawn_day_key, visit_first
+from wbgen.model.diary.place import flag_place
 
 BLANK_UNLESS = ("date", "lawn", "product")
 
 __all__ = [
     "BLANK_UNLESS",
     "against_plan",
+    "alone",
     "applied_mass",
     "applied_volume",
     "area_counted",
     "area_of_lawn",
     "by_area_each",
+    "change_each",
     "cost",
     "day_key",
     "days_since",
     "family",
+    "flag_place",
     "flag_rate",
     "flag_time",
     "flags",
@@ -59,20 +77,30 @@ __all__ = [
     "keys_up_to",
     "label_high_mass",
     "label_high_volume",
+    "last_scored",
     "lawn_day_key",
     "lawn_line",
     "load_each",
+    "mix_bit",
+    "mix_key",
+    "mix_once",
     "month",
+    "next_scored",
     "number_this_season",
     "of_this_mix",
+    "pair_key",
+    "pair_once",
     "product_day_key",
     "product_key",
     "product_keys_up_to",
     "product_line",
     "rate_mass",
     "rate_volume",
+    "scored_after",
+    "scored_before",
     "season_before",
     "share_used",
     "visit_first",
     "visit_key",
+    "visit_mix",
 ]

@@ -254,6 +254,7 @@ def flags(
     product_line: Value,
     lawn_line: Value,
     flag_rate: Value,
+    flag_place: Value,
     flag_time: Value,
     against_plan: Value,
     start: Value,
@@ -271,6 +272,7 @@ def flags(
         where(blank(product_line), "; unknown product", "")
         + where(blank(lawn_line), "; unknown lawn", "")
         + flag_rate
+        + flag_place
         + where(blank(flag_time), "", "; " + flag_time)
         + where(wrong, "; weigh solids and pour liquids", "")
         + where((by != "spray") & (by != "dry"), "; say spray or dry", "")

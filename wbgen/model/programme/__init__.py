@@ -15,6 +15,7 @@ from wbgen.model.programme.judged import (
     too_many,
     too_often,
 )
+from wbgen.model.programme.place import over_place
 from wbgen.model.programme.rates import (
     by_area_each,
     carrier_volume,
@@ -60,6 +61,7 @@ __all__ = [
     "meets",
     "most_planned",
     "out_of_months",
+    "over_place",
     "pairs_up_to",
     "planned_to_date",
     "product_line",

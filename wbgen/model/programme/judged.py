@@ -35,25 +35,25 @@ def too_many(most_planned: Value, product_line: Value, products: Value) -> Value
     return where((most > 0) & (most_planned > most), said, "")
 
 
-def _dates_that(applications: Value, holds: Any, records: int) -> Any:
+def dates_that(applications: Value, holds: Any, records: int) -> Any:
     """How many of each line's dates something holds for."""
     return count_by(applications.programme_line, lines_at(np.arange(records)), holds)
 
 
-def _dates(number: Any) -> Any:
+def dates_word(number: Any) -> Any:
     return where(number == 1, " date ", " dates ")
 
 
 def out_of_months(product: Value, applications: Value) -> Value:
     """How many of the line's dates lie in months that the product does not suit."""
-    number = _dates_that(applications, yes(applications.out_of_month), len(product))
-    return where(number > 0, counts(number) + _dates(number) + "out of its months", "")
+    number = dates_that(applications, yes(applications.out_of_month), len(product))
+    return where(number > 0, counts(number) + dates_word(number) + "out of its months", "")
 
 
 def meets(product: Value, applications: Value) -> Value:
     """On how many of the line's dates another line puts something beside it that it must never meet in a tank."""
-    number = _dates_that(applications, applications.level >= NEVER, len(product))
-    return where(number > 0, counts(number) + _dates(number) + "with something it must not meet", "")
+    number = dates_that(applications, applications.level >= NEVER, len(product))
+    return where(number > 0, counts(number) + dates_word(number) + "with something it must not meet", "")
 
 
 def line_state(
@@ -85,7 +85,9 @@ def line_state(
     )
 
 
-def line_verdict(line_state: Value, too_often: Value, too_many: Value, out_of_months: Value, meets: Value) -> Value:
+def line_verdict(
+    line_state: Value, too_often: Value, too_many: Value, out_of_months: Value, meets: Value, over_place: Value
+) -> Value:
     """All that is to be said of the line; that it is as planned, where there is nothing."""
-    said = together(line_state, too_often, too_many, out_of_months, meets)
+    said = together(line_state, too_often, too_many, out_of_months, meets, over_place)
     return where(blank(said), "as planned", said)

@@ -1,0 +1,16 @@
+"""The place: what its rule lets one visit bring. It is a form, so all are scalars."""
+
+from __future__ import annotations
+
+from typing import Any
+
+Value = Any
+
+
+def rule_words(rule: Value) -> Value:
+    """The rule by its name, as it is said after a limit.
+
+    >>> rule_words("By-law 7"), rule_words("")
+    ('By-law 7', 'your own rule')
+    """
+    return rule or "your own rule"

@@ -1,0 +1,42 @@
+"""What the rule of the place speaks against in a line of the programme."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model._lines import at
+from wbgen.model._traits import yes
+from wbgen.model._words import counts, listed
+from wbgen.model.programme.judged import dates_that, dates_word
+from wbgen.model.relations import only, or_zero, pick, plain, ratio, where
+from wbgen.model.rounding import exceeds
+
+Value = Any
+
+
+def _soluble(by_area_nitrogen: Value, product_line: Value, products: Value) -> Value:
+    """The nitrogen (g N/m²) of one visit that is not of slow release; 0 where the product holds none."""
+    slow = or_zero(at(products.slow_nitrogen, product_line))
+    return by_area_nitrogen * or_zero(1 - plain(ratio(slow, at(products.share_nitrogen, product_line))))
+
+
+def over_place(
+    by_area_nitrogen: Value,
+    by_area_phosphate: Value,
+    product_line: Value,
+    products: Value,
+    applications: Value,
+    place: Value,
+    months: Value,
+) -> Value:
+    """Where one visit brings more than the place allows, and how many of the line's dates are in closed months."""
+    soluble = _soluble(by_area_nitrogen, product_line, products)
+    banned = yes(only(place.no_phosphorus)) & exceeds(by_area_phosphate, 0.0)
+    closed = yes(pick(months.closed, applications.month - 1))
+    number = dates_that(applications, closed, len(product_line))
+    return listed(
+        where(exceeds(by_area_nitrogen, only(place.most_nitrogen)), "; over the place's nitrogen of one visit", "")
+        + where(exceeds(soluble, only(place.most_soluble)), "; over the place's soluble nitrogen", "")
+        + where(banned, "; phosphorus is not allowed", "")
+        + where(number > 0, "; " + counts(number) + dates_word(number) + "in a closed month", "")
+    )
