@@ -71,8 +71,8 @@ def _line(draw: random.Random, day: date, lawn: str, product: Any, who: str) -> 
         f"measured: {draw.randrange(1, 2000)} {'mL' if liquid else 'g'}, {sprayed}"
         f"planned rate: {draw.randrange(5, 40)} {'L/ha' if liquid else 'kg/ha'}, "
         f"treated area: {draw.randrange(100, 240)} m², who: {who}, temperature: {draw.randrange(5, 30)} degC, "
-        f"wind: {draw.randrange(12)} km/h, rain: 0 mm, quality before: {draw.randrange(1, 10)}, "
-        f"clippings: {draw.randrange(5, 40)} mL/m², note: Visit {draw.randrange(1000)}}}\n"
+        f"wind: {draw.randrange(12)} km/h, rain: 0 mm, "
+        f"note: Visit {draw.randrange(1000)}}}\n"
     )
 
 

@@ -32,7 +32,8 @@ from wbgen.sheets.template import Column, System
 TODAY: Final = date(2026, 6, 30)
 CAPACITIES: Final = {
     "lawns": 5, "parts": 9, "points": 14, "products": 9, "sprayers": 4, "catches": 6, "diary": 20, "weeks": 8,
-    "diary_lines": 40, "programme": 7, "applications": 24, "pairs": 16, "shelf": 8, "facts": 2, "sources": 2,
+    "diary_lines": 40, "programme": 7, "applications": 24, "pairs": 16, "shelf": 8,
+    "scores": 12, "recipes": 3, "ingredients": 5, "response_mixes": 4, "year_pairs": 9, "facts": 2, "sources": 2,
 }  # fmt: skip
 """Records of a case: few, so that it is quick. The names are those of the capacities of a build."""
 
@@ -51,7 +52,9 @@ USUAL: Final[Mapping[str, str]] = {
     "water_temperature": "12 degC", "hardness": "3 meq/L", "wind": "8 km/h", "air_temperature": "18 degC",
     "humidity": "60 %", "weighed": "600 g", "poured": "300 mL", "water": "14 L", "left_over": "2 L",
     "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm",
-    "rain_time": "48 h", "quality": "6", "clippings": "20 mL/m²", "mean_temperature": "9 degC",
+    "rain_time": "48 h", "quality": "6", "colour": "7", "clippings": "20 mL/m²", "moss": "5 %",
+    "batch": "20 L", "brewing_time": "24 h", "use_within": "8 h", "extra": "10 %", "mass": "500 g", "volume": "40 mL",
+    "most_nitrogen": "1 g N/m²", "most_soluble": "0.6 g N/m²", "mean_temperature": "9 degC",
 }  # fmt: skip
 """A usual figure of each column, or of each family of columns by the beginning of their keys."""
 

@@ -159,7 +159,7 @@ EVERYTHING: Final = (
     + """\
   - {date: 2026-04-09, lawn: Back, product: Everything in a bottle, method: spray, measured: 60 mL, water: 6 L,
      left over: 1 L, planned rate: 1 mL/m², treated area: 100 m², who: Helper, temperature: 13 degC, wind: 6 km/h,
-     rain: 0 mm, quality before: 6, clippings: 20 mL/m², note: a trial}
+     rain: 0 mm, note: a trial}
 """
     + WITH_OWN
 )

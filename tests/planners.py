@@ -101,7 +101,7 @@ def diary_line(draw: random.Random, product: Product, number: int) -> str:
         f"measured: {draw.randrange(1, 900)} {'mL' if liquid else 'g'}, "
         f"{water}planned rate: {planned}, treated area: {draw.randrange(100, 240)} m², "
         f"who: Head gardener, temperature: {draw.randrange(5, 30)} degC, wind: 6 km/h, rain: 0 mm, "
-        f'quality before: {draw.randrange(1, 10)}, clippings: 20 mL/m², note: "{"=+-@"[number % 4]}SUM(A1)"}}\n'
+        f'note: "{"=+-@"[number % 4]}SUM(A1)"}}\n'
     )
 
 

@@ -179,9 +179,9 @@ def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -
         assert (origin.place.line, origin.same) == (line_of(lawns, on), True), key
     first = line_of(lawns, "diary:") + 1
     for record in range(DIARY_LINES):
-        quality = origins.of("diary", "quality", record)
-        assert quality is not None
-        assert (quality.place.line, quality.same) == (first + record, True)
+        area = origins.of("diary", "treated_area", record)
+        assert area is not None
+        assert (area.place.line, area.same) == (first + record, True)
     points = [origins.of("points", "offset", record) for record in range(13)]
     assert [point is not None and point.same for point in points] == [True] * 13
     assert origins.of("lawns", "name", 2) is None

@@ -136,7 +136,7 @@ mix:
     - {product: Mine}
 diary:
   - {date: 2026-03-14, lawn: TERRACE, product: Prills, method: dry, measured: 600 g, planned rate: 25 g/m²,
-     treated area: 240 m², temperature: 14 degC, wind: 6 km/h, rain: 0 mm, quality before: 6, clippings: 20 mL/m²}
+     treated area: 240 m², temperature: 14 degC, wind: 6 km/h, rain: 0 mm}
   - {date: 2026-03-15, lawn: Terrace, product: Feed, method: spray, measured: 6 fl oz, water: 14 L, left over: 14 L}
 """
 
@@ -280,7 +280,6 @@ WRONG: dict[str, tuple[str, str]] = {
     "dry with water": (site(diary=diary("water: «1 L, left over: «1 L", method="dry")), "no 'left over'"),
     "left over": (site(diary=diary("water: 14 L, left over: «14001 mL")), "more is left over"),
     "left over without water": (site(diary=diary("left over: «1 L")), "needs the water"),
-    "quality": (site(diary=diary("quality before: «10")), "from 1 to 9"),
     "measured by volume": (site(diary=diary("", measured="«600 mL")), "weighed"),
     "measured by mass": (site(diary=diary("", product="Feed", measured="«600 g")), "density"),
     "measured in packs": (site(diary=diary("", measured="«2 pack")), "size of a pack"),

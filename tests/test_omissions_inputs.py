@@ -42,8 +42,6 @@ FOR_THE_READER: Final = {
     "diary.air_temperature": COMING,
     "diary.wind": COMING,
     "diary.rain": COMING,
-    "diary.quality": COMING,
-    "diary.clippings": COMING,
     "diary.note": "a note of the person who did it",
     "card_blanks.begun": "filled in by hand on the printed card",
     "card_blanks.ended": "filled in by hand on the printed card",

@@ -52,7 +52,7 @@ WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, str]]] = {
     "a formula pasted into the diary": ("diary", "weighed", formula(lambda _: "1+1"), "formula in an input"),
     "none of the choices": ("diary", "method", typed("thrown"), "input not valid"),
     "a number below the least": ("diary", "water", typed(-1.0), "input not valid"),
-    "a number over the most": ("diary", "quality", typed(12.0), "input not valid"),
+    "a number over the most": ("scores", "quality", typed(12.0), "input not valid"),
     "a name that is a pattern": ("parts", "part", typed("ma*in"), "input not valid"),
     "a name that stands twice": ("sprayers", "name", typed("bOOM"), "name twice"),
     "a changed factor": ("conversions", "factor", typed(3.0), "constant changed"),

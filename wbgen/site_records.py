@@ -104,7 +104,7 @@ class _RateOfNutrient(Leaf):
         return scalar.place.key.rpartition(".")[2]
 
 
-class _RateOfNitrogen(_RateOfNutrient):
+class RateOfNitrogen(_RateOfNutrient):
     def _symbol(self, scalar: Scalar) -> str:  # noqa: ARG002 - the key of the one value is no symbol
         return "N"
 
@@ -120,7 +120,8 @@ _Target = Annotated[Measure, _RateOfNutrient()]
 class Lawn(Record):
     """One lawn, by its area or by the parts of it; lawns of a `group` are fed alike.
 
-    Targets are for a year, by the symbol in which the nutrient is counted.
+    Targets are for a year, by the symbol in which the nutrient is counted. `strip` is the lawn that is its untreated
+    strip.
     """
 
     name: Name
@@ -130,7 +131,8 @@ class Lawn(Record):
     group: Name | None = None
     walking_order: Count | None = None
     targets: Annotated[dict[str, _Target], BeforeValidator(_symbols_only)] | None = None
-    most_N_a_month: Annotated[Measure, _RateOfNitrogen()] | None = None  # noqa: N815 - the file's key, _ for a space
+    most_N_a_month: Annotated[Measure, RateOfNitrogen()] | None = None  # noqa: N815 - the file's key, _ for a space
+    strip: Text | None = None
     notes: Text | None = None
 
 
@@ -278,6 +280,4 @@ class Application(Record):
     temperature: Temperature | None = None
     wind: Speed | None = None
     rain: Annotated[Measure, Of("length", zero=True)] | None = None
-    quality_before: Annotated[float, NumberLeaf(1, 9)] | None = None
-    clippings: Annotated[Measure, Of("volume rate", zero=True)] | None = None
     note: Text | None = None

@@ -36,6 +36,18 @@ def check_lawn(lawn: Lawn, report: Report) -> None:
         check_part(part, report)
 
 
+def check_strips(lawns: Sequence[Lawn], names: Names, report: Report) -> None:
+    """The untreated strips are lawns of the file, and none is a strip of itself."""
+    for lawn in lawns:
+        if lawn.strip is None:
+            continue
+        known(lawn.strip, lawn.place_of("strip"), names.lawns, "lawn", report)
+        if as_read(lawn.strip) == as_read(lawn.name):
+            _tell(report, lawn.place_of("strip"), f"{lawn.name}: it is given as its own untreated strip",
+                  expected="the name of another lawn", found=lawn.strip,
+                  remedy="name the strip, or leave it out")  # fmt: skip
+
+
 def check_sprayer(sprayer: Sprayer, report: Report) -> None:
     """One sprayer: its volumes, and what belongs to one kind alone."""
     name, unit = sprayer.name, sprayer.brim.unit
