@@ -44,6 +44,7 @@ def constants(book: Book, catalogue: Catalogue, built_on: date) -> dict[str, tup
         "growth_months": months,
         "budget_months": months,
         "budget_running": months,
+        "response_months": months,
         "contents": tuple({"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]),
         "sources": tuple(_sources(catalogue)),
         "facts": tuple(_facts(catalogue)),

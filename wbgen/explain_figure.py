@@ -11,7 +11,7 @@ from wbgen.comparison import is_blank, one_formula, same, same_shown
 from wbgen.explain_place import Figure, Spot
 from wbgen.inputs import DATE, TEXT
 from wbgen.opened import Opened
-from wbgen.rows import date_of
+from wbgen.rows import moment_of
 from wbgen.sheets.moved_labels import labels_in_file
 from wbgen.shown import display
 from wbgen.witnesses import ColumnWitnesses
@@ -122,7 +122,7 @@ def plain(value: Any, unit: str) -> Any:
         return None
     if isinstance(value, (str, bool, np.bool_)):
         return bool(value) if isinstance(value, np.bool_) else str(value)
-    return date_of(value).isoformat() if unit == DATE else float(value)
+    return moment_of(value) if unit == DATE else float(value)
 
 
 def _currency(opened: Opened) -> str:

@@ -1,7 +1,7 @@
 """The sets that a column may be written for once: nutrients, months, traits and the like.
 
 A column of a template that says ``each: nutrients`` stands for one column a nutrient. Its key ends in
-``_each``, and that word is replaced by the member's key in every name of its formula; ``_each_first``
+``_each`` (or is that word alone), and it is replaced by the member's key in every name of its formula; ``_each_first``
 is replaced by what the member says of ``first``. The model's function for it is named with ``_each`` too.
 """
 
@@ -185,12 +185,12 @@ _PRICED = ("nitrogen", "potash", "iron")
 """The nutrients whose price in a product is worked out."""
 
 SCORED = {
-    "quality": ("Quality", "", "", "1", "1 to 9, 9 best, 6 acceptable"),
-    "colour": ("Colour", "", "", "1", "1 to 9, 9 darkest green"),
-    "clippings": ("Clippings", "mL/m²", "US gal/1000 ft²", "1", "by volume"),
-    "moss": ("Moss", "", "", "0", "share of the ground"),
+    "quality": ("Quality", "", "", "1", "1 to 9, 9 best, 6 acceptable", "plain"),
+    "colour": ("Colour", "", "", "1", "1 to 9, 9 darkest green", "plain"),
+    "clippings": ("Clippings", "mL/m²", "US gal/1000 ft²", "1", "by volume", "plain"),
+    "moss": ("Moss", "", "", "0", "share of the ground", "share"),
 }
-"""What is scored: its heading, its unit in each system, the decimals shown, and how it is counted."""
+"""What is scored: its heading, its unit in each system, the decimals shown, how it is counted, and how it shows."""
 
 PLACES = "abcdefgh"
 """The products of a mix, as many as one has room for."""
@@ -267,14 +267,14 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "weeks": _weeks(),
     "later_weeks": _weeks()[1:],
     "scored": tuple(
-        Member(key, name, {"metric": metric, "us": us, "digits": digits, "how": how})
-        for key, (name, metric, us, digits, how) in SCORED.items()
+        Member(key, name, {"metric": metric, "us": us, "digits": digits, "how": how, "show": show})
+        for key, (name, metric, us, digits, how, show) in SCORED.items()
     ),
     "places": _places(),
     "later_places": _places()[1:],
 }
 
-_EACH = re.compile(r"(?<=_)each(?:_(\w+))?\b")
+_EACH = re.compile(r"(?:(?<=[_.])|^)each(?:_(\w+))?\b")
 _EVERY = re.compile(r"\b([\w.]+)_(every|joined)\b")
 
 

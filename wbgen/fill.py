@@ -26,9 +26,11 @@ from wbgen.site_records import Setting
 from wbgen.unit_names import NUTRIENT_ATOMS
 from wbgen.units import UnitError, convert, label, parse_quantity, with_nutrient
 
-SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 24}
+SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 24,
+         "recipes": 3, "ingredients": 10, "scores": 60}  # fmt: skip
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = 8
+RESPONSE_MIXES = 20
 WEEKS = 53
 FORTNIGHT, ROUND_PRODUCTS = 10, 16
 ROUND_LINES = (30, 70, 150, 300)
@@ -138,6 +140,7 @@ def _capacities(
         "weeks": WEEKS,
         "fortnight": FORTNIGHT,
         "round_products": ROUND_PRODUCTS,
+        "response_mixes": RESPONSE_MIXES,
     }
     found["diary_lines"] = found["lawns"] * MIX_PRODUCTS
     for key, table in book.tables.items():
@@ -161,6 +164,7 @@ def _of_season(site: Site) -> dict[str, int]:
     return {
         "applications": _roomy(dates),
         "pairs": _roomy(pairs),
+        "year_pairs": _roomy(max(pairs, len({(line.lawn.casefold(), line.product.casefold()) for line in site.diary}))),
         "round_lines": held[0] if held else ROUND_LINES[-1],
     }
 

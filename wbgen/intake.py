@@ -16,9 +16,12 @@ from wbgen.nutrients import NUTRIENTS, CountedForm, counted_form
 from wbgen.parts import Part
 from wbgen.product import Product
 from wbgen.rows import Cell, Row
+from wbgen.site_brews import Brew, Ingredient
 from wbgen.site_months import Months
+from wbgen.site_place import PlaceRule
 from wbgen.site_programme import Line
 from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
+from wbgen.site_scores import Score
 from wbgen.site_shelf import Held
 
 
@@ -49,6 +52,10 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "programme": [(line.place, _line(line, catalogue, report)) for line in site.programme],
         "months": [(site.months.place, row) for row in _months(site.months)] if site.months else [],
         "shelf": [(line.place, _held(line)) for line in site.shelf],
+        "place": [(site.place.place, _place(site.place))] if site.place else [],
+        "recipes": [(brew.place, _recipe(brew, catalogue)) for brew in site.brews],
+        "ingredients": [(row.place, _ingredient(brew, row, catalogue)) for brew in site.brews for row in brew.ingredients],
+        "scores": [(score.place, _score(score)) for score in site.scores],
         "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
         "scales": [(Place(str(site.file)), _scales(site))],
         "settings": [(Place(str(site.file)), _season(site))],
@@ -69,6 +76,7 @@ def _lawn(lawn: Lawn) -> Row:
         "walking_order": None if lawn.walking_order is None else float(lawn.walking_order),
         "typed_area": lawn.area,
         "most_nitrogen_month": lawn.most_N_a_month,
+        "strip": lawn.strip,
         "notes": lawn.notes,
         **{f"target_{keys[symbol]}": rate for symbol, rate in (lawn.targets or {}).items()},
     }
@@ -149,8 +157,8 @@ def _scales(site: Site) -> Row:
 
 
 def _months(months: Months) -> Iterator[Row]:
-    for number, mean in zip_longest(range(1, len(MONTH_NAMES) + 1), months.mean_temperatures):
-        yield {"mean_temperature": mean, "closed": "yes" if number in months.closed else None}
+    for (number, name), mean in zip_longest(enumerate(MONTH_NAMES, 1), months.mean_temperatures):
+        yield {"month": name, "mean_temperature": mean, "closed": "yes" if number in months.closed else None}
 
 
 def _held(line: Held) -> Row:
@@ -165,6 +173,52 @@ def _held(line: Held) -> Row:
     if line.amount:
         row[line.amount.kind] = line.amount
     return row
+
+
+def _place(rule: PlaceRule) -> Row:
+    return {
+        "rule": rule.rule,
+        "most_nitrogen": rule.most_N_a_visit,
+        "most_soluble": rule.most_soluble_N_a_visit,
+        "no_phosphorus": "yes" if rule.no_phosphorus == "yes" else None,
+    }
+
+
+def _recipe(brew: Brew, catalogue: Catalogue) -> Row:
+    return {
+        "product": _named(brew.product, catalogue),
+        "batch": brew.batch,
+        "brewing_time": brew.brewing,
+        "use_within": brew.use_within,
+        "extra": brew.extra,
+    }
+
+
+def _ingredient(brew: Brew, ingredient: Ingredient, catalogue: Catalogue) -> Row:
+    return {
+        "product": _named(brew.product, catalogue),
+        "ingredient": ingredient.name,
+        ingredient.amount.kind: ingredient.amount,
+        "note": ingredient.note,
+    }
+
+
+def _score(score: Score) -> Row:
+    return {
+        "date": score.date,
+        "lawn": score.lawn,
+        "quality": score.quality,
+        "colour": score.colour,
+        "clippings": score.clippings,
+        "moss": score.moss,
+        "note": score.note,
+    }
+
+
+def _named(product: str, catalogue: Catalogue) -> str:
+    """A product as the catalogue writes it."""
+    found = catalogue.product(product)
+    return found.name if found else product
 
 
 def _season(site: Site) -> Row:
@@ -264,8 +318,6 @@ def _application(line: Application, catalogue: Catalogue, report: Report) -> Row
         "air_temperature": line.temperature,
         "wind": line.wind,
         "rain": line.rain,
-        "quality": line.quality_before,
-        "clippings": line.clippings,
         "note": line.note,
     }
     row |= _measured(line.measured, product)

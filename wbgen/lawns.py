@@ -14,7 +14,9 @@ from wbgen.catalogue import Catalogue, read_catalogue
 from wbgen.diagnostics import Place, Report
 from wbgen.leaves import Name, Text
 from wbgen.records import Record, items_of, known_keys, read_record
+from wbgen.site_brews import Brew, check_brews
 from wbgen.site_months import Months, check_months
+from wbgen.site_place import PlaceRule
 from wbgen.site_programme import Line, check_line, check_lines
 from wbgen.site_records import (
     Application,
@@ -36,7 +38,9 @@ from wbgen.site_rules import (
     check_products,
     check_scales,
     check_sprayer,
+    check_strips,
 )  # fmt: skip
+from wbgen.site_scores import Score, check_scores
 from wbgen.site_shelf import Held, check_shelf
 from wbgen.source import Entry, Listing, Mapping, Node, load
 
@@ -50,9 +54,12 @@ _KEYS: Final = (
     "people",
     "mix",
     "months",
+    "place",
     "programme",
     "shelf",
+    "brews",
     "diary",
+    "scores",
 )
 
 R = TypeVar("R", bound=Record)
@@ -68,9 +75,12 @@ class Rows:
     people: tuple[str, ...] = ()
     mix: Mix | None = None
     months: Months | None = None
+    place: PlaceRule | None = None
     programme: tuple[Line, ...] = ()
     shelf: tuple[Held, ...] = ()
+    brews: tuple[Brew, ...] = ()
     diary: tuple[Application, ...] = ()
+    scores: tuple[Score, ...] = ()
     settings: Keyed[str, Setting] = field(default_factory=dict)
     catalogue: tuple[Path, ...] = ()
 
@@ -94,6 +104,7 @@ def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site
     check_products(rows.mix, rows.diary, read, report)
     check_lines(rows.programme, read, report)
     check_shelf(rows.shelf, read, report)
+    check_brews(rows.brews, read, report)
     return _site(path, rows, details, report), read
 
 
@@ -136,9 +147,12 @@ def _rows(path: Path, top: dict[str, Node], report: Report) -> Rows:
         people=lists.people if lists else (),
         mix=read_record(Mix, top["mix"], report) if "mix" in top else None,
         months=read_record(Months, top["months"], report) if "months" in top else None,
+        place=read_record(PlaceRule, top["place"], report) if "place" in top else None,
         programme=_records(Line, items_of(top.get("programme"), "lines of the programme", report), report),
         shelf=_records(Held, items_of(top.get("shelf"), "counts and purchases", report), report),
+        brews=_records(Brew, items_of(top.get("brews"), "recipes", report), report),
         diary=_records(Application, items_of(top.get("diary"), "applications", report), report),
+        scores=_records(Score, items_of(top.get("scores"), "scores", report), report),
         settings=lists.settings if lists else {},
         catalogue=tuple(path.parent / name for name in lists.catalogue) if lists else (),
     )
@@ -161,6 +175,7 @@ def _records(model: type[R], nodes: Sequence[Node], report: Report) -> tuple[R, 
 def _check(rows: Rows, names: Names, report: Report) -> None:
     for lawn in rows.lawns:
         check_lawn(lawn, report)
+    check_strips(rows.lawns, names, report)
     for sprayer in rows.sprayers:
         check_sprayer(sprayer, report)
     check_scales(rows.scales, report)
@@ -172,3 +187,4 @@ def _check(rows: Rows, names: Names, report: Report) -> None:
         check_line(line, names, report)
     for row in rows.diary:
         check_application(row, names, report)
+    check_scores(rows.scores, names, report)

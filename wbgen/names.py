@@ -13,8 +13,9 @@ from typing import Final
 LONGEST_NAME: Final = 60
 """Longest name, in characters."""
 RESERVED: Final = frozenset({
-    "all", "family", "group", "lawn", "lawn of the point", "lawn shown", "on the group", "on the lawn", "part",
+    "all", "brew", "family", "group", "lawn", "lawn of the point", "lawn shown", "on the group", "on the lawn", "part",
     "part of the point", "product", "sprayer", "sprayer caught",
+    "untreated strip",
 })  # fmt: skip
 """Headings of the columns that names stand in, and what a list of lawns calls all of them."""
 _NUMBER: Final = re.compile(r"[0-9.,]+e[0-9]+|inf|nan", re.IGNORECASE)

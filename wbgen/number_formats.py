@@ -65,7 +65,7 @@ def misleading(code: str, column: Column, system: System = "metric") -> str:
     as_date = dated and re.search("[ymdhsebg]", sections[0].bare, re.IGNORECASE)
     return (
         next(filter(None, map(_around, sections)), "")
-        or (_as_date(sections[0]) if as_date else _as_number(sections, column, unit_text(column, system)))
+        or (_as_date(sections[0], column) if as_date else _as_number(sections, column, unit_text(column, system)))
         or misleading_words(code)
     )
 
@@ -132,8 +132,8 @@ def _around(section: _Section) -> str:
     return ""
 
 
-def _as_date(section: _Section) -> str:
-    """Of a date: the day must be there, in an order that cannot be taken for another."""
+def _as_date(section: _Section, column: Column) -> str:
+    """Of a date: the day must be there, in an order that cannot be taken for another; of a moment the hour too."""
     letters = section.bare.casefold()
     order = "".join(dict.fromkeys(sign for sign in letters if sign in "ymd"))
     if any(sign.isnumeric() for sign in section.words):
@@ -142,6 +142,8 @@ def _as_date(section: _Section) -> str:
         return "it counts in another calendar or with other digits"
     if "d" not in order or "m" not in order:
         return "it does not show the day"
+    if column.show == "moment" and "h" not in letters:
+        return "it does not show the hour"
     return "it puts the day before the month, after the year" if order == "ydm" else ""
 
 

@@ -15,7 +15,7 @@ from wbgen.reader import read
 from wbgen.returned import inputs_of, tables_in
 from wbgen.units import convert
 
-RECORDS = {"diary": "diary", "shelf": "shed"}
+RECORDS = {"diary": "diary", "shelf": "shed", "scores": "scores"}
 """The tables that hold what happened, which nobody could plan anew, and how a person calls them."""
 
 

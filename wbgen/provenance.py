@@ -34,7 +34,9 @@ IDENTITY: Mapping[str, tuple[str, ...]] = {
     "lawns": ("name",), "products": ("name",), "sprayers": ("name",), "parts": ("lawn", "part"),
     "points": ("lawn", "part"), "catches": ("sprayer", "nozzle"), "mix_lawns": ("lawn",),
     "mix_products": ("product",), "diary": ("date", "lawn", "product"),
-    "mix": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (),
+    "programme": ("product", "lawn", "group", "first"), "months": ("month",), "shelf": ("date", "product", "deed"),
+    "scores": ("date", "lawn"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
+    "mix": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (), "place": (),
 }  # fmt: skip
 """The columns that say which record is meant, for each table that the files fill; a form has one record."""
 
@@ -45,7 +47,9 @@ _KEYS = {
     "slow_nitrogen": "nitrogen", "ammonium_nitrogen": "nitrogen", "nitrate_nitrogen": "nitrogen",
     "urea_nitrogen": "nitrogen", "planner_date": "as of", "season_": "season starts", "loads_style": "loads",
     "target_": "targets", "typed_area": "area", "most_nitrogen_month": "most N a month", "weighed": "measured",
-    "poured": "measured", "planned_": "planned rate", "quality": "quality before", "sign": "add",
+    "poured": "measured", "planned_": "planned rate", "sign": "add", "own_rate": "rate",
+    "own_carrier": "carrier volume", "most_nitrogen": "most N a visit", "most_soluble": "most soluble N a visit",
+    "mean_temperature": "mean temperatures", "brewing_time": "brewing",
 }  # fmt: skip
 """The key of the files that a column, or every column whose name begins so, is filled from, where it is another."""
 
@@ -163,7 +167,9 @@ def _products(catalogue: Catalogue) -> tuple[_Filed, ...]:
 def _records(site: Site) -> dict[str, Record]:
     """The records by their places; the site's details by the tables that have figures of them."""
     parts = [part for lawn in site.lawns for part in lawn.parts or ()]
-    own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary]
+    own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary, *site.programme, *site.shelf, *site.scores]
+    own += [record for brew in site.brews for record in (brew, *brew.ingredients)]
+    own += [record for record in (site.months, site.place) if record]
     if site.mix:
         own += [site.mix, *(site.mix.products or ())]
     return {str(record.place): record for record in own} | {"start": site.details, "settings": site.details}

@@ -29,3 +29,14 @@ def date_of(number: float) -> date:
     datetime.date(2026, 1, 1)
     """
     return EPOCH + timedelta(days=int(number))
+
+
+def moment_of(number: float) -> str:
+    """The date of a serial number as ISO 8601 has it, with the minute where it is not of a whole day.
+
+    >>> moment_of(46023.0), moment_of(46023.25)
+    ('2026-01-01', '2026-01-01 06:00')
+    """
+    minutes = round(24 * 60 * (number - int(number)))
+    day = date_of(number).isoformat()
+    return f"{day} {minutes // 60:02}:{minutes % 60:02}" if 0 < minutes < 24 * 60 else day

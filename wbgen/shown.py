@@ -6,7 +6,7 @@ from typing import Any
 
 from wbgen.comparison import is_blank
 from wbgen.inputs import DATE, TEXT
-from wbgen.rows import date_of
+from wbgen.rows import moment_of
 from wbgen.units import label
 
 EMPTY = "empty"
@@ -18,13 +18,15 @@ def display(value: Any, unit: str, *, share: bool = False, currency: str = "curr
 
     >>> display(2.5, "g/m**2"), display(46023.0, "date"), display(float("nan"), "kg"), display(0.21, "", share=True)
     ('2.5 g/m²', '2026-01-01', 'empty', '21 %')
+    >>> display(46023.25, "date")
+    '2026-01-01 06:00'
     """
     if is_blank(value):
         return EMPTY
     if unit == TEXT or isinstance(value, (str, bool)):
         return str(value)
     if unit == DATE:
-        return date_of(value).isoformat()
+        return moment_of(value)
     if share and not unit:
         return f"{100 * float(value):.10g} %"
     printed = unit_shown(unit, currency)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -113,9 +113,24 @@ def _expanded(sheet: Sheet) -> Sheet:
     tables = list(_standing(sheet))
     for table in sheet.tables:
         families = {key: column.each for column in table.columns if column.each for key in _names(table, column)}
-        columns = tuple(one for column in table.columns for one in _members(column, families))
+        columns = tuple(_in_order([(column, _members(column, families)) for column in table.columns]))
         tables.append(table.model_copy(update={"columns": columns}))
     return sheet.model_copy(update={"tables": tuple(tables)})
+
+
+def _in_order(made: Sequence[tuple[Column, tuple[Column, ...]]]) -> Iterator[Column]:
+    """The columns of a table, members of a family in turn with those of the columns that stand beside it."""
+    abreast: list[tuple[Column, ...]] = []
+    for column, members in made:
+        if not column.beside:
+            yield from _in_turn(abreast)
+            abreast = []
+        abreast.append(members)
+    yield from _in_turn(abreast)
+
+
+def _in_turn(abreast: Sequence[tuple[Column, ...]]) -> Iterator[Column]:
+    return (column for turn in zip(*abreast, strict=True) for column in turn)
 
 
 def _names(table: Table, column: Column) -> tuple[str, str]:
@@ -128,6 +143,7 @@ def _members(column: Column, families: Mapping[str, str]) -> tuple[Column, ...]:
     if column.each is None:
         return (column,)
     made = []
+    own_look = column.show == "each"
     for index, member in enumerate(family(column.each)):
         unit = column.unit and column.unit.model_copy(
             update={"metric": described(column.unit.metric, member), "us": described(column.unit.us, member)}
@@ -151,6 +167,7 @@ def _members(column: Column, families: Mapping[str, str]) -> tuple[Column, ...]:
                     "default": described(default, member) if isinstance(default, str) else default,
                     "group": column.group if index == 0 else None,
                     "page": column.page and index == 0,
+                    **({"show": member.says["show"], "digits": int(member.says["digits"])} if own_look else {}),
                 }
             )
         )

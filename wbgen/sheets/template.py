@@ -63,7 +63,8 @@ class Column(Record):
     minimum: float | None = None
     maximum: float | None = None
     digits: Digits | int | None = None
-    show: Literal["plain", "share", "date", "day"] = "plain"
+    show: Literal["plain", "share", "date", "day", "moment", "each"] = "plain"
+    """A moment is a day with its hour; `each`: as the family's member says, and with its digits."""
     blank_unless: tuple[str, ...] | None = None
     each: str | None = None
     slot: str | None = None
@@ -80,6 +81,8 @@ class Column(Record):
     style: str | None = None
     page: bool = False
     """True where a printed page of a wide table begins."""
+    beside: bool = False
+    """True for a column of a family whose members stand with those of the column before: A one, A two, B one, B two."""
 
     @property
     def role(self) -> Role:
@@ -132,6 +135,10 @@ class Chart(Record):
     title: str
     of: str = ""
     """What the lines are of; empty for the heading of the first."""
+    right: tuple[str, ...] = ()
+    """Columns drawn as marks without a line, with an axis of their own at the right."""
+    scale: tuple[float, float] | None = None
+    """The ends of the axis at the right. Cells without a figure are drawn as 0, so it should begin above that."""
 
 
 class Sheet(Record):

@@ -65,15 +65,30 @@ def draw(canvas: Canvas, chart: Chart) -> None:
         drawn.add_series(
             {"name": name, "categories": _cells(placed, chart.over), "values": _cells(placed, key), "line": line}
         )
+    for index, key in enumerate(chart.right, len(chart.lines)):
+        _add_marks(drawn, placed, chart, key, styles.LINES[index], styles.MARKS[index - len(chart.lines)])
     up = placed.column(chart.lines[0])
     drawn.set_title({"name": chart.title, "name_font": {"name": styles.FONT, "size": 11}})
     along = {"name": placed.column(chart.over).heading, "major_gridlines": {"visible": False}}
     drawn.set_x_axis(along if named else along | {"num_format": "d mmm"})
     drawn.set_y_axis({"name": f"{chart.of or up.heading}, {canvas.unit(up.unit)}", "min": 0})
+    if chart.right:
+        unit = canvas.unit(placed.column(chart.right[0]).unit)
+        words = ", ".join([placed.column(key).heading for key in chart.right] + ([unit] if unit else []))
+        low, high = chart.scale or (None, None)
+        drawn.set_y2_axis({"name": words, "min": low, "max": high, "major_gridlines": {"visible": False}})
     drawn.set_legend({"position": "bottom"})
     drawn.set_size(CHART_SIZE)
     place = (placed.opening, max(placed.at.values()) + 1)
     canvas.worksheet.insert_chart(*place, drawn, {"object_position": 2, "x_offset": 12})
+
+
+def _add_marks(drawn: Any, placed: Placed, chart: Chart, key: str, colour: str, shape: str) -> None:
+    marks = {"type": shape, "size": 7, "fill": {"color": colour}, "border": {"color": colour}}
+    drawn.add_series({
+        "name": placed.column(key).heading, "categories": _cells(placed, chart.over), "values": _cells(placed, key),
+        "line": {"none": True}, "marker": marks, "y2_axis": True,
+    })  # fmt: skip
 
 
 def _cells(placed: Placed, key: str) -> list[Any]:

@@ -12,6 +12,8 @@ STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"
 
 LINES, DASHES = ("#2F6B2F", "#8A4B08", "#1F4E79"), ("solid", "dash", "round_dot")
 """Of a chart: the dash tells the lines apart where colour does not."""
+MARKS = ("diamond", "circle")
+"""Of a chart: the shape tells the marks apart."""
 
 Properties = dict[str, Any]
 
@@ -27,6 +29,8 @@ def number_format(show: str, digits: int | None, kind: str) -> str:
         return "@"
     if show == "day":
         return "d mmm"
+    if show == "moment":
+        return "yyyy-mm-dd hh:mm"
     if kind == "date" or show == "date":
         return "yyyy-mm-dd"
     if show == "share":
