@@ -12,7 +12,7 @@ from wbgen.model._order import first_to_reach, ranked
 from wbgen.model._traits import NEVER, level_met, worst, yes
 from wbgen.model._words import together
 from wbgen.model.bind import of_family
-from wbgen.model.relations import blank, joined, only, or_zero, sum_by, where
+from wbgen.model.relations import blank, joined, only, or_zero, pick, sum_by, where
 from wbgen.model.rounding import half_up
 
 Value = Any
@@ -120,6 +120,11 @@ def month(date: Value) -> Value:
     return dates.month_of(date)
 
 
+def closed_month(month: Value, months: Value) -> Value:
+    """ "yes" where the month is closed to feeding."""
+    return pick(months.closed, month - 1)
+
+
 def in_year(date: Value, settings: Value, growth_view: Value) -> Value:
     """ "yes" where the date lies in this season, whether it is past or to come."""
     return where((date >= only(settings.season_start)) & (date < growth_view.year_end), "yes", "")
@@ -150,7 +155,11 @@ def date_rank(date: Value) -> Value:
     return ranked(date)
 
 
-def date_words(level: Value, out_of_month: Value) -> Value:
+def date_words(level: Value, out_of_month: Value, closed_month: Value) -> Value:
     """What is to be said of the day."""
     met = where(level >= NEVER, "keep apart from others of this day", "jar test with others of this day")
-    return together(where(level > 0, met, ""), where(yes(out_of_month), "out of its months", ""))
+    return together(
+        where(level > 0, met, ""),
+        where(yes(out_of_month), "out of its months", ""),
+        where(yes(closed_month), "a closed month", ""),
+    )

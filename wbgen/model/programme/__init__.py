@@ -15,7 +15,7 @@ from wbgen.model.programme.judged import (
     too_many,
     too_often,
 )
-from wbgen.model.programme.place import over_place
+from wbgen.model.programme.place import over_place, soluble_nitrogen
 from wbgen.model.programme.rates import (
     by_area_each,
     carrier_volume,
@@ -68,6 +68,7 @@ __all__ = [
     "rate_mass",
     "rate_volume",
     "scope_key",
+    "soluble_nitrogen",
     "times_planned",
     "too_many",
     "too_often",

@@ -8,13 +8,13 @@ from wbgen.model._lines import at
 from wbgen.model._traits import yes
 from wbgen.model._words import counts, listed
 from wbgen.model.programme.judged import dates_that, dates_word
-from wbgen.model.relations import only, or_zero, pick, plain, ratio, where
+from wbgen.model.relations import only, or_zero, plain, ratio, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
 
 
-def _soluble(by_area_nitrogen: Value, product_line: Value, products: Value) -> Value:
+def soluble_nitrogen(by_area_nitrogen: Value, product_line: Value, products: Value) -> Value:
     """The nitrogen (g N/m²) of one visit that is not of slow release; 0 where the product holds none."""
     slow = or_zero(at(products.slow_nitrogen, product_line))
     return by_area_nitrogen * or_zero(1 - plain(ratio(slow, at(products.share_nitrogen, product_line))))
@@ -22,21 +22,17 @@ def _soluble(by_area_nitrogen: Value, product_line: Value, products: Value) -> V
 
 def over_place(
     by_area_nitrogen: Value,
+    soluble_nitrogen: Value,
     by_area_phosphate: Value,
-    product_line: Value,
-    products: Value,
     applications: Value,
     place: Value,
-    months: Value,
 ) -> Value:
     """Where one visit brings more than the place allows, and how many of the line's dates are in closed months."""
-    soluble = _soluble(by_area_nitrogen, product_line, products)
     banned = yes(only(place.no_phosphorus)) & exceeds(by_area_phosphate, 0.0)
-    closed = yes(pick(months.closed, applications.month - 1))
-    number = dates_that(applications, closed, len(product_line))
+    number = dates_that(applications, yes(applications.closed_month), len(by_area_nitrogen))
     return listed(
         where(exceeds(by_area_nitrogen, only(place.most_nitrogen)), "; over the place's nitrogen of one visit", "")
-        + where(exceeds(soluble, only(place.most_soluble)), "; over the place's soluble nitrogen", "")
+        + where(exceeds(soluble_nitrogen, only(place.most_soluble)), "; over the place's soluble nitrogen", "")
         + where(banned, "; phosphorus is not allowed", "")
         + where(number > 0, "; " + counts(number) + dates_word(number) + "in a closed month", "")
     )
