@@ -1,0 +1,52 @@
+"""The ingredients: one record a brew and what goes into it; how much for all of the brew, and for each batch."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model._lines import at, match
+from wbgen.model._words import listed
+from wbgen.model.relations import blank, plain, ratio, where
+
+Value = Any
+
+BLANK_UNLESS = ("product",)
+
+
+def recipe_line(product: Value, recipes: Value) -> Value:
+    """The line of the brew among the recipes, their heading row being line 1; blank for one without a recipe."""
+    return match(product, recipes.product)
+
+
+def share(recipe_line: Value, recipes: Value) -> Value:
+    """How many times the recipe is wanted; blank where its batch is not known."""
+    return plain(ratio(at(recipes.wanted, recipe_line), at(recipes.batch, recipe_line)))
+
+
+def mass_all(mass: Value, share: Value) -> Value:
+    """The mass (g) for all batches."""
+    return mass * share
+
+
+def volume_all(volume: Value, share: Value) -> Value:
+    """The volume (mL) for all batches."""
+    return volume * share
+
+
+def mass_batch(mass_all: Value, recipe_line: Value, recipes: Value) -> Value:
+    """The mass (g) for one of them; blank where there are none."""
+    return ratio(mass_all, at(recipes.batches, recipe_line))
+
+
+def volume_batch(volume_all: Value, recipe_line: Value, recipes: Value) -> Value:
+    """The volume (mL) for one of them, likewise."""
+    return ratio(volume_all, at(recipes.batches, recipe_line))
+
+
+def ingredient_state(recipe_line: Value, ingredient: Value, mass: Value, volume: Value) -> Value:
+    """What is to be mended in the record, all that holds."""
+    return listed(
+        where(blank(recipe_line), "; no recipe for it", "")
+        + where(blank(ingredient), "; name the ingredient", "")
+        + where(blank(mass) & blank(volume), "; nothing given", "")
+    )

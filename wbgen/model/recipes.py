@@ -1,0 +1,81 @@
+"""The recipes: one record a brew; how much of it the round needs, in what batches, and when to begin.
+
+Dates are serial numbers, the time of day being their fraction.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model._lines import at, match
+from wbgen.model._words import listed
+from wbgen.model.relations import blank, count_by, lookup, magnitude, only, or_zero, plain, ratio, where
+from wbgen.model.rounding import half_up, up
+
+Value = Any
+
+BLANK_UNLESS = ("product",)
+
+
+def product_line(product: Value, products: Value) -> Value:
+    """The line of each product in the catalogue, its heading row being line 1; blank for an unknown one."""
+    return match(product, products.name)
+
+
+def needed(product: Value, stock: Value) -> Value:
+    """The volume (L) that the round takes; 0 where it takes none."""
+    return or_zero(lookup(product, stock.product, stock.round_volume)).to("L")
+
+
+def wanted(needed: Value, extra: Value) -> Value:
+    """The volume (L) to brew: with what is brewed beyond the need, as a share of it."""
+    return needed * (1 + plain(or_zero(extra)))
+
+
+def batches(wanted: Value, batch: Value) -> Value:
+    """The whole batches; one that is filled exactly is no reason for another. Blank without a batch to speak of."""
+    return up(half_up(plain(ratio(wanted, batch)), 9))
+
+
+def each_batch(wanted: Value, batches: Value) -> Value:
+    """The volume (L) of each of them, all alike; blank where there are none."""
+    return ratio(wanted, batches)
+
+
+def _ready(wanted: Value, settings: Value, this_round: Value) -> Any:
+    ready = only(this_round.begins) + _days(only(settings.use_time))
+    return np.where(magnitude(wanted) > 0, ready, np.nan)
+
+
+def _days(time: Value) -> Any:
+    """A time in days; a blank is 0."""
+    return or_zero(time).to("day").magnitude
+
+
+def start(wanted: Value, brewing_time: Value, settings: Value, round: Value) -> Value:
+    """When to begin, so that it is ready at the hour of use on the round's first day; blank where none is wanted."""
+    begun = _ready(wanted, settings, round) - _days(brewing_time)
+    return np.where(blank(brewing_time), np.nan, begun)
+
+
+def ready(wanted: Value, settings: Value, round: Value) -> Value:
+    """When it is ready: at the hour of use on the round's first day; blank where none is wanted."""
+    return _ready(wanted, settings, round)
+
+
+def use_by(ready: Value, use_within: Value) -> Value:
+    """Until when it is to be used; blank where that is not said."""
+    return np.where(blank(use_within), np.nan, ready + _days(use_within))
+
+
+def recipe_state(product: Value, product_line: Value, batch: Value, products: Value) -> Value:
+    """What is to be mended in the recipe, all that holds."""
+    by_mass = ~blank(product_line) & (at(products.measured_by, product_line) != "volume")
+    return listed(
+        where(blank(product_line), "; unknown product", "")
+        + where(by_mass, "; a brew is measured by volume", "")
+        + where(magnitude(or_zero(batch)) == 0, "; how much is a batch", "")
+        + where(count_by(product, product) > 1, "; this product stands twice", "")
+    )

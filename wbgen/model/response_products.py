@@ -1,0 +1,41 @@
+"""How the grass answered each product: the mean change over the lines that brought it.
+
+A line that follows another of its product, lawn and day counts no second time.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model._lines import at, lines_of
+from wbgen.model._means import mean_of, number_of
+from wbgen.model.bind import of_family
+from wbgen.model.relations import blank
+
+Value = Any
+
+BLANK_UNLESS = ("product",)
+
+
+def product(turn: Value, products: Value) -> Value:
+    """Name of the product whose turn it is (from 1), blank where there is none."""
+    return at(products.name, lines_of(turn))
+
+
+@of_family("scored")
+def number_each(turn: Value, diary: Value) -> Value:
+    """How many lines have a change."""
+    return number_of(diary.product_line, lines_of(turn), diary.change_each, ~blank(diary.mix_bit))
+
+
+@of_family("scored")
+def alone_each(turn: Value, diary: Value) -> Value:
+    """How many of these had the visit to themselves."""
+    return number_of(diary.product_line, lines_of(turn), diary.change_each, diary.alone == 1)
+
+
+@of_family("scored")
+def mean_each(turn: Value, number_each: Value, diary: Value, settings: Value) -> Value:
+    """Their mean change; blank where they are too few."""
+    own = ~blank(diary.mix_bit)
+    return mean_of(diary.product_line, lines_of(turn), diary.change_each, number_each, settings, own)
