@@ -137,6 +137,11 @@ RIGHT: dict[str, Value] = {
     "points__point_state": np.array([""] * 9, dtype=object),
     "programme__line_state": np.array(["", "no rate", "say spray or dry"], dtype=object),
     "shelf__shelf_state": np.array(["", "give the date"], dtype=object),
+    "scores__score_state": np.array(["nothing scored", "", "give the date", "unknown lawn"], dtype=object),
+    "recipes__recipe_state": np.array(["", "unknown product"], dtype=object),
+    "ingredients__ingredient_state": np.array(["", "no recipe for it", "nothing given"], dtype=object),
+    "response_room__beyond": 2.0,
+    "year__beyond": 5.0,
     "plan__dates_left": 3.0,
     "plan__pairs_left": -4.0,
 }
@@ -156,6 +161,10 @@ FOUND = {
     "product_states": 1,
     "line_states": 2,
     "shelf_states": 1,
+    "score_states": 3,
+    "brew_states": 3,
+    "mixes_beyond": 2,
+    "year_beyond": 5,
     "dates_beyond": 0,
     "pairs_beyond": 4,
     "lawns_unseen": 0,
@@ -170,7 +179,7 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         failed = model.column("checks", f"failed_{member.key}")
         assert failed == (FOUND[member.key] != 0)
         assert model.column("checks", f"advice_{member.key}") == (member.says["advice"] if failed else "")
-    assert model.column("checks", "failed") == 9
+    assert model.column("checks", "failed") == 13
 
 
 @pytest.mark.parametrize(

@@ -91,6 +91,26 @@ def found_line_states(programme: Value) -> Value:
     return _given(programme.line_state)
 
 
+def found_score_states(scores: Value) -> Value:
+    """Number of scores with something to mend."""
+    return _given(scores.score_state)
+
+
+def found_brew_states(recipes: Value, ingredients: Value) -> Value:
+    """Number of recipes and of ingredients with something to mend."""
+    return _given(recipes.recipe_state) + _given(ingredients.ingredient_state)
+
+
+def found_mixes_beyond(response_room: Value) -> Value:
+    """Number of mixes that were scored and that there is no room for."""
+    return response_room.beyond
+
+
+def found_year_beyond(year: Value) -> Value:
+    """Number of pairs of lawn and product that there is no room for."""
+    return year.beyond
+
+
 def found_dates_beyond(plan: Value) -> Value:
     """Number of dates of the programme that there is no room for."""
     return max(0.0, -plan.dates_left)
