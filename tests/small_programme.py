@@ -30,14 +30,19 @@ RECORDS = {
     "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "stock": 6,
     "diary": 12, "shelf": 10, "prices": 6, "lawn_costs": 5, "season_applied": 5, "season_forecast": 5, "season_end": 5,
     "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
+    "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
+    "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
+    "year_lawns": 5,
 }  # fmt: skip
 RUNNING = {
     "turn": (
         "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
-        "lawn_costs", "season_applied", "season_forecast", "season_end",
+        "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
+        "response_lawns", "response_strips", "year_pairs", "year_products", "year_lawns",
     ),
     "number": ("applications", "due"),
-    "month_number": ("season_months", "growth_months", "budget_months", "budget_running"),
+    "month_number": ("season_months", "growth_months", "budget_months", "budget_running", "response_months"),
+    "week": ("response_weeks",),
 }  # fmt: skip
 PROGRAMME = {
     "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",
@@ -45,6 +50,12 @@ PROGRAMME = {
 }  # fmt: skip
 """The columns of a line of the programme."""
 DIARY = {"date": "date", "lawn": "text", "product": "text"}
+MEASURED = {
+    **DIARY, "weighed": "g", "poured": "mL", "water": "L", "left_over": "L", "treated_area": "m**2",
+}  # fmt: skip
+"""The columns of a line of the diary, without and with what was measured."""
+PRICE: dict[str, tuple[str, Value]] = {"products__price": ("currency/pack", [3.0, 5.0, 50.0, 4.0, NO])}
+"""20 a kilogram of urea, 2 of calcium nitrate, 8 a litre of the brew; packs of the iron salt are of no known size."""
 
 LAWNS: Table = {
     "name": ("text", ["Front", "Back", "", "Side", "Strip"]),
@@ -92,6 +103,13 @@ def columns(rows: Iterable[Row], kinds: dict[str, str]) -> Table:
     """Records as columns; what a record does not say is blank."""
     listed = list(rows)
     return {key: (kind, [row.get(key, "" if kind == "text" else NO) for row in listed]) for key, kind in kinds.items()}
+
+
+def filled(table: str, kinds: dict[str, str], rows: list[tuple[Any, ...]]) -> dict[str, Any]:
+    """The columns of a table as `site` takes them; what a row does not say is blank."""
+    names = list(kinds)
+    whole = [[*row, *("" if kinds[name] == "text" else NO for name in names[len(row) :])] for row in rows]
+    return {f"{table}__{name}": (kinds[name], [row[at] for row in whole]) for at, name in enumerate(names)}
 
 
 def site(*programme: Row, diary: Iterable[tuple[float, str, str]] = (), **more: tuple[str, Value]) -> Model:

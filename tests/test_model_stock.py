@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from small_programme import AS_OF, line, on, shown, site
+from small_programme import AS_OF, MEASURED, PRICE, filled, line, on, shown, site
 from small_visit import NAMES, close, found, visit
 from tables import NO, bare, is_close
 from wbgen.model import Model
@@ -14,24 +14,12 @@ from wbgen.model import Model
 Value = Any
 
 PRICES: dict[str, Any] = {
-    "products__price": ("currency/pack", [3.0, 5.0, 50.0, 4.0, NO]),
+    **PRICE,
     "products__active_share": ("", [0.5, NO, 0.0, 0.1, 0.2]),
     "products__active_word": ("text", ["urea", "", "", "seaweed", "humic acid"]),
     "products__millilitre_mass": ("kg/L", [NO, NO, NO, 1.25, 1.1]),
 }
-"""20 a kilogram of urea, 2 of calcium nitrate, 8 a litre of the brew; packs of the iron salt are of no known size."""
 SHELF = {"date": "date", "product": "text", "deed": "text", "packs": "", "mass": "kg", "volume": "L"}
-DIARY = {
-    "date": "date", "lawn": "text", "product": "text", "weighed": "g", "poured": "mL", "water": "L", "left_over": "L",
-    "treated_area": "m**2",
-}  # fmt: skip
-
-
-def filled(table: str, kinds: dict[str, str], rows: list[tuple[Any, ...]]) -> dict[str, Any]:
-    """The columns of a table as `site` takes them; what a row does not say is blank."""
-    names = list(kinds)
-    whole = [[*row, *("" if kinds[name] == "text" else NO for name in names[len(row) :])] for row in rows]
-    return {f"{table}__{name}": (kinds[name], [row[at] for row in whole]) for at, name in enumerate(names)}
 
 
 def shop(
@@ -40,7 +28,9 @@ def shop(
     diary: list[tuple[Any, ...]] | None = None,
     **more: Any,
 ) -> Model:
-    return site(*lines, **PRICES, **filled("shelf", SHELF, shelf or []), **filled("diary", DIARY, diary or []), **more)
+    return site(
+        *lines, **PRICES, **filled("shelf", SHELF, shelf or []), **filled("diary", MEASURED, diary or []), **more
+    )
 
 
 def test_what_a_price_buys() -> None:
