@@ -243,7 +243,7 @@ class Case:
 
 SHARES: Final = {
     "diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0, "programme": 0.5, "shelf": 1.0,
-    "round": 0.7,
+    "round": 0.7, "scores": 1.0, "recipes": 0.7, "ingredients": 0.7, "place": 0.4,
 }  # fmt: skip
 """Which part of a table's figures is drawn anew in every case."""
 ESSENTIAL: Final = {
@@ -251,6 +251,7 @@ ESSENTIAL: Final = {
     ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "method"), ("lawns", "name"),
     ("products", "name"), ("sprayers", "name"), ("programme", "product"), ("programme", "first"),
     ("programme", "last"), ("shelf", "date"), ("shelf", "product"), ("shelf", "deed"),
+    ("scores", "date"), ("scores", "lawn"), ("recipes", "product"), ("ingredients", "product"),
 }  # fmt: skip
 """Columns that are seldom left blank."""
 EDGES: Final = {

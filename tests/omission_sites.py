@@ -9,7 +9,7 @@ from datetime import date
 from functools import cache
 from typing import Final
 
-from omissions import Changes, Scene, scene
+from omissions import TODAY, Changes, Scene, scene
 from wbgen.families import TRAITS
 from wbgen.rows import Cell
 from wbgen.sheets.template import System
@@ -66,6 +66,12 @@ shelf:
   - {date: 2026-03-01, product: Ammonium sulphate, deed: counted, packs: 1, amount: 2 kg}
   - {date: 2026-03-01, product: Seaweed extract, deed: counted, amount: 2 L}
   - {date: 2026-05-02, product: Ammonium sulphate, deed: bought, packs: 1, amount: 1 kg}
+brews:
+  - {product: Compost tea, batch: 5 L, brewing: 24 h, use within: 8 h, extra: 5 %,
+     ingredients: [{name: ripe compost, amount: 250 g}]}
+scores:
+  - {date: 2026-04-07, lawn: Front, quality: 6, colour: 5, clippings: 12 mL/m², moss: 8 %}
+  - {date: 2026-04-18, lawn: Front, quality: 6.5, colour: 6, clippings: 20 mL/m², moss: 7 %}
 diary:
   - {date: 2026-04-08, lawn: Front, product: Ammonium sulphate, method: spray, measured: 262 g, water: 6 L,
      planned rate: 2.5 g/m², treated area: 100 m², who: Helper, temperature: 13 degC, wind: 6 km/h}
@@ -156,14 +162,23 @@ EVERYTHING: Final = (
     )
     .replace("deed: bought, packs: 1,", "deed: bought, packs: 1, paid: 24, note: a trial,")
     .replace("5 degC]\nshelf", "5 degC]\n  closed: [1, 12]\nshelf")
+    .replace("area: 100 m², targets", "area: 100 m², strip: Back, targets")
+    .replace("ripe compost, amount: 250 g", "ripe compost, amount: 250 g, note: a trial")
+    .replace("ingredients: [", "ingredients: [{name: molasses, amount: 10 mL}, ")
+    .replace("moss: 8 %", "moss: 8 %, note: a trial")
     + """\
   - {date: 2026-04-09, lawn: Back, product: Everything in a bottle, method: spray, measured: 60 mL, water: 6 L,
      left over: 1 L, planned rate: 1 mL/m², treated area: 100 m², who: Helper, temperature: 13 degC, wind: 6 km/h,
      rain: 0 mm, note: a trial}
 """
     + WITH_OWN
+    + 'place: {rule: The permit, most N a visit: 4 g/m², most soluble N a visit: 3 g/m², no phosphorus: "yes"}\n'
 )
 """The calm site with every key of lawns.yaml in use, each nutrient planned and wanted."""
+
+
+SCORED_ON: Final = tuple(date(2026, month, day) for month, day in ((5, 19), (5, 24), (6, 1), (6, 16), (6, 22)))
+"""Days about the visits of the crowded site."""
 
 
 def crowded(system: System, changes: Changes | None = None) -> Scene:
@@ -194,5 +209,16 @@ def _crowded(system: System) -> Scene:
         "diary.method@1": "spray", "diary.poured@1": "300 mL", "diary.planned_volume_rate@1": "1 mL/m²",
         "diary.date@2": date(2026, 5, 20), "diary.lawn@2": "Front", "diary.product@2": "Urea",
         "diary.method@2": "spray", "diary.weighed@2": "60 g",
+        "diary.date@3": date(2026, 5, 28), "diary.lawn@3": "Front", "diary.product@3": "Urea",
+        "diary.method@3": "spray", "diary.weighed@3": "60 g",
+        **{f"scores.lawn@{record}": "Front" for record in range(5)},
+        **{f"scores.date@{record}": day for record, day in enumerate(SCORED_ON)},
+        **{f"scores.quality@{record}": 5.0 + record / 2 for record in range(5)},
+        **{f"scores.colour@{record}": 6.0 - record / 2 for record in range(5)},
+        **{f"scores.clippings@{record}": f"{10 + record} mL/m²" for record in range(5)},
+        **{f"scores.moss@{record}": 0.1 for record in range(5)},
+        "scores.lawn@5": "Back", "scores.date@5": SCORED_ON[0], "scores.quality@5": 4.0, "lawns.strip": "Back",
+        "programme.product@5": "Compost tea", "programme.lawn@5": "Back", "programme.method@5": "spray",
+        "programme.first@5": TODAY, "programme.last@5": TODAY, "programme.times@5": 1.0,
     }  # fmt: skip
     return scene(CALM + WITH_OWN, system, OWN).changed(full)

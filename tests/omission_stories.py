@@ -6,11 +6,12 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final
 
-from omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N
-from omissions import Changes
-from wbgen.families import RISKS, TRAIT_RULES, TRAITS
+from omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, calm
+from omissions import Changes, Scene
+from wbgen.families import RISKS, SCORED, TRAIT_RULES, TRAITS
 from wbgen.nutrients import NUTRIENTS
 from wbgen.rows import Cell
+from wbgen.sheets.template import System
 
 GO, ASK, STOP = "Go", "Ask first", "Do not mix"
 
@@ -48,6 +49,8 @@ BROKEN: Final[dict[str, Changes]] = {
     "product_states": {f"products.analysis_per@{N}": "w/v"},
     "line_states": {"programme.product": "Nothing"},
     "shelf_states": {"shelf.deed": "lost"},
+    "score_states": {"scores.lawn": "Nobody's"},
+    "brew_states": {"recipes.batch": None},
     "dates_beyond": {"programme.every": "1 day"},
     "pairs_beyond": {
         **{f"lawns.name@{record}": f"Lawn {record}" for record in range(2, 6)},
@@ -56,8 +59,25 @@ BROKEN: Final[dict[str, Changes]] = {
     },
 }
 """What makes each check of the sheet Checks fail."""
-UNSEEN: Final = {"lawns_unseen": "season_applied", "products_unseen": "season_products"}
-"""Checks that fail only where rows were inserted in one table and not in the other, which is then cut short."""
+VISITS: Final[Changes] = {
+    "diary.date@1": date(2026, 4, 10), "diary.lawn@1": "Front", "diary.product@1": SEAWEED, "diary.method@1": "spray",
+    "diary.poured@1": "160 mL",
+}  # fmt: skip
+"""A second visit with a second product, between the same two scores."""
+UNSEEN: Final[dict[str, tuple[str, Changes]]] = {
+    "lawns_unseen": ("season_applied", {}),
+    "products_unseen": ("season_products", {}),
+    "mixes_beyond": ("response_mixes", VISITS),
+    "year_beyond": ("year_pairs", VISITS),
+}
+"""Checks that fail only where a table is too short for what is there: which one, and what there must be."""
+
+
+def cut_short(check: str, system: System) -> Scene:
+    """The calm site with the table of one of UNSEEN cut to one record."""
+    table, changes = UNSEEN[check]
+    return calm(system, changes).cut(table, 1)
+
 
 SPOKEN: Final[dict[str, Changes]] = {
     "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
@@ -78,6 +98,10 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
     "mix_checks.level_rain": {"mix.heavy_rain": "yes"},
     "mix_checks.level_ground": {"mix.wet_ground": "yes"},
+    "mix_checks.level_place_nitrogen": {"place.most_nitrogen": "0.1 g N/m²"},
+    "mix_checks.level_place_soluble": {"place.most_soluble": "0.1 g N/m²", "place.rule": "Terms of the permit"},
+    "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
+    "mix_checks.level_place_month": {"months.closed@6": "yes"},
     "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
     "mix_nitrogen.target_level": {"lawns.target_nitrogen": "1 g N/m²"},
     "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
@@ -110,6 +134,11 @@ TRIPS: Final[dict[str, Trip]] = {
     "rolling_time": Trip("30 day", "10 day", {**RECENT, "settings.most_nitrogen_month": "1.5 g N/m²"}),
     "most_nitrogen_month": Trip("1.5 g N/m²", "2 g N/m²", RECENT),
     "diary_warning": Trip("1 %", "90 %", {}, "checks.failed_diary_full", 1, 0),
+    "before_time": Trip(
+        "3 day", "2 day", {"scores.date": date(2026, 4, 5)}, "response_lawns.number_quality", 1, 0
+    ),
+    "after_least": Trip("10 day", "11 day", {}, "response_lawns.number_quality", 1, 0),
+    "after_time": Trip("10 day", "9 day", {}, "response_lawns.number_quality", 1, 0),
     "nozzle_tolerance": Trip("1 %", "5 %", {}, "catches.nozzle_state@2", "clean or replace", "within"),
     "rounding_tolerance": Trip("0.1 %", "5 %", {"scales.fine_scale_step": "7 g"}),
     "due_time": Trip("14 day", "7 day", {}, "due.state@2", "due", "later"),
@@ -171,6 +200,11 @@ MEETING: Final[Changes] = {
 }  # fmt: skip
 """Sulphate and calcium on one lawn in one round."""
 
+NINE: Final = (
+    SEAWEED, IRON, POTASH, CALCIUM, "Urea", "Humic acid", "Potassium nitrate", "Epsom salts",
+)  # fmt: skip
+"""With what the calm site has had that day, one product more than a mix has room for."""
+
 TOLD: Final[dict[str, Changes]] = {
     "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
     "an even number of offsets": {"points.lawn@4": None},
@@ -229,6 +263,23 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a shed that runs short": {"shelf.date": date(2026, 6, 1), "shelf.packs": 0.0, "shelf.mass": "0.1 kg"},
     "a round of all traits": {**MEETING, **{f"products.trait_{trait}@{CALCIUM}": "yes" for trait in TRAITS}},
+    "a month closed that was fed in": {"months.closed@3": "yes"},
+    "an unknown strip": {"lawns.strip": "Nobody's"},
+    "a strip of itself": {"lawns.strip": "Front"},
+    "a score without a day": {"scores.date": None},
+    "a score of nothing": {f"scores.{key}": None for key in SCORED},
+    "a lawn scored twice": {"scores.date@1": date(2026, 4, 7)},
+    "a recipe for nothing": {"recipes.product": "Nothing"},
+    "a recipe for a solid": {"recipes.product": N},
+    "two recipes": {"recipes.product@1": "Compost tea", "recipes.batch@1": "5 L"},
+    "an ingredient of nothing": {"ingredients.product": "Nothing"},
+    "an ingredient without a name": {"ingredients.ingredient": None},
+    "an ingredient without an amount": {"ingredients.mass": None},
+    "a visit of nine products": {
+        f"diary.{key}@{record}": cell
+        for record, product in enumerate(NINE, 1)
+        for key, cell in (("date", date(2026, 4, 8)), ("lawn", "Front"), ("product", product), ("method", "spray"))
+    },
     "a month closed": {"months.closed@6": "yes"},
     "no month open": {f"months.closed@{month}": "yes" for month in range(12)},
     "little at full growth": {"lawns.most_nitrogen_month": "0.1 g N/m²"},

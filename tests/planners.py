@@ -41,6 +41,7 @@ lawns:
     grass: cool season
     area: 240 m²
     targets: {N: 12 g/m², P2O5: 2 g/m², K2O: 9 g/m², MgO: 1 g/m², Fe: 0.8 g/m²}
+    strip: Strip
     most N a month: 3 g/m²
     notes: "=1+1"
   - name: Bank
@@ -56,6 +57,7 @@ lawns:
       - {name: bay, add: offsets, spacing: 5 m, rule: simpson, offsets: [0 m, 4.3 m, 5 m, 2 m, 0 m]}
       - {name: plot, add: corners, points: [[0 m, 0 m], [10 m, 0 m], [10 m, 8 m], [4 m, 9 m]]}
     notes: "+49 by the gate"
+  - {name: Strip, grass: cool season, area: 20 m²}
 sprayers:
   - {name: Knapsack, kind: knapsack, brim: 15 L, working: 14 L, passes: 2, remainder: 0.2 L, swath: 1 m, nozzle: "03",
      pressure: 2 bar, known area: {sprayed: 50 m², used: 1.5 L}, walk: {distance: 20 m, seconds: 18}}
@@ -85,7 +87,25 @@ mix:
     - {product: Urea, wanted: 0.3 g N/m²}
     - {product: Non-ionic wetting agent}
     - {product: Ferrous sulphate heptahydrate, rate: 0.5 g/m²}
-diary:
+months:
+  mean temperatures: [4 degC, 4 degC, 6 degC, 8 degC, 11 degC, 14 degC, 16 degC, 16 degC, 13 degC, 10 degC, 7 degC,
+    5 degC]
+  closed: [12]
+place: {rule: Terms of the permit, most N a visit: 4 g/m², most soluble N a visit: 3 g/m², no phosphorus: "yes"}
+programme:
+  - {product: Ammonium sulphate, lawn: Terrace, first: 2026-04-08, last: 2026-12-16, every: 28 days}
+  - {product: Compost tea, lawn: Bank, first: 2026-06-30, last: 2026-08-25, every: 7 days}
+shelf:
+  - {date: 2026-03-01, product: Ammonium sulphate, deed: counted, packs: 1, amount: 2 kg}
+brews:
+  - product: Compost tea
+    batch: 5 L
+    brewing: 24 h
+    use within: 8 h
+    extra: 5 %
+    ingredients:
+      - {name: ripe compost, amount: 250 g, note: in a bag}
+      - {name: molasses, amount: 12 mL}
 """
 
 
@@ -105,6 +125,23 @@ def diary_line(draw: random.Random, product: Product, number: int) -> str:
     )
 
 
+def score_lines() -> str:
+    """Scores of all three lawns, every ten days for two years: some figures are missing, one lawn is scored twice."""
+    draw = random.Random(20240630)  # noqa: S311 - the same lines every time
+    lines = []
+    for ago in range(700, 0, -10):
+        for lawn in ("Terrace", "Strip", "Bank"):
+            figures = {
+                "quality": f"{draw.randrange(2, 19) / 2}",
+                "colour": f"{draw.randrange(2, 19) / 2}",
+                "clippings": f"{draw.randrange(40)} mL/m²",
+                "moss": f"{draw.randrange(30)} %",
+            }
+            said = ", ".join(f"{key}: {figure}" for key, figure in figures.items() if draw.random() < 0.9)
+            lines.append(f"  - {{date: {TODAY - timedelta(days=ago)}, lawn: {lawn}, {said or 'quality: 5'}}}\n")
+    return "scores:\n" + "".join(lines)
+
+
 def site_text(site: str) -> str:
     """The lawns.yaml of one of SITES."""
     if site == "starter":
@@ -113,7 +150,12 @@ def site_text(site: str) -> str:
         return EMPTY
     draw = random.Random(20260630)  # noqa: S311 - the same lines every time
     products = [p for p in load_catalogue([places.product_catalogue()], []).products if p.spray or p.dry]
-    return FULL + "".join(diary_line(draw, draw.choice(products), number) for number in range(DIARY_LINES))
+    return (
+        FULL
+        + score_lines()
+        + "diary:\n"
+        + "".join(diary_line(draw, draw.choice(products), number) for number in range(DIARY_LINES))
+    )
 
 
 @dataclass(frozen=True)

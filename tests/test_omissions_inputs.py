@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from datetime import date
 from fnmatch import fnmatchcase
 from pathlib import Path
 from typing import Any, Final
@@ -35,6 +36,9 @@ FOR_THE_READER: Final = {
     "products.active_word": "what is active, said beside its price",
     "shelf.paid": "what was paid, for whoever keeps the books",
     "shelf.note": "a note of the person who counts or buys",
+    "scores.note": "a note of the person who scores",
+    "ingredients.ingredient": "what to weigh or to pour",
+    "ingredients.note": "a note of the person who brews",
     "products.cautions": "words for the reader, shown beside the mix",
     "sprayers.brim": "for the reader: what the tank holds in all; loads go by the working capacity",
     "catches.nozzle": "the name of a nozzle, for whoever cleans it",
@@ -59,6 +63,8 @@ GIVEN: Final[dict[str, Changes]] = {
     "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
     "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},
     "settings.coldest_air": {"mix.air_temperature": "3 degC"},
+    "settings.before_time": {"scores.date": date(2026, 5, 7)},
+    "settings.after_time": {"scores.date@4": date(2026, 7, 6)},
     "settings.water_temperature": {"mix.water_temperature": None},
 }
 """What the crowded visit needs before an input can be seen to move anything."""
@@ -164,6 +170,10 @@ ENDS: Final = {
     "growth_months.*": "the sheet Budget",
     "growth_view.*": "the sheet Budget",
     "budget_*.*": "the sheet Budget",
+    "recipes.*": "what to brew, and when",
+    "ingredients.*": "from what to brew",
+    "response_*.*": "the sheet Response",
+    "year*.*": "the sheet Next year",
     "plan.room_words": "the room of the programme, in words",
     "checks.advice_*": "what to do where a check fails",
     "facts_now.*": "for information, beside the checks",

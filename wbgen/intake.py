@@ -54,7 +54,9 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "shelf": [(line.place, _held(line)) for line in site.shelf],
         "place": [(site.place.place, _place(site.place))] if site.place else [],
         "recipes": [(brew.place, _recipe(brew, catalogue)) for brew in site.brews],
-        "ingredients": [(row.place, _ingredient(brew, row, catalogue)) for brew in site.brews for row in brew.ingredients],
+        "ingredients": [
+            (row.place, _ingredient(brew, row, catalogue)) for brew in site.brews for row in brew.ingredients
+        ],
         "scores": [(score.place, _score(score)) for score in site.scores],
         "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
         "scales": [(Place(str(site.file)), _scales(site))],

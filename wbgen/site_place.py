@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Annotated
 
-
 from wbgen.leaves import Measure, Name
 from wbgen.records import Record
 from wbgen.site_records import RateOfNitrogen, YesNo

@@ -5,7 +5,9 @@ A line that follows another of its product, lawn and day counts no second time.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
+
+import numpy as np
 
 from wbgen.model._lines import at, lines_of
 from wbgen.model._means import mean_of, number_of
@@ -15,11 +17,20 @@ from wbgen.model.relations import blank
 Value = Any
 
 BLANK_UNLESS = ("product",)
+NEVER_BLANK = ("bit",)
+
+MOST: Final = 48
+"""As many products have a place in a mix: two to the power of more is no whole number of 15 digits."""
 
 
 def product(turn: Value, products: Value) -> Value:
     """Name of the product whose turn it is (from 1), blank where there is none."""
     return at(products.name, lines_of(turn))
+
+
+def bit(turn: Value) -> Value:
+    """The number by which it is known in a mix: two to the power of its place; blank past the last place."""
+    return np.where(turn <= MOST, 2.0 ** (np.minimum(turn, MOST) - 1), np.nan)
 
 
 @of_family("scored")

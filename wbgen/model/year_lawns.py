@@ -61,29 +61,35 @@ def mean(turn: Value, number: Value, diary: Value, settings: Value) -> Value:
 
 
 def _scored(scores: Value, settings: Value, start: Value) -> Any:
-    """True for the scores of quality of this season."""
+    """True for the scores of quality of this season, one a lawn and day."""
     within = (scores.date >= only(settings.season_start)) & (scores.date <= only(start.as_of))
-    return within & ~blank(scores.quality)
+    return within & ~blank(scores.quality) & ~blank(scores.once_key)
 
 
-def _quality_on(turn: Value, day: Any, counted: Any, scores: Value) -> Value:
-    """The quality on a day of each lawn, of the first record that counts."""
-    keys = np.where(counted, joined(scores.lawn_line, scores.date), "")
+def _quality_on(turn: Value, day: Any, scores: Value) -> Value:
+    """The quality of each lawn on a day of its own."""
+    keys = np.where(blank(scores.once_key), "", joined(scores.lawn_line, scores.date))
     return lookup(joined(lines_of(turn), day), keys, scores.quality)
 
 
-def first_score(turn: Value, scores: Value, settings: Value, start: Value) -> Value:
+def first_day(turn: Value, scores: Value, settings: Value, start: Value) -> Value:
+    """The day on which its quality was first scored this season; blank where it never was."""
+    return -latest_by(scores.lawn_line, lines_of(turn), -scores.date, _scored(scores, settings, start))
+
+
+def last_day(turn: Value, scores: Value, settings: Value, start: Value) -> Value:
+    """The day on which its quality was last scored, likewise."""
+    return latest_by(scores.lawn_line, lines_of(turn), scores.date, _scored(scores, settings, start))
+
+
+def first_score(turn: Value, first_day: Value, scores: Value) -> Value:
     """The quality as it was scored first; blank where it never was."""
-    counted = _scored(scores, settings, start)
-    day = -latest_by(scores.lawn_line, lines_of(turn), -scores.date, counted)
-    return _quality_on(turn, day, counted, scores)
+    return _quality_on(turn, first_day, scores)
 
 
-def last_score(turn: Value, scores: Value, settings: Value, start: Value) -> Value:
+def last_score(turn: Value, last_day: Value, scores: Value) -> Value:
     """The quality as it was scored last; blank where it never was."""
-    counted = _scored(scores, settings, start)
-    day = latest_by(scores.lawn_line, lines_of(turn), scores.date, counted)
-    return _quality_on(turn, day, counted, scores)
+    return _quality_on(turn, last_day, scores)
 
 
 def gain(first_score: Value, last_score: Value) -> Value:
