@@ -1,0 +1,128 @@
+"""Brews of a round: how much, in what batches, when to begin, and what goes in; worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from small_programme import filled, on, shown, site
+from tables import NO, is_close
+from wbgen.model import Model
+
+RECIPES = {"product": "text", "batch": "L", "brewing_time": "h", "use_within": "h", "extra": ""}
+INGREDIENTS = {"product": "text", "ingredient": "text", "mass": "g", "volume": "mL"}
+BREWS = [
+    ("brew", 0.25, 24.0, 6.0, 0.1),
+    ("Urea",),
+    ("Humate", 2.0),
+    ("Gypsum", 0.0, 12.0, 4.0),
+    ("BREW", 1.0, NO, 6.0),
+    ("", 1.0, 24.0),
+]
+"""On lines 2 to 7. Of the brew the round needs 600 mL, of the humate a litre."""
+INTO = [
+    ("Brew", "Meal", 50.0),
+    ("Brew", "Molasses", NO, 30.0),
+    ("Humate", "", 10.0),
+    ("Tea", "Leaves", 1.0),
+    ("Urea", "Water"),
+    ("", "Water", 5.0),
+]
+
+
+def brewed(recipes: list[tuple[Any, ...]], into: list[tuple[Any, ...]] | None = None, **more: Any) -> Model:
+    """The site with these recipes, on a round that begins on 20 May, used from 7 o'clock."""
+    round_of: dict[str, Any] = {
+        "stock__round_volume": ("mL", [0.0, 0.0, 0.0, 600.0, 1000.0]),
+        "round__begin": ("date", on(5, 20)),
+        "settings__use_time": ("h", 7.0),
+    }
+    told = filled("recipes", RECIPES, recipes) | filled("ingredients", INGREDIENTS, into or [])
+    return site(**{**round_of, **told, **more})
+
+
+def test_how_much_to_brew() -> None:
+    """0.66 L are three batches of at most a quarter, each of 0.22 L."""
+    model = brewed(BREWS)
+    assert is_close(shown(model, "recipes", "product_line"), [5, 2, 6, NO, 5])
+    assert is_close(shown(model, "recipes", "needed", "L"), [0.6, 0, 1, 0, 0.6])
+    assert is_close(shown(model, "recipes", "wanted", "L"), [0.66, 0, 1, 0, 0.6])
+    assert is_close(shown(model, "recipes", "batches"), [3, NO, 1, NO, 1])
+    assert is_close(shown(model, "recipes", "each_batch", "L"), [0.22, NO, 1, NO, 0.6])
+
+
+@pytest.mark.parametrize(
+    ("needed", "batch", "batches"),
+    [(2.1, 0.7, 3), (2.100001, 0.7, 4), (0.3, 0.1, 3), (0.0, 0.7, 0), (0.1, 0.7, 1), (2.1, NO, NO), (2.1, 0.0, NO)],
+)
+def test_whole_batches_stay_whole(needed: float, batch: float, batches: float) -> None:
+    """2.1 ÷ 0.7 is a little more than 3 in floats."""
+    model = brewed([("Brew", batch)], stock__round_volume=("L", [0.0, 0.0, 0.0, needed]))
+    assert is_close(model.column("recipes", "batches")[0], batches)
+    each = model.column("recipes", "each_batch").to("L").magnitude[0]
+    assert is_close(each, needed / batches if batches else NO)
+
+
+def test_when_to_begin() -> None:
+    """A day of brewing before 7 o'clock on 20 May, to be used within six hours."""
+    model, seven = brewed(BREWS), on(5, 20) + 7 / 24
+    assert is_close(shown(model, "recipes", "start"), [on(5, 19) + 7 / 24])
+    assert is_close(shown(model, "recipes", "ready"), [seven, NO, seven, NO, seven])
+    assert is_close(shown(model, "recipes", "use_by"), [seven + 0.25, NO, NO, NO, seven + 0.25])
+
+
+def test_an_hour_that_is_not_set_is_midnight() -> None:
+    model = brewed(BREWS[:1], settings__use_time=("h", NO))
+    assert is_close(shown(model, "recipes", "start"), [on(5, 19)])
+    assert is_close(shown(model, "recipes", "ready"), [on(5, 20)])
+
+
+def test_nothing_is_begun_where_nothing_is_wanted() -> None:
+    model = brewed(BREWS[:1], stock__round_volume=("L", [0.0] * 5))
+    for key in ("start", "ready", "use_by"):
+        assert shown(model, "recipes", key) == []
+    assert is_close(shown(model, "recipes", "batches"), [0])
+    assert shown(model, "recipes", "each_batch", "L") == []
+
+
+def test_what_is_to_be_mended_in_a_recipe() -> None:
+    twice, none = "this product stands twice", "how much is a batch"
+    assert shown(brewed(BREWS), "recipes", "recipe_state") == [
+        twice, f"a brew is measured by volume; {none}", "", f"unknown product; {none}", twice,
+    ]  # fmt: skip
+
+
+def test_ingredients_by_brew_and_by_batch() -> None:
+    """0.66 L are 2.64 times the quarter of a litre; a litre of humate is half of a batch."""
+    model = brewed(BREWS, INTO)
+    assert is_close(shown(model, "ingredients", "recipe_line"), [2, 2, 4, NO, 3])
+    assert is_close(shown(model, "ingredients", "share"), [2.64, 2.64, 0.5])
+    assert is_close(shown(model, "ingredients", "mass_all", "g"), [132, NO, 5])
+    assert is_close(shown(model, "ingredients", "volume_all", "mL"), [NO, 79.2])
+    assert is_close(shown(model, "ingredients", "mass_batch", "g"), [44, NO, 5])
+    assert is_close(shown(model, "ingredients", "volume_batch", "mL"), [NO, 26.4])
+
+
+def test_ingredients_of_no_batch() -> None:
+    model = brewed(BREWS[:1], INTO[:1], stock__round_volume=("L", [0.0] * 5))
+    assert is_close(shown(model, "ingredients", "share"), [0])
+    assert is_close(shown(model, "ingredients", "mass_all", "g"), [0])
+    assert shown(model, "ingredients", "mass_batch", "g") == []
+
+
+def test_what_is_to_be_mended_in_an_ingredient() -> None:
+    assert shown(brewed(BREWS, INTO), "ingredients", "ingredient_state") == [
+        "", "", "name the ingredient", "no recipe for it", "nothing given",
+    ]  # fmt: skip
+    nothing = brewed(BREWS, [("Tea", "")])
+    wrong = "no recipe for it; name the ingredient; nothing given"
+    assert shown(nothing, "ingredients", "ingredient_state") == [wrong]
+
+
+def test_a_recipe_by_the_gallon() -> None:
+    model = brewed(
+        [("Brew", 1.0)], recipes__batch=("us_gallon", [0.5]), stock__round_volume=("mL", [0, 0, 0, 3785.411784])
+    )
+    assert is_close(shown(model, "recipes", "batches"), [2])
+    assert is_close(shown(model, "recipes", "each_batch", "us_gallon"), [0.5])
