@@ -36,6 +36,13 @@ def test_a_mean_is_of_so_many_at_least(least: float, means: list[float]) -> None
     assert is_close(shown(model, "response_products", "mean_quality"), means)
 
 
+def test_products_have_a_number_of_their_own_in_a_mix() -> None:
+    """It is there for every turn up to the 48th, whether a product stands there or not."""
+    assert is_close(shown(answered(), "response_products", "bit"), [1, 2, 4, 8, 16, 32])
+    far = answered(response_products__turn=("", [47.0, 48.0, 49.0, 50.0]), products__name=("text", ["Urea"] * 6))
+    assert is_close(far.column("response_products", "bit")[:4], [2.0**46, 2.0**47, NO, NO])
+
+
 def test_mixes_answered() -> None:
     model = answered()
     assert is_close(shown(model, "response_mixes", "mix_key"), [1, 3, 8])
