@@ -274,7 +274,8 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "later_places": _places()[1:],
 }
 
-_EACH = re.compile(r"(?:(?<=[_.])|^)each(?:_(\w+))?\b")
+_EACH = re.compile(r'(?<![A-Za-z" ])each(?:_(\w+))?\b')
+"""The word in a name, or alone as one; not in a text between quotes."""
 _EVERY = re.compile(r"\b([\w.]+)_(every|joined)\b")
 
 
