@@ -119,6 +119,30 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         )
         for n in NUTRIENTS
     },
+    "diary.last_scored": ({"scores.keys_up_to"}, "the model looks for the last score itself"),
+    "diary.next_scored": ({"scores.keys_below", "ones.one_day"}, "the model looks for the next score itself"),
+    **{
+        f"diary.scored_{when}": (
+            {"scores.once_key", "diary.lawn_day_key", f"diary.{found}", "ones.one_day"},
+            "the model goes by lawns and days, not by keys",
+        )
+        for when, found in (("before", "last_scored"), ("after", "next_scored"))
+    },
+    **{
+        f"response_mixes.{what}_{place.key}": ({"response_products.bit"}, "the model takes the powers of two by itself")
+        for what in ("line", "rest")
+        for place in family("places")
+    },
+    **{
+        name: ({"ones.one_day"}, "the model takes the number of a time by itself")
+        for name in ("scores.lawn_day_key", "settings.after_days")
+    },
+    "scores.score_state": ({"scores.once_key"}, "the model looks for the first score of a day itself"),
+    "scores.strip_line": (
+        {"scores.once_key", "scores.lawn_day_key", "ones.key_day", "ones.one_day", "ones.key_step"},
+        "the model goes by lawns and days, not by keys",
+    ),
+    "year_pairs.product_line": ({"year_pairs.lawn_line"}, "the model takes both out of the key"),
     "growth_months.growth": ({"months.growth_warm"}, "no planner here shows a lawn of warm-season grass"),
 }
 """What a template refers to and the model never reads, with the reason."""
@@ -156,6 +180,13 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
             "the template goes by the keys of lawn, product and day",
         )
         for key, more in (("done", {"diary.date"}), ("last_done", set()))
+    },
+    **{
+        f"diary.scored_{when}": (
+            {"diary.lawn_line", "scores.date", "scores.lawn_line"} | more,
+            "the template goes by the keys of lawn and day",
+        )
+        for when, more in (("before", set()), ("after", {"settings.after_days"}))
     },
     "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
     **{
