@@ -9,7 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from tables import NO, Table, changed, planner
+import numpy as np
+
+from tables import NO, Table, changed, is_close, planner
 from wbgen.families import TRAIT_RULES, TRAITS, family
 from wbgen.model import Model
 from wbgen.model.dates import serial
@@ -103,6 +105,11 @@ def columns(rows: Iterable[Row], kinds: dict[str, str]) -> Table:
     """Records as columns; what a record does not say is blank."""
     listed = list(rows)
     return {key: (kind, [row.get(key, "" if kind == "text" else NO) for row in listed]) for key, kind in kinds.items()}
+
+
+def same(found: Value, expected: Value) -> bool:
+    """True where both are as many figures, each close to its own; a list of none is not a list of one."""
+    return bool(np.shape(found) == np.shape(expected) and is_close(found, expected))
 
 
 def filled(table: str, kinds: dict[str, str], rows: list[tuple[Any, ...]]) -> dict[str, Any]:

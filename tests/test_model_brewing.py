@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from small_programme import filled, on, shown, site
-from tables import NO, is_close
+from small_programme import filled, on, same, shown, site
+from tables import NO
 from wbgen.model import Model
 
 RECIPES = {"product": "text", "batch": "L", "brewing_time": "h", "use_within": "h", "extra": ""}
@@ -45,11 +45,11 @@ def brewed(recipes: list[tuple[Any, ...]], into: list[tuple[Any, ...]] | None = 
 def test_how_much_to_brew() -> None:
     """0.66 L are three batches of at most a quarter, each of 0.22 L."""
     model = brewed(BREWS)
-    assert is_close(shown(model, "recipes", "product_line"), [5, 2, 6, NO, 5])
-    assert is_close(shown(model, "recipes", "needed", "L"), [0.6, 0, 1, 0, 0.6])
-    assert is_close(shown(model, "recipes", "wanted", "L"), [0.66, 0, 1, 0, 0.6])
-    assert is_close(shown(model, "recipes", "batches"), [3, NO, 1, NO, 1])
-    assert is_close(shown(model, "recipes", "each_batch", "L"), [0.22, NO, 1, NO, 0.6])
+    assert same(shown(model, "recipes", "product_line"), [5, 2, 6, NO, 5])
+    assert same(shown(model, "recipes", "needed", "L"), [0.6, 0, 1, 0, 0.6])
+    assert same(shown(model, "recipes", "wanted", "L"), [0.66, 0, 1, 0, 0.6])
+    assert same(shown(model, "recipes", "batches"), [3, NO, 1, NO, 1])
+    assert same(shown(model, "recipes", "each_batch", "L"), [0.22, NO, 1, NO, 0.6])
 
 
 @pytest.mark.parametrize(
@@ -59,30 +59,30 @@ def test_how_much_to_brew() -> None:
 def test_whole_batches_stay_whole(needed: float, batch: float, batches: float) -> None:
     """2.1 ÷ 0.7 is a little more than 3 in floats."""
     model = brewed([("Brew", batch)], stock__round_volume=("L", [0.0, 0.0, 0.0, needed]))
-    assert is_close(model.column("recipes", "batches")[0], batches)
+    assert same(model.column("recipes", "batches")[0], batches)
     each = model.column("recipes", "each_batch").to("L").magnitude[0]
-    assert is_close(each, needed / batches if batches else NO)
+    assert same(each, needed / batches if batches else NO)
 
 
 def test_when_to_begin() -> None:
     """A day of brewing before 7 o'clock on 20 May, to be used within six hours."""
     model, seven = brewed(BREWS), on(5, 20) + 7 / 24
-    assert is_close(shown(model, "recipes", "start"), [on(5, 19) + 7 / 24])
-    assert is_close(shown(model, "recipes", "ready"), [seven, NO, seven, NO, seven])
-    assert is_close(shown(model, "recipes", "use_by"), [seven + 0.25, NO, NO, NO, seven + 0.25])
+    assert same(shown(model, "recipes", "start"), [on(5, 19) + 7 / 24])
+    assert same(shown(model, "recipes", "ready"), [seven, NO, seven, NO, seven])
+    assert same(shown(model, "recipes", "use_by"), [seven + 0.25, NO, NO, NO, seven + 0.25])
 
 
 def test_an_hour_that_is_not_set_is_midnight() -> None:
     model = brewed(BREWS[:1], settings__use_time=("h", NO))
-    assert is_close(shown(model, "recipes", "start"), [on(5, 19)])
-    assert is_close(shown(model, "recipes", "ready"), [on(5, 20)])
+    assert same(shown(model, "recipes", "start"), [on(5, 19)])
+    assert same(shown(model, "recipes", "ready"), [on(5, 20)])
 
 
 def test_nothing_is_begun_where_nothing_is_wanted() -> None:
     model = brewed(BREWS[:1], stock__round_volume=("L", [0.0] * 5))
     for key in ("start", "ready", "use_by"):
         assert shown(model, "recipes", key) == []
-    assert is_close(shown(model, "recipes", "batches"), [0])
+    assert same(shown(model, "recipes", "batches"), [0])
     assert shown(model, "recipes", "each_batch", "L") == []
 
 
@@ -96,18 +96,18 @@ def test_what_is_to_be_mended_in_a_recipe() -> None:
 def test_ingredients_by_brew_and_by_batch() -> None:
     """0.66 L are 2.64 times the quarter of a litre; a litre of humate is half of a batch."""
     model = brewed(BREWS, INTO)
-    assert is_close(shown(model, "ingredients", "recipe_line"), [2, 2, 4, NO, 3])
-    assert is_close(shown(model, "ingredients", "share"), [2.64, 2.64, 0.5])
-    assert is_close(shown(model, "ingredients", "mass_all", "g"), [132, NO, 5])
-    assert is_close(shown(model, "ingredients", "volume_all", "mL"), [NO, 79.2])
-    assert is_close(shown(model, "ingredients", "mass_batch", "g"), [44, NO, 5])
-    assert is_close(shown(model, "ingredients", "volume_batch", "mL"), [NO, 26.4])
+    assert same(shown(model, "ingredients", "recipe_line"), [2, 2, 4, NO, 3])
+    assert same(shown(model, "ingredients", "share"), [2.64, 2.64, 0.5])
+    assert same(shown(model, "ingredients", "mass_all", "g"), [132, NO, 5])
+    assert same(shown(model, "ingredients", "volume_all", "mL"), [NO, 79.2])
+    assert same(shown(model, "ingredients", "mass_batch", "g"), [44, NO, 5])
+    assert same(shown(model, "ingredients", "volume_batch", "mL"), [NO, 26.4])
 
 
 def test_ingredients_of_no_batch() -> None:
     model = brewed(BREWS[:1], INTO[:1], stock__round_volume=("L", [0.0] * 5))
-    assert is_close(shown(model, "ingredients", "share"), [0])
-    assert is_close(shown(model, "ingredients", "mass_all", "g"), [0])
+    assert same(shown(model, "ingredients", "share"), [0])
+    assert same(shown(model, "ingredients", "mass_all", "g"), [0])
     assert shown(model, "ingredients", "mass_batch", "g") == []
 
 
@@ -124,5 +124,5 @@ def test_a_recipe_by_the_gallon() -> None:
     model = brewed(
         [("Brew", 1.0)], recipes__batch=("us_gallon", [0.5]), stock__round_volume=("mL", [0, 0, 0, 3785.411784])
     )
-    assert is_close(shown(model, "recipes", "batches"), [2])
-    assert is_close(shown(model, "recipes", "each_batch", "us_gallon"), [0.5])
+    assert same(shown(model, "recipes", "batches"), [2])
+    assert same(shown(model, "recipes", "each_batch", "us_gallon"), [0.5])

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from small_programme import MEASURED, filled, line, on, shown, site
+from small_programme import MEASURED, filled, line, on, same, shown, site
 from small_visit import NAMES, Columns, found, visit
 from tables import NO
 
@@ -180,6 +180,15 @@ def test_soluble_nitrogen_of_a_line_of_the_programme(slow: float, total: float, 
     )
 
 
+def test_a_line_without_nitrogen_has_none_that_is_soluble() -> None:
+    shares: dict[str, Any] = {
+        "products__slow_nitrogen": ("g_N/g", [0.115]),
+        "products__share_nitrogen": ("g_N/g", [0.46, NO, 0.155]),
+    }
+    season = site(line(), line("Iron salt"), line("Calcium nitrate", own_rate_mass=10.0), line("Gypsum"), **shares)
+    assert same(shown(season, "programme", "soluble_nitrogen", "g_N/m**2"), [0.69, 0, 1.55])
+
+
 def test_phosphorus_of_a_line_of_the_programme() -> None:
     content: dict[str, Any] = {"products__mass_content_phosphate": ("g_P2O5/kg", [NO, 10.0])}
     yes: dict[str, Any] = {"place__no_phosphorus": ("text", "yes")}
@@ -192,6 +201,16 @@ def test_dates_in_closed_months() -> None:
     closed: dict[str, Any] = {"months__closed": ("text", ["", "", "", "Yes"])}
     lines = [line(), line(first=on(4, 25)), line(first=on(4, 10)), line(first=on(4, 10), lawn="Back")]
     assert over(*lines, **closed) == ["", "1 date in a closed month", *["3 dates in a closed month"] * 2]
+
+
+def test_a_date_says_that_its_month_is_closed() -> None:
+    """Iron salt does not suit April: both are said of 25 April, nothing of 2 May."""
+    season = site(
+        line("Iron salt", first=on(4, 25), last=on(5, 2)),
+        months__closed=("text", ["", "", "", "YES"]),
+        products__months_suited=("text", ["", "JFM-MJJASOND"]),
+    )
+    assert shown(season, "applications", "date_words") == ["out of its months; a closed month"]
 
 
 def test_everything_of_the_place_in_one_verdict() -> None:

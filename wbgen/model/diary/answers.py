@@ -14,7 +14,7 @@ from wbgen.families import Member
 from wbgen.model._lines import at, lines_at, match
 from wbgen.model._order import Days, is_first
 from wbgen.model.bind import of_family
-from wbgen.model.relations import blank, joined, only, or_zero, sum_by
+from wbgen.model.relations import blank, joined, only, or_zero, pick, sum_by
 
 Value = Any
 
@@ -38,9 +38,8 @@ class _Keys:
     def lines(self, wanted: Any, side: Any, step: int) -> Any:
         """The line of the key `step` away from where each wanted one would stand; blank where there is none."""
         places = np.searchsorted(self._keys, wanted, side=side) + step
-        here = (places >= 0) & (places < len(self._keys)) & ~np.isnan(wanted)
-        found = np.append(self._records, -1)[np.where(here, places, -1)]
-        return lines_at(np.where(here, found, -1))
+        # A blank is sorted behind all keys, and is no key. What is before the first and behind the last is none too.
+        return lines_at(pick(self._records, np.where(np.isnan(wanted), -1, places)))
 
 
 def last_scored(lawn_day_key: Value, scores: Value) -> Value:

@@ -4,10 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-import numpy as np
-
 from wbgen.model._traits import yes
-from wbgen.model.relations import magnitude, only, pick, ratio, sum_by, where
+from wbgen.model.relations import only, pick, ratio, sum_by, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
@@ -27,8 +25,7 @@ def flag_place(
 
     The nitrogen of a visit is that of all its lines, by the area that its first line counts.
     """
-    area = where(magnitude(area_counted) > 0, area_counted, np.nan)
-    visit = ratio(sum_by(lawn_day_key, lawn_day_key, load_nitrogen), area)
+    visit = ratio(sum_by(lawn_day_key, lawn_day_key, load_nitrogen), area_counted)
     much = (visit_first == 1) & exceeds(visit, only(place.most_nitrogen))
     banned = yes(only(place.no_phosphorus)) & exceeds(load_phosphate, 0.0)
     return (
