@@ -54,7 +54,7 @@ USUAL: Final[Mapping[str, str]] = {
     "planned_mass_rate": "2.5 g/m²", "planned_volume_rate": "2 mL/m²", "treated_area": "200 m²", "rain": "1 mm",
     "rain_time": "48 h", "quality": "6", "colour": "7", "clippings": "20 mL/m²", "moss": "5 %",
     "batch": "20 L", "brewing_time": "24 h", "use_within": "8 h", "extra": "10 %", "mass": "500 g", "volume": "40 mL",
-    "most_nitrogen": "1 g N/m²", "most_soluble": "0.6 g N/m²", "mean_temperature": "9 degC",
+    "most_nitrogen": "0.2 g N/m²", "most_soluble": "0.1 g N/m²", "mean_temperature": "9 degC",
 }  # fmt: skip
 """A usual figure of each column, or of each family of columns by the beginning of their keys."""
 

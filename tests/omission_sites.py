@@ -218,6 +218,7 @@ def _crowded(system: System) -> Scene:
         **{f"scores.clippings@{record}": f"{10 + record} mL/m²" for record in range(5)},
         **{f"scores.moss@{record}": 0.1 for record in range(5)},
         "scores.lawn@5": "Back", "scores.date@5": SCORED_ON[0], "scores.quality@5": 4.0, "lawns.strip": "Back",
+        "recipes.product@1": "Humic acid", "recipes.batch@1": "3 L",
         "programme.product@5": "Compost tea", "programme.lawn@5": "Back", "programme.method@5": "spray",
         "programme.first@5": TODAY, "programme.last@5": TODAY, "programme.times@5": 1.0,
     }  # fmt: skip

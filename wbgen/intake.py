@@ -159,8 +159,8 @@ def _scales(site: Site) -> Row:
 
 
 def _months(months: Months) -> Iterator[Row]:
-    for (number, name), mean in zip_longest(enumerate(MONTH_NAMES, 1), months.mean_temperatures):
-        yield {"month": name, "mean_temperature": mean, "closed": "yes" if number in months.closed else None}
+    for number, mean in zip_longest(range(1, len(MONTH_NAMES) + 1), months.mean_temperatures):
+        yield {"mean_temperature": mean, "closed": "yes" if number in months.closed else None}
 
 
 def _held(line: Held) -> Row:

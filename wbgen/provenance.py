@@ -34,7 +34,7 @@ IDENTITY: Mapping[str, tuple[str, ...]] = {
     "lawns": ("name",), "products": ("name",), "sprayers": ("name",), "parts": ("lawn", "part"),
     "points": ("lawn", "part"), "catches": ("sprayer", "nozzle"), "mix_lawns": ("lawn",),
     "mix_products": ("product",), "diary": ("date", "lawn", "product"),
-    "programme": ("product", "lawn", "group", "first"), "months": ("month",), "shelf": ("date", "product", "deed"),
+    "programme": ("product", "lawn", "group", "first"), "months": (), "shelf": ("date", "product", "deed"),
     "scores": ("date", "lawn"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
     "mix": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (), "place": (),
 }  # fmt: skip
