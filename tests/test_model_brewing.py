@@ -54,10 +54,19 @@ def test_how_much_to_brew() -> None:
 
 @pytest.mark.parametrize(
     ("needed", "batch", "batches"),
-    [(2.1, 0.7, 3), (2.100001, 0.7, 4), (0.3, 0.1, 3), (0.0, 0.7, 0), (0.1, 0.7, 1), (2.1, NO, NO), (2.1, 0.0, NO)],
+    [
+        (2.1, 0.7, 3),
+        (2.1 + 2e-10, 0.7, 3),
+        (2.1 + 2e-9, 0.7, 4),
+        (0.3, 0.1, 3),
+        (0.0, 0.7, 0),
+        (0.1, 0.7, 1),
+        (2.1, NO, NO),
+        (2.1, 0.0, NO),
+    ],
 )
 def test_whole_batches_stay_whole(needed: float, batch: float, batches: float) -> None:
-    """2.1 ÷ 0.7 is a little more than 3 in floats."""
+    """2.1 ÷ 0.7 is a little more than 3 in floats, and what is more by less than the ninth decimal is no batch."""
     model = brewed([("Brew", batch)], stock__round_volume=("L", [0.0, 0.0, 0.0, needed]))
     assert same(model.column("recipes", "batches")[0], batches)
     each = model.column("recipes", "each_batch").to("L").magnitude[0]

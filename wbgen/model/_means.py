@@ -25,7 +25,7 @@ def number_of(groups: Value, keys: Value, changes: Value, counted: Any = True) -
 
 def mean_of(groups: Value, keys: Value, changes: Value, number: Any, settings: Value, counted: Any = True) -> Value:
     """Their mean, in the unit of the changes; blank where their `number` is less than the settings ask for, or 0."""
-    enough = (number > 0) & (number >= only(or_zero(settings.least_observations)))
+    enough = number >= only(or_zero(settings.least_observations))
     return ratio(sum_by(groups, keys, changes, counted), where(enough, number, np.nan))
 
 
@@ -39,7 +39,7 @@ def means_between(times: Any, values: Value, begins: Any, ends: Any, counted: An
     order = np.argsort(times[use], kind="stable")
     days, sums = times[use][order], np.append(0.0, np.cumsum(magnitude(values)[use][order]))
     first, last = np.searchsorted(days, begins, "left"), np.searchsorted(days, ends, "left")
-    number = np.where(np.isnan(begins) | np.isnan(ends), 0, np.maximum(last - first, 0))
+    number = np.where(np.isnan(begins + ends), 0, np.maximum(last - first, 0))
     return like(values, (sums[last] - sums[first]) / np.where(number > 0, number, np.nan))
 
 

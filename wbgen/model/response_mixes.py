@@ -39,8 +39,7 @@ def line_each(each: Member, response_mixes: Value) -> Value:
     """The line in the catalogue of the highest product that is left; blank where none is."""
     rest = _before(each, response_mixes)
     # A float is a fraction from a half to 1, times two to the power of an exponent: exact, as a logarithm is not.
-    exponent = np.frexp(np.where(rest > 0, rest, 1.0))[1]
-    return np.where(rest > 0, exponent - 1.0 + FIRST, np.nan)
+    return np.where(rest > 0, np.frexp(rest)[1] - 1.0 + FIRST, np.nan)
 
 
 @of_family("places")
