@@ -30,6 +30,7 @@ UNLIKE: Final = {
 """Functions on which engines differ, or which hide what a formula reads."""
 
 MEASURED: Final = {
+    "batches",
     "loads",
     "weigh",
     "pour",
@@ -54,7 +55,10 @@ FAR: Final = 1 << 14
 
 READS_RIGHT: Final = {
     ("season_left", "words", "left_nitrogen"),
-    *(("programme", "line_verdict", of) for of in ("line_state", "too_often", "too_many", "out_of_months", "meets")),
+    *(
+        ("programme", "line_verdict", of)
+        for of in ("line_state", "too_often", "too_many", "out_of_months", "meets", "over_place")
+    ),
 }
 """In words what the row of figures comes to: stands before them, beside the lawn's name or what the user typed."""
 

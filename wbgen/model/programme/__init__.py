@@ -15,7 +15,7 @@ from wbgen.model.programme.judged import (
     too_many,
     too_often,
 )
-from wbgen.model.programme.place import over_place, soluble_nitrogen
+from wbgen.model.programme.place import closed_dates, over_place, soluble_nitrogen
 from wbgen.model.programme.rates import (
     by_area_each,
     carrier_volume,
@@ -51,6 +51,7 @@ __all__ = [
     "area_counted",
     "by_area_each",
     "carrier_volume",
+    "closed_dates",
     "dates_up_to",
     "interval",
     "lawns_counted",

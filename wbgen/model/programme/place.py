@@ -20,19 +20,23 @@ def soluble_nitrogen(by_area_nitrogen: Value, product_line: Value, products: Val
     return by_area_nitrogen * or_zero(1 - plain(ratio(slow, at(products.share_nitrogen, product_line))))
 
 
+def closed_dates(product: Value, applications: Value) -> Value:
+    """How many of the line's dates are in months that are closed to feeding."""
+    return dates_that(applications, yes(applications.closed_month), len(product))
+
+
 def over_place(
     by_area_nitrogen: Value,
     soluble_nitrogen: Value,
     by_area_phosphate: Value,
-    applications: Value,
+    closed_dates: Value,
     place: Value,
 ) -> Value:
     """Where one visit brings more than the place allows, and how many of the line's dates are in closed months."""
     banned = yes(only(place.no_phosphorus)) & exceeds(by_area_phosphate, 0.0)
-    number = dates_that(applications, yes(applications.closed_month), len(by_area_nitrogen))
     return listed(
         where(exceeds(by_area_nitrogen, only(place.most_nitrogen)), "; over the place's nitrogen of one visit", "")
         + where(exceeds(soluble_nitrogen, only(place.most_soluble)), "; over the place's soluble nitrogen", "")
         + where(banned, "; phosphorus is not allowed", "")
-        + where(number > 0, "; " + counts(number) + dates_word(number) + "in a closed month", "")
+        + where(closed_dates > 0, "; " + counts(closed_dates) + dates_word(closed_dates) + "in a closed month", "")
     )
