@@ -93,12 +93,12 @@ def test_months_answered() -> None:
 
 
 def test_strips_were_scored_beside_their_lawns() -> None:
-    """2, 3 and the score that is one too many, -3."""
+    """2 and 3; the second record of one day counts for nothing."""
     model = answered()
     assert shown(model, "response_strips", "lawn") == ["Front", "Back", "", "Side", "Strip"]
     assert shown(model, "response_strips", "strip") == ["strip"]
-    assert same(shown(model, "response_strips", "number_quality"), [3, 0, NO, 0, 0])
-    assert same(shown(model, "response_strips", "mean_quality"), [2 / 3])
+    assert same(shown(model, "response_strips", "number_quality"), [2, 0, NO, 0, 0])
+    assert same(shown(model, "response_strips", "mean_quality"), [2.5])
     assert same(shown(model, "response_strips", "number_clippings"), [1, 0, NO, 0, 0])
     assert shown(model, "response_strips", "mean_clippings", "mL/m**2") == []
     assert shown(answered(lawns__strip=("text", ["Nowhere"])), "response_strips", "strip") == []
@@ -122,11 +122,11 @@ APRIL: dict[str, Any] = {"settings__season_start": ("date", on(4, 1))}
 
 
 def test_weeks_of_the_lawn_shown() -> None:
-    """From 1 April; the last week would begin on 20 May. The score of 16 May is to come. In the third, 7 and 1."""
+    """From 1 April; the last week would begin on 20 May. The score of 16 May is to come."""
     model = answered(**APRIL)
     begins = [on(4, 1), on(4, 8), on(4, 15), on(4, 22), on(4, 29), on(5, 6), on(5, 13)]
     assert same(shown(model, "response_weeks", "begins"), begins)
-    assert same(shown(model, "response_weeks", "quality"), [4, 6, 4])
+    assert same(shown(model, "response_weeks", "quality"), [4, 6, 7])
     assert same(shown(model, "response_weeks", "colour"), [4, NO, 6])
     nitrogen = shown(model, "response_weeks", "nitrogen", "g_N/m**2")
     assert same(nitrogen, [0.46, 1.38, 1.84, 1.84, 1.84, 1.84, 1.84])

@@ -117,7 +117,7 @@ def test_lawns_of_the_season() -> None:
     assert same(shown(model, "year_lawns", "cost", "currency"), [8, 11.2, NO, 0, 0])
     assert same(shown(model, "year_lawns", "number"), [2, 2, NO, 0, 0])
     assert same(shown(model, "year_lawns", "mean"), [1.5, 2])
-    assert same(shown(model, "year_lawns", "against"), [2 / 3])
+    assert same(shown(model, "year_lawns", "against"), [2.5])
 
 
 def test_quality_from_the_first_score_of_the_season_to_the_last() -> None:

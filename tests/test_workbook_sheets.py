@@ -18,7 +18,8 @@ from wbgen.units import label
 pytest_plugins = ["planner_fixtures"]
 
 COUNTS: Final = {
-    "jar_dilution", "passes", "quality", "colour", "least_observations", "season_month", "season_day", "watered_in_factor", "unknown_salt_index",
+    "jar_dilution", "passes", "quality", "colour", "least_observations",
+    "season_month", "season_day", "watered_in_factor", "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "mixing_place", "kind_number", "times", "walking_order",
     "key_step", "packs",
 }  # fmt: skip

@@ -32,7 +32,7 @@ def _of_lawn(lawn: Value, shown: Value) -> Any:
 
 
 def _mean(scored: Value, begins: Value, scores: Value, settings: Value, start: Value, season_view: Value) -> Value:
-    counted = _of_lawn(scores.lawn, season_view.shown) & (scores.date <= only(start.as_of))
+    counted = _of_lawn(scores.lawn, season_view.shown) & (scores.date <= only(start.as_of)) & ~blank(scores.once_key)
     return means_between(scores.date, scored, begins, begins + _length(settings), counted)
 
 

@@ -50,9 +50,13 @@ def keys_up_to(once_key: Value) -> Value:
     return up_to(once_key)
 
 
-def strip_line(lawn_line: Value, date: Value, lawns: Value) -> Value:
-    """The line in this table of what the lawn's untreated strip was scored that day; blank where it was not."""
-    return match(joined(at(lawns.strip_line, lawn_line), date), joined(lawn_line, date))
+def strip_line(lawn_line: Value, date: Value, once_key: Value, lawns: Value) -> Value:
+    """The line in this table of what the lawn's untreated strip was scored that day; blank where it was not.
+
+    A second record of a lawn and day has none.
+    """
+    found = match(joined(at(lawns.strip_line, lawn_line), date), joined(lawn_line, date))
+    return np.where(blank(once_key), np.nan, found)
 
 
 @of_family("scored")
