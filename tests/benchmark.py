@@ -4,6 +4,7 @@
     python tests/benchmark.py --lines 1000 --parts build doublings
     python tests/benchmark.py --check           exit code 1 where a figure is above its limit
     python tests/benchmark.py --side-by-side    the programs beside each other, as a table for DEVELOPERS.md
+    python tests/benchmark.py --large           a planner of many lawns, once, twice and four times, as such a table
 
 The site is the starter's with a diary that a seed makes. Figures are ratios of processor time, which other programs
 on the machine disturb little, and peaks of memory; the seconds beside them are for reading alone. Every task runs in a
@@ -122,6 +123,17 @@ class Bench:
         self.run("build_without", self.site(self.lines), path, self.lines, *tables)
         return path
 
+    @property
+    def office(self) -> Path:
+        """Where LibreOffice saves."""
+        return self.folder / "office"
+
+    def large(self, lawns: int, programme: int, lines: int) -> tuple[Path, Run]:
+        """The planner of many lawns."""
+        site, planner = (self.folder / f"large_{lawns}{end}" for end in (".yaml", ".xlsx"))
+        self.run("large_scenario", site, lawns, programme, lines)
+        return planner, self.run("build", site, planner, lines)
+
     def sizes(self) -> list[int]:
         """A tenth of the lines, and on by doubling."""
         return [size for power in range(4) if (size := max(1, self.lines // 10) * 2**power) <= self.lines]
@@ -150,7 +162,7 @@ def of_verify(bench: Bench) -> Iterator[Figure]:
 
 def of_office(bench: Bench) -> Iterator[Figure]:
     for name, (planner, _) in (("empty", bench.empty()), ("full", bench.full(bench.lines))):
-        run, plain = bench.run("verify", planner), bench.run("recalculate", planner, bench.folder / "office")
+        run, plain = bench.run("verify", planner), bench.run("recalculate", planner, bench.office)
         yield ratio(f"verify, {name} diary / LibreOffice recalculates", run, plain, LIMITS["office"])
 
 
@@ -210,12 +222,41 @@ def side_by_side(bench: Bench) -> Iterator[str]:
         ("wbgen: verify, four witnesses", ("verify", planner)),
         ("openpyxl: load twice, formulas and values", ("loads", planner)),
         ("formualizer: load and evaluate", ("evaluate", planner)),
-        ("LibreOffice: load, recalculate all, save", ("recalculate", planner, bench.folder / "office")),
+        ("LibreOffice: load, recalculate all, save", ("recalculate", planner, bench.office)),
         ("IronCalc: load and evaluate", ("evaluate_by_ironcalc", planner)),
     )
     yield beside("wbgen: build", built)
     for what, (task, *arguments) in tasks:
         yield beside(what, bench.run(task, *arguments))
+
+
+LARGE: Final = {"lawns": 50, "lines of the programme": 15, "lines of the diary": 1250}
+"""The sizes that `--large` begins with; four times that is a planner for a greenkeeper of 200 lawns."""
+TIMES: Final = (1, 2, 4)
+
+
+def large(bench: Bench, sizes: Sequence[int]) -> Iterator[str]:
+    """Lines of Markdown: what a planner of many lawns takes at these sizes, once, twice and four times."""
+    heads = " | ".join(
+        f"{times}×: {', '.join(f'{spaced(times * size)} {what}' for what, size in zip(LARGE, sizes, strict=True))}"
+        for times in TIMES
+    )
+    yield f"| | {heads} |"
+    yield "|---|" + "---|" * len(TIMES)
+    planners = [bench.large(*(times * size for size in sizes)) for times in TIMES]
+    yield "| formula cells | " + " | ".join(spaced(built.told["formula cells"]) for _, built in planners) + " |"
+    tasks: tuple[tuple[str, Callable[[Path, Run], Run]], ...] = (
+        ("wbgen: build", lambda _, built: built),
+        ("wbgen: verify, four witnesses", lambda planner, _: bench.run("verify", planner)),
+        (
+            "LibreOffice: load, recalculate all, save",
+            lambda planner, _: bench.run("recalculate", planner, bench.office),
+        ),
+    )
+    for what, task in tasks:
+        runs = [task(*planner) for planner in planners]
+        yield f"| {what}, s | " + " | ".join(f"{run.processor:.1f}" for run in runs) + " |"
+        yield f"| {what}, MB | " + " | ".join(f"{run.peak:.0f}" for run in runs) + " |"
 
 
 def beside(what: str, run: Run) -> str:
@@ -240,7 +281,15 @@ def main(arguments: Sequence[str]) -> int:
     parser.add_argument("--parts", nargs="+", choices=PARTS, default=list(PARTS), help="what to measure")
     parser.add_argument("--check", action="store_true", help="exit code 1 where a figure is above its limit")
     parser.add_argument("--side-by-side", action="store_true", help="a table of programs instead")
+    parser.add_argument(
+        "--large", nargs="*", type=int, metavar="N", help="a planner of many lawns: lawns, programme, diary at once"
+    )
     asked = parser.parse_args(arguments)
+    if asked.large is not None:
+        with TemporaryDirectory(prefix="wbgen-benchmark-") as folder:
+            for line in large(Bench(Path(folder), asked.lines), asked.large or list(LARGE.values())):
+                print(line, flush=True)
+        return 0
     if asked.side_by_side:
         with TemporaryDirectory(prefix="wbgen-benchmark-") as folder:
             for line in side_by_side(Bench(Path(folder), asked.lines)):

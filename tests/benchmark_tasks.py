@@ -59,7 +59,56 @@ def scenario(target: str, lines: str) -> Told:
         for before in reversed(days):
             product, lawn, who = draw.choice(products), draw.choice(site.lawns).name, draw.choice(site.people)
             file.write(_line(draw, DAY - timedelta(days=before), lawn, product, who))
+        file.write(_scores(draw, [lawn.name for lawn in site.lawns], int(lines) // LINES_A_SCORE))
     return told
+
+
+def large_scenario(target: str, lawns: str, programme: str, lines: str) -> Told:
+    """Write a site of so many lawns, lines of the programme and of the diary, and the starter's sprayers and scales.
+
+    A third of the programme is for all lawns, a third for a group of ten, a third for one lawn.
+    """
+    from wbgen import places
+    from wbgen.catalogue import load_catalogue
+
+    products = [p for p in load_catalogue([places.product_catalogue()]).products if p.spray]
+    draw = random.Random(SEED)  # noqa: S311 - the same lines every time
+    names = [f"Lawn {number}" for number in range(1, int(lawns) + 1)]
+    starter = (places.templates() / "starter" / "lawns.yaml").read_text("utf-8")
+    kept = starter.partition("\nsprayers:")[2].partition("\nmix:")[0]
+    with timed() as told, Path(target).open("w", encoding="utf-8") as file:
+        file.write("site: {name: Wide House, units: metric, currency: EUR, season starts: 1 January}\nlawns:\n")
+        for number, name in enumerate(names):
+            area = 150 + number % 90
+            file.write(f"  - {{name: {name}, grass: cool season, group: group {number // 10}, area: {area} m²}}\n")
+        file.write(f"sprayers:{kept}\nprogramme:\n")
+        for number in range(int(programme)):
+            where = ("", f"group: group {number % (len(names) // 10)}, ", f"lawn: {draw.choice(names)}, ")[number % 3]
+            file.write(
+                f"  - {{product: {draw.choice(products).name}, {where}first: 2026-0{2 + number % 3}-01, "
+                f"last: 2026-09-30, every: {draw.choice((28, 42, 56))} days}}\n"
+            )
+        file.write("diary:\n")
+        for before in sorted((draw.randrange(YEARS * 365) for _ in range(int(lines))), reverse=True):
+            lawn, product = draw.choice(names), draw.choice(products)
+            file.write(_line(draw, DAY - timedelta(days=before), lawn, product, "First helper"))
+        file.write(_scores(draw, names, int(lines) // LINES_A_SCORE))
+    return told
+
+
+LINES_A_SCORE: Final = 5
+"""For so many lines of the diary there is one score."""
+
+
+def _scores(draw: random.Random, lawns: list[str], number: int) -> str:
+    """So many scores on the days of the diary, fewer where a lawn and day is drawn twice."""
+    drawn = {(draw.randrange(YEARS * 365), draw.choice(lawns)) for _ in range(number)}
+    lines = [
+        f"  - {{date: {DAY - timedelta(days=before)}, lawn: {lawn}, quality: {draw.randrange(2, 19) / 2}, "
+        f"colour: {draw.randrange(2, 19) / 2}, clippings: {draw.randrange(40)} mL/m², moss: {draw.randrange(20)} %}}\n"
+        for before, lawn in sorted(drawn, reverse=True)
+    ]
+    return "scores:\n" + "".join(lines) if lines else "scores: []\n"
 
 
 def _line(draw: random.Random, day: date, lawn: str, product: Any, who: str) -> str:
@@ -227,8 +276,8 @@ def evaluate_by_ironcalc(planner: str) -> Told:
 TASKS: Final[dict[str, Callable[..., Told]]] = {
     task.__name__: task
     for task in (
-        scenario, build, build_without, columns_across, cells, bare, loads, verify, recalculate, evaluate,
-        evaluate_by_ironcalc,
+        scenario, large_scenario, build, build_without, columns_across, cells, bare, loads, verify, recalculate,
+        evaluate, evaluate_by_ironcalc,
     )
 }  # fmt: skip
 

@@ -47,6 +47,20 @@ def test_the_programs_stand_side_by_side() -> None:
     assert all(float(figure) > 0 for row in rows for figure in row[1:])
 
 
+def test_a_large_planner_is_measured_at_three_sizes() -> None:
+    command = [sys.executable, benchmark.__file__, "--large", "10", "3", "5"]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    assert done.returncode == 0, done.stderr
+    head, _, *rows = [line.strip("|").split("|") for line in done.stdout.splitlines()]
+    assert [one.partition(":")[0].strip() for one in head[1:]] == ["1×", "2×", "4×"]
+    assert [row[0].strip().partition(":")[0] for row in rows] == [
+        "formula cells", "wbgen", "wbgen", "wbgen", "wbgen", "LibreOffice", "LibreOffice",
+    ]  # fmt: skip
+    cells = [float(one.replace(" ", "")) for one in rows[0][1:]]
+    assert cells == sorted(cells)
+    assert cells[0] > 0
+
+
 def test_a_count_is_read_by_its_thousands() -> None:
     assert (benchmark.spaced(426821.0), benchmark.spaced(400)) == ("426 821", "400")
 
