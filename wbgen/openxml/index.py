@@ -13,12 +13,19 @@ from typing import Final
 from wbgen.openxml.refusal import DISTRUST, UnsafeFile, damaged
 
 BUILT_IN: Final = {
-    0: "General", 1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 11: "0.00E+00", 12: "# ?/?",
+    0: "General", 1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 5: "$#,##0_);($#,##0)", 6: "$#,##0_);($#,##0)",
+    7: "$#,##0.00_);($#,##0.00)", 8: "$#,##0.00_);($#,##0.00)", 9: "0%", 10: "0.00%", 11: "0.00E+00", 12: "# ?/?",
     13: "# ??/??", 14: "yyyy-mm-dd", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM", 19: "h:mm:ss AM/PM",
     20: "h:mm", 21: "h:mm:ss", 22: "yyyy-mm-dd h:mm", 37: "#,##0", 38: "#,##0", 39: "#,##0.00", 40: "#,##0.00",
+    41: '_(* #,##0_);_(* (#,##0);_(* "-"_);_(@_)', 42: '_($* #,##0_);_($* (#,##0);_($* "-"_);_(@_)',
+    43: '_(* #,##0.00_);_(* (#,##0.00);_(* "-"??_);_(@_)', 44: '_($* #,##0.00_);_($* (#,##0.00);_($* "-"??_);_(@_)',
     45: "mm:ss", 46: "[h]:mm:ss", 47: "mm:ss.0", 48: "##0.0E+0", 49: "@",
 }  # fmt: skip
-"""ECMA-376 part 1, 18.8.30: formats that a file names by number alone."""
+"""ECMA-376 part 1, 18.8.30: formats that a file names by number alone; 5 to 8 and 41 to 44 from common practice."""
+_IN_EACH_COUNTRY: Final = frozenset((5, 6, 7, 8, 41, 42, 43, 44))
+"""Of these, files have formats of their own, with the country's money."""
+_FIRST_OWN: Final = 164
+"""Numbers from here on mean what the file says, and nothing where it says nothing."""
 
 
 @dataclass(slots=True)
@@ -58,9 +65,17 @@ class Index:
         return posixpath.normpath(posixpath.join("/" + folder, target)).lstrip("/") if target else ""
 
     def format_of(self, style: int) -> str:
-        """The number format of a cell style; General where the file does not say."""
+        """The number format of a cell style; General where the file does not say.
+
+        "[built-in 27]" for a number that has no one meaning: one that each country's programs fill in their own way,
+        or one that the file fills in another way than all programs do.
+        """
         number = self.styles[style] if style < len(self.styles) else 0
-        return self.formats.get(number, "General")
+        code = self.formats.get(number)
+        if number >= _FIRST_OWN:
+            return code or "General"
+        settled = number in _IN_EACH_COUNTRY or code == BUILT_IN.get(number)
+        return code if code is not None and settled else f"[built-in {number}]"
 
 
 class IndexReader:
