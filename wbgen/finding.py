@@ -31,6 +31,7 @@ REMEDIES: Final = {
     "copy of a table": "delete it: figures beside the planner's own can be taken for them",
     "stray formula": "check it yourself, or keep it in a workbook of your own",
     "shown otherwise": "give the cell the number format of the record beside",
+    "conditional format": "delete this conditional format, or build the planner anew",
     "merged cells": "split the cells that were merged",
     "date of calculation": "recalculate and save the file on a machine whose clock is right",
     "calculation": "set the program to calculate by itself, with full precision, without iteration",

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from wbgen.openxml.conditional import ELEMENTS, RuleReader
 from wbgen.openxml.index import Index, IndexReader
 from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
 from wbgen.openxml.sheet import SheetReader
@@ -62,7 +63,7 @@ class PartReader:
     walks over such a sheet, or openpyxl that makes a record of every merged cell, would not come back.
     """
 
-    wanted: Final = _FORMULAS | {"t"}
+    wanted: Final = _FORMULAS | ELEMENTS | {"t"}
 
     def __init__(self, part: str, limits: Limits, index: Index) -> None:
         self.part, self.limits = part, limits
@@ -70,11 +71,13 @@ class PartReader:
         self.notes: dict[str, Note] = {}
         self.index = IndexReader(part, index)
         self.sheet: SheetReader | None = None
+        self.rules: RuleReader | None = None
 
     def cells(self) -> SheetReader:
         """See `markup.Visitor`."""
         self.root = "worksheet"
         self.sheet = SheetReader(self.part, self.limits, self._sheet_element)
+        self.rules = RuleReader(self.sheet.content.rules)
         return self.sheet
 
     def start(self, element: str, attributes: Mapping[str, str], depth: int, home: bool) -> None:
@@ -100,6 +103,8 @@ class PartReader:
             self.index.text(self.root, element, text)
         if element in _FORMULAS:
             self._formula(text)
+        if element in ELEMENTS and self.rules is not None:
+            self.rules.text(element, text)
 
     def finish(self) -> None:
         """Look through the formulas of a sheet, and write out those that were stored once for many cells."""
@@ -127,6 +132,8 @@ class PartReader:
     def _sheet_element(self, element: str, attributes: Mapping[str, str]) -> None:
         if element == "mergeCell":
             self._merged(attributes.get("ref", ""))
+        elif self.rules is not None:
+            self.rules.start(element, attributes)
 
     def _merged(self, reference: str) -> None:
         first, _, last = reference.partition(":")

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from wbgen.openxml.conditional import Look
 from wbgen.openxml.refusal import DISTRUST, UnsafeFile, damaged
 
 BUILT_IN: Final = {
@@ -42,6 +43,8 @@ class Index:
     formats: dict[int, str] = field(default_factory=lambda: dict(BUILT_IN))
     styles: list[int] = field(default_factory=list)
     """The number format of each cell style."""
+    looks: list[Look] = field(default_factory=list)
+    """What conditional formats change, in the order in which rules name them."""
     filling: set[int] = field(default_factory=set)
     """The cell styles that repeat what a cell holds until it is full."""
     by_hand: bool = False
@@ -63,6 +66,13 @@ class Index:
         folder, name = posixpath.split(self.workbook)
         target = self.targets.get(posixpath.join(folder, "_rels", name + ".rels"), {}).get(relationship, "")
         return posixpath.normpath(posixpath.join("/" + folder, target)).lstrip("/") if target else ""
+
+    def look_of(self, named: str | Look | None) -> Look:
+        """The look of a rule of conditional formats; one that changes nothing where the file has none."""
+        if isinstance(named, Look):
+            return named
+        number = int(named) if named is not None and named.isdecimal() and len(named) < 6 else len(self.looks)
+        return self.looks[number] if number < len(self.looks) else Look()
 
     def format_of(self, style: int) -> str:
         """The number format of a cell style; General where the file does not say.
@@ -156,5 +166,9 @@ class IndexReader:
         elif element == "xf" and self.section == "cellXfs":
             number = attributes.get("numFmtId", "0")
             self.index.styles.append(int(number) if number.isdigit() else 0)
+        elif element == "dxf" and self.section == "dxfs":
+            self.index.looks.append(Look())
+        elif self.section == "dxfs" and self.index.looks:
+            self.index.looks[-1].take(element, attributes)
         elif element == "alignment" and self.section == "cellXfs" and attributes.get("horizontal") == "fill":
             self.index.filling.add(len(self.index.styles) - 1)

@@ -15,6 +15,7 @@ from datetime import datetime
 from operator import itemgetter
 from typing import Final
 
+from wbgen.openxml.conditional import Rule
 from wbgen.openxml.refusal import Limits, UnsafeFile, damaged, too_deep
 from wbgen.openxml.shared import letters, moved
 
@@ -47,6 +48,8 @@ class SheetContent:
     hidden_columns: list[tuple[int, int]] = field(default_factory=list)
     merged: list[tuple[int, int, int, int]] = field(default_factory=list)
     """Cells made one: top, left, bottom, right."""
+    rules: list[Rule] = field(default_factory=list)
+    """Conditional formats."""
     hides_zeros: bool = False
     protected: bool = False
     validations: int = 0
