@@ -205,6 +205,32 @@ def test_a_workbook_of_another_kind_is_refused(tmp_path: Path) -> None:
     assert caught.value.code == "not-a-planner"
 
 
+@pytest.mark.parametrize("own", [False, True])
+def test_a_sheet_whose_part_is_missing_is_refused(planner: Built, tmp_path: Path, own: bool) -> None:
+    """One of the planner's sheets, or one that a person added."""
+    with zipfile.ZipFile(planner.path) as package:
+        parts = {name: package.read(name) for name in package.namelist()}
+    if own:
+        sheet = b'<sheet name="Shopping" sheetId="99" r:id="rId99"/></sheets>'
+        parts["xl/workbook.xml"] = parts["xl/workbook.xml"].replace(b"</sheets>", sheet)
+    else:
+        del parts["xl/worksheets/sheet3.xml"]
+    name = "Shopping" if own else planner.sheets.sheetnames[2]
+    with pytest.raises(UnsafeFile) as caught:
+        verify(packed(tmp_path / "changed.xlsx", parts))
+    assert caught.value.code == "damaged-file"
+    assert repr(name) in caught.value.found
+    assert ("xl/worksheets/sheet3.xml" in caught.value.found) is not own
+    assert "copy" in caught.value.remedy
+
+
+def test_two_sheets_of_one_part_are_refused(planner: Built, tmp_path: Path) -> None:
+    """What is written to one of them would stand on the other: programs differ in what they show."""
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'r:id="rId3"', 'r:id="rId4"')
+    with pytest.raises(UnsafeFile, match="two-faced"):
+        verify(path)
+
+
 def test_a_planner_is_never_written_to(planner: Built) -> None:
     before = planner.path.read_bytes(), planner.path.stat().st_mtime_ns
     assert verify(planner.path).clean
