@@ -11,10 +11,13 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from wbgen.openxml.numbers import whole
+
 ELEMENTS: Final = frozenset({"formula", "f", "sqref"})
 """The elements of a rule whose text counts."""
-_NUMBERED: Final = ("000000", "FFFFFF", "FF0000", "00FF00", "0000FF", "FFFF00", "FF00FF", "00FFFF")
-_PAPER: Final = ("65",)
+_EIGHT: Final = ("000000", "FFFFFF", "FF0000", "00FF00", "0000FF", "FFFF00", "FF00FF", "00FFFF")
+_NUMBERED: Final = {str(number): colour for number, colour in enumerate(2 * _EIGHT)} | {"65": "FFFFFF"}
+"""By its number: the first eight, the same again, and the paper's."""
 _THEME: Final = {"0": "FFFFFF", "1": "000000"}
 """The first two colours of a theme are the paper's and the ink's; the others are its own (common practice)."""
 
@@ -46,11 +49,11 @@ class Look:
 
 @dataclass(slots=True)
 class Rule:
-    """One rule of a sheet. `look` is its number among those of the styles, as the file has it, or the look itself."""
+    """One rule of a sheet. `look` is its number among those of the styles, or the look itself."""
 
     cells: str
     kind: str
-    look: str | Look | None
+    look: int | Look | None
     formulas: list[str] = field(default_factory=list)
     hides: bool = False
     """Whether it shows a bar or a sign in the place of the figure."""
@@ -59,8 +62,8 @@ class Rule:
 class RuleReader:
     """Takes the elements of a sheet that hold no cells, and keeps what they say of its conditional formats."""
 
-    def __init__(self, rules: list[Rule]) -> None:
-        self.rules = rules
+    def __init__(self, part: str, rules: list[Rule]) -> None:
+        self.part, self.rules = part, rules
         self.cells = ""
         self.begun = len(rules)
         self.rule: Rule | None = None
@@ -70,7 +73,8 @@ class RuleReader:
         if element == "conditionalFormatting":
             self.cells, self.begun = attributes.get("sqref", ""), len(self.rules)
         elif element == "cfRule":
-            self.rule = Rule(self.cells, attributes.get("type", ""), attributes.get("dxfId"))
+            look = whole(attributes["dxfId"], self.part, "the look of a rule") if "dxfId" in attributes else None
+            self.rule = Rule(self.cells, attributes.get("type", ""), look)
             self.rules.append(self.rule)
         elif element in ("dataValidations", "ext"):
             self.rule = None
@@ -100,9 +104,6 @@ def _colour(attributes: Mapping[str, str]) -> str | None:
     if re.fullmatch("[0-9A-Fa-f]{6,8}", rgb):
         return rgb[-6:].upper()
     if "indexed" in attributes:
-        number = attributes["indexed"]
-        if number in _PAPER:
-            return "FFFFFF"
-        return _NUMBERED[int(number) % 8] if re.fullmatch("[0-9]|1[0-5]", number) else None
+        return _NUMBERED.get(attributes["indexed"])
     known = _THEME.get(attributes.get("theme", ""))
     return known if attributes.get("tint", "0") in ("0", "0.0") else None

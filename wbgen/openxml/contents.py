@@ -9,7 +9,9 @@ from typing import Final
 
 from wbgen.openxml.conditional import ELEMENTS, RuleReader
 from wbgen.openxml.index import Index, IndexReader
+from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
+from wbgen.openxml.shared import LAST_COLUMN, LAST_ROW, column_number
 from wbgen.openxml.sheet import SheetReader
 
 
@@ -77,7 +79,7 @@ class PartReader:
         """See `markup.Visitor`."""
         self.root = "worksheet"
         self.sheet = SheetReader(self.part, self.limits, self._sheet_element)
-        self.rules = RuleReader(self.sheet.content.rules)
+        self.rules = RuleReader(self.part, self.sheet.content.rules)
         return self.sheet
 
     def start(self, element: str, attributes: Mapping[str, str], depth: int, home: bool) -> None:
@@ -159,12 +161,10 @@ class PartReader:
     def _address(self, reference: str) -> tuple[int, int]:
         """Row and column, both from 1."""
         found = _CELL.fullmatch(reference)
-        if found is None:
+        column = column_number(found[1]) if found else 0
+        if found is None or column > LAST_COLUMN:
             raise damaged(f"{self.part} with a cell {reference[:20]!r}")
-        column = 0
-        for letter in found[1].upper():
-            column = 26 * column + ord(letter) - 64
-        return int(found[2]), column
+        return whole(found[2], self.part, "a cell in row", 1, LAST_ROW), column
 
 
 OTHER_KINDS: Final = (

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from wbgen.openxml.conditional import Look
+from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import DISTRUST, UnsafeFile, damaged
 
 BUILT_IN: Final = {
@@ -67,12 +68,11 @@ class Index:
         target = self.targets.get(posixpath.join(folder, "_rels", name + ".rels"), {}).get(relationship, "")
         return posixpath.normpath(posixpath.join("/" + folder, target)).lstrip("/") if target else ""
 
-    def look_of(self, named: str | Look | None) -> Look:
+    def look_of(self, named: int | Look | None) -> Look:
         """The look of a rule of conditional formats; one that changes nothing where the file has none."""
         if isinstance(named, Look):
             return named
-        number = int(named) if named is not None and named.isdecimal() and len(named) < 6 else len(self.looks)
-        return self.looks[number] if number < len(self.looks) else Look()
+        return self.looks[named] if named is not None and named < len(self.looks) else Look()
 
     def format_of(self, style: int) -> str:
         """The number format of a cell style; General where the file does not say.
@@ -161,11 +161,12 @@ class IndexReader:
             self.aside = element == "rPh"
 
     def _style(self, element: str, attributes: Mapping[str, str]) -> None:
-        if element == "numFmt" and self.section == "numFmts" and attributes.get("numFmtId", "").isdigit():
-            self.index.formats[int(attributes["numFmtId"])] = attributes.get("formatCode", "")
+        if element == "numFmt" and self.section == "numFmts":
+            number = whole(attributes.get("numFmtId"), self.part, "a number format")
+            self.index.formats[number] = attributes.get("formatCode", "")
         elif element == "xf" and self.section == "cellXfs":
-            number = attributes.get("numFmtId", "0")
-            self.index.styles.append(int(number) if number.isdigit() else 0)
+            number = whole(attributes.get("numFmtId", "0"), self.part, "a style of number format")
+            self.index.styles.append(number)
         elif element == "dxf" and self.section == "dxfs":
             self.index.looks.append(Look())
         elif self.section == "dxfs" and self.index.looks:
