@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from dataclasses import replace
 from pathlib import Path
@@ -16,6 +17,8 @@ from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
 from wbgen.openxml import UnsafeFile
 from wbgen.overwrite import refuse_loss
+from wbgen.reader import read
+from wbgen.returned import tables_in
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
 
@@ -161,6 +164,26 @@ def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path) 
     found = [one for one in verify(path).findings if one.kind.endswith("missing")]
     assert [one.kind for one in found] == ["table missing"]
     assert "'diary'" in found[0].message
+
+
+@pytest.mark.parametrize("table", ["diary", "parts", "months_together"])
+@pytest.mark.parametrize("end", ["$1048576", "$900"])
+def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(
+    planner: Built, tmp_path: Path, table: str, end: str
+) -> None:
+    """A million records that are not there cost a reader minutes and gigabytes."""
+    area = planner.file.names[f"table_{table}"]
+    whole = re.search(rf'name="table_{table}"[^<]*', zipfile.ZipFile(planner.path).read("xl/workbook.xml").decode())
+    assert whole
+    far = re.sub(r"\$[0-9]+$", lambda _: end, whole[0])
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", whole[0], far)
+    read_of = tables_in(read(path), planner.book).placed[table]
+    rows = planner.file.sheet(area.sheet)
+    assert rows is not None
+    assert read_of.closing == rows.content.ends[0] - 1
+    told = [one for one in verify(path).findings if one.kind == "name stretched"]
+    assert [(one.sheet, one.cell) for one in told] == [(area.sheet, place(area.top, area.left))]
+    assert str(told[0].found).endswith(end[1:])
 
 
 def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:

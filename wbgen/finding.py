@@ -27,6 +27,7 @@ REMEDIES: Final = {
     "column missing": "undo the change, or build the planner anew",
     "table missing": "undo the change, or build the planner anew",
     "sheet missing": "undo the change, or build the planner anew",
+    "name stretched": "give the defined name the table's own cells again, or build the planner anew",
     "table moved": "move it back, or build the planner anew",
     "copy of a table": "delete it: figures beside the planner's own can be taken for them",
     "stray formula": "check it yourself, or keep it in a workbook of your own",

@@ -48,6 +48,8 @@ class SheetContent:
     hidden_columns: list[tuple[int, int]] = field(default_factory=list)
     merged: list[tuple[int, int, int, int]] = field(default_factory=list)
     """Cells made one: top, left, bottom, right."""
+    ends: tuple[int, int] = (0, 0)
+    """The numbers of rows and columns that hold all cells of the part, those without content too."""
     rules: list[Rule] = field(default_factory=list)
     """Conditional formats."""
     hides_zeros: bool = False
@@ -179,6 +181,7 @@ class SheetReader:
     def finish(self) -> None:
         """Write out formulas that were stored once for many cells."""
         content = self.content
+        content.ends = self.extent[2] + 1, self.extent[3] + 1
         content.formulas |= {column.at: column.formulas for column in self.columns.values() if column.formulas}
         content.values |= {column.at: column.values for column in self.columns.values() if column.values}
         for number, row, at in self.children:
