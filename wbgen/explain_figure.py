@@ -11,7 +11,7 @@ from wbgen.comparison import is_blank, one_formula, same, same_shown
 from wbgen.explain_place import Figure, Spot
 from wbgen.inputs import DATE, TEXT
 from wbgen.opened import Opened
-from wbgen.rows import date_of
+from wbgen.rows import day_text
 from wbgen.sheets.moved_labels import printed_currency
 from wbgen.shown import display
 from wbgen.witnesses import ColumnWitnesses
@@ -122,4 +122,4 @@ def plain(value: Any, unit: str) -> Any:
         return None
     if isinstance(value, (str, bool, np.bool_)):
         return bool(value) if isinstance(value, np.bool_) else str(value)
-    return date_of(value).isoformat() if unit == DATE else float(value)
+    return day_text(value) if unit == DATE else float(value)

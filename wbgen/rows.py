@@ -29,3 +29,15 @@ def date_of(number: float) -> date:
     datetime.date(2026, 1, 1)
     """
     return EPOCH + timedelta(days=int(number))
+
+
+def day_text(number: float) -> str:
+    """The day of a serial number as ISO text; the number itself where no calendar has that day.
+
+    >>> day_text(46023.0), day_text(10_000_000.0)
+    ('2026-01-01', '10000000')
+    """
+    try:
+        return date_of(number).isoformat()
+    except (OverflowError, ValueError):  # beyond the year 9999, before the year 1, or no number
+        return f"{number:.15g}"
