@@ -12,6 +12,7 @@ import pytest
 from edits import edited, place, replaced, stored, typed
 from planners import SYSTEMS, Built, Planners
 from wbgen.openxml import UnsafeFile
+from wbgen.sheets.labels import unit_text
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
 
@@ -80,6 +81,20 @@ def test_a_number_format_that_shows_another_figure_is_named(planner: Built, tmp_
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
     assert wrong == {("Lawns", place(*area), "shown otherwise")}
+
+
+@pytest.mark.parametrize(("sign", "named"), [("$", True), ("€", False)])
+def test_a_sign_of_other_money_than_the_planners_is_named(
+    planner: Built, tmp_path: Path, sign: str, named: bool
+) -> None:
+    placed, column = next((one, of) for one, of in planner.columns("formula") if unit_text(of, "metric") is None)
+    at = placed.cell(column.key)
+
+    def disguise(book: Any) -> None:
+        book[placed.sheet].cell(at[0] + 1, at[1] + 1).number_format = f"{sign}0.00"
+
+    wrong, _ = kinds(touched(planner, tmp_path, disguise))
+    assert wrong == ({(placed.sheet, place(*at), "shown otherwise")} if named else set())
 
 
 @pytest.mark.parametrize(

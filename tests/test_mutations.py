@@ -63,6 +63,27 @@ def test_a_value_stored_wrongly_is_named_and_nothing_else(folder: Path, batch: B
     assert not told.followed, "a stored value is read by no formula"
 
 
+@pytest.mark.parametrize("batch", batches("mixed"), ids=str)
+def test_a_formula_changed_with_its_value_is_named_as_changed_and_nothing_else(folder: Path, batch: Batch) -> None:
+    """A value that was made to go with the change, or not, covers nothing and blames nobody else."""
+    told = scored(batch, folder)
+    assert told.right, told.told()
+    assert all(mutant.held.value != mutant.was.value or mutant.held.type != mutant.was.type for mutant in told.planted)
+    assert all(mutant.held.formula != mutant.was.formula for mutant in told.planted)
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_slip_that_takes_one_way_to_state_a_nutrient_for_the_other_is_planted(folder: Path, system: System) -> None:
+    """P for P2O5 and K for K2O: the factors are the ratios of the molar masses."""
+    from periodictable import formula
+
+    for oxide, element, slip in (("P2O5", "P2", "slip: P for P₂O₅"), ("K2O", "K2", "slip: K for K₂O")):
+        factor = f"{formula(oxide).mass / formula(element).mass:.4f}"
+        planted = [one for one in planner(folder, system).mutants if one.operator == slip]
+        assert len(planted) > 100
+        assert all(factor in str(one.held.formula) for one in planted)
+
+
 def test_a_formula_that_cannot_be_evaluated_is_named_and_does_no_harm(folder: Path) -> None:
     known = planner(folder, "metric")
     fields = Random(len(BROKEN)).sample(known.fields, len(BROKEN))  # noqa: S311 - the same columns every time

@@ -6,13 +6,16 @@ from typing import Final
 
 import pytest
 
-from wbgen.number_formats import DIGITS, NOTHING, WORDS, fewer_digits, misleading, misleading_words
+from wbgen.date_formats import TWICE
+from wbgen.format_sections import DIGITS, PALE, SIGNS, WORDS
+from wbgen.number_formats import ANOTHER_MONEY, NOTHING, fewer_digits, misleading, misleading_words
 from wbgen.sheets.template import Column, Unit
 
 AREA: Final = Column(key="area", heading="Area", unit=Unit(metric="m**2", us="ft**2"), digits=1)
 DAY: Final = Column(key="day", heading="Day", type="date")
 SHARE: Final = Column(key="share", heading="Share", unit=Unit(metric="g N/g", us="g N/g"), show="share")
 PRICE: Final = Column(key="price", heading="Price", unit=Unit(metric="currency/kg", us="currency/lb"))
+COUNT: Final = Column(key="count", heading="Count")
 NAME: Final = Column(key="name", heading="Name", type="text")
 
 SOUND: Final = [
@@ -45,12 +48,29 @@ SOUND: Final = [
     (DAY, 'd" de "mmmm" de "yyyy'),
     (DAY, "[$-409]d/m/yy h:mm AM/PM;@"),
     (DAY, "General"),
+    (DAY, "dddd d. mmmm yyyy"),
+    (DAY, 'yyyy"年"m"月"d"日"'),
+    (DAY, "dd\\.mm\\.yy\\ hh:mm:ss"),
+    (DAY, "d\\ mmm"),
+    (DAY, "d/m/yy h:mm:ss.000"),
+    (AREA, "# ##0.0"),
+    (AREA, "#\\ ###\\ ##0.00"),
+    (AREA, "#,##0.0\u00a0;[Blue]\\-#,##0.0\u00a0"),
+    (AREA, "[Color10]0.0;[RED]-0.0"),
+    (AREA, '0.0;-0.0;"-"'),
+    (AREA, "#\\ ?/?"),
+    (AREA, "+0.0;-0.0;0.0"),
+    (SHARE, "0.0\\ %"),
+    (PRICE, '_-* #,##0.00\\ [$€-407]_-;\\-* #,##0.00\\ [$€-407]_-;_-* "-"??\\ [$€-407]_-;_-@_-'),
+    (PRICE, "€ 0.00"),
     (NAME, "@"),
     (NAME, "General"),
     (NAME, "_-@_-"),
+    (NAME, "[Red]@"),
     (NAME, "0.00"),
 ]
 ANOTHER_CALENDAR: Final = "it counts in another calendar or with other digits"
+UNKNOWN: Final = "it shows figures in a way that a planner does not know"
 DECEIVING: Final = [
     (AREA, '"120"', DIGITS),
     (AREA, '0.00"⁰"', DIGITS),
@@ -73,18 +93,63 @@ DECEIVING: Final = [
     (AREA, "0.00 kg", "it shows figures in a way that a planner does not know"),
     (AREA, "0.0;-0.0;", NOTHING),
     (AREA, ";;;", NOTHING),
+    (AREA, '0"."0', SIGNS),
+    (AREA, '"."0', SIGNS),
+    (AREA, "[$.]0", SIGNS),
+    (AREA, "0\\,0", SIGNS),
+    (AREA, '"–"0.0', SIGNS),
+    (AREA, '"<"0.0', SIGNS),
+    (AREA, "\\~0.0", SIGNS),
+    (AREA, "[$€]0.0", SIGNS),
+    (AREA, "0-0", UNKNOWN),
+    (AREA, "0 0.0", UNKNOWN),
+    (AREA, "0_.0", UNKNOWN),
+    (AREA, "0* 0", UNKNOWN),
+    (AREA, '0"+"0', UNKNOWN),
+    (AREA, "0:0", UNKNOWN),
+    (AREA, ",0", UNKNOWN),
+    (AREA, "*.0.0", WORDS),
+    (AREA, "[s].00", "[s] is none of the marks that a planner knows"),
+    (AREA, "[h]", "[h] is none of the marks that a planner knows"),
+    (AREA, "[built-in 27]", "[built-in 27] is none of the marks that a planner knows"),
+    (AREA, "[>5]0.0;0.0", "it shows figures by their size in different ways"),
+    (AREA, "[White]0.0", PALE),
+    (AREA, "[Color 2]0.0", PALE),
+    (AREA, "0.0;[color36]-0.0", PALE),
+    (AREA, "#", NOTHING),
+    (AREA, "#,###.##", NOTHING),
+    (AREA, "?", NOTHING),
+    (AREA, "0.0;-#", NOTHING),
+    (AREA, "0.0;-0.0;#", NOTHING),
+    (AREA, '0.0;-0.0;""', NOTHING),
+    (AREA, '""', NOTHING),
     (SHARE, '0.00" %"', WORDS),
+    (SHARE, "0%%", UNKNOWN),
+    (COUNT, '0" kg"', WORDS),
+    (PRICE, '0.00" k"', WORDS),
+    (PRICE, '0.00" Mio"', WORDS),
     (PRICE, '0.00"5"', DIGITS),
     (DAY, "yyyy-dd-mm", "it puts the day before the month, after the year"),
     (DAY, "[$-1070000]yyyy-mm-dd", ANOTHER_CALENDAR),
     (DAY, "bbbb-mm-dd", ANOTHER_CALENDAR),
     (DAY, "mmm-yy", "it does not show the day"),
     (DAY, "h:mm", "it does not show the day"),
+    (DAY, "dd hh:mm", "it does not show the day"),
+    (DAY, "yyyy-dd mm:ss", "it does not show the day"),
+    (DAY, "d AM/PM", "it does not show the day"),
+    (DAY, "dddd m yyyy", "it does not show the day"),
+    (DAY, "d mmmmm yyyy", "it does not show the day"),
+    (DAY, "dd.dd.mm", TWICE),
+    (DAY, "mm/mm/d", TWICE),
+    (DAY, "mm-yy-dd", "it puts the year between the day and the month"),
+    (DAY, 'd" May "m yyyy', WORDS),
+    (DAY, "[h] d/m/yyyy", "[h] is none of the marks that a planner knows"),
     (DAY, 'yyyy-mm-"01"', DIGITS),
     (DAY, 'yyyy-mm-dd;;;"2031"', WORDS),
     (DAY, "0.0,", "it shows thousandths"),
     (NAME, 'General;General;General;"Go"', WORDS),
     (NAME, '@" kg"', WORDS),
+    (NAME, "[White]@", PALE),
     (NAME, ";;;", WORDS),
 ]
 
@@ -102,6 +167,28 @@ def test_formats_that_deceive_are_named(column: Column, code: str, why: str) -> 
 def test_a_unit_is_that_of_the_units_in_use() -> None:
     assert misleading('0.0" ft²"', AREA, "us") == ""
     assert misleading('0.0" ft²"', AREA, "metric") == DIGITS
+
+
+@pytest.mark.parametrize(
+    ("code", "currency", "why"),
+    [
+        ("[$€-407] 0.00", "EUR", ""),
+        ("[$€-407] 0.00", "USD", ANOTHER_MONEY),
+        ("$0.00", "CAD", ""),
+        ("$0.00", "EUR", ANOTHER_MONEY),
+        ('0.00" EUR"', "EUR", ""),
+        ('0.00" USD"', "EUR", ANOTHER_MONEY),
+        ("0.00", "EUR", ""),
+    ],
+)
+def test_a_currency_is_that_of_the_planner(code: str, currency: str, why: str) -> None:
+    assert misleading(code, PRICE, "metric", currency) == why
+
+
+@pytest.mark.parametrize(("code", "fewer"), [("d-mmm", True), ("yyyy-mm-dd", False), ("General", False)])
+def test_a_date_without_its_year_is_told(code: str, fewer: bool) -> None:
+    assert fewer_digits(code, DAY) is fewer
+    assert not fewer_digits(code, Column(key="week", heading="Week", type="date", show="day"))
 
 
 def test_words_are_shown_as_they_are() -> None:

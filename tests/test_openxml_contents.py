@@ -187,6 +187,27 @@ def _shared(words: str) -> bytes:
     return f"<sst>{words}</sst>".encode()
 
 
+@pytest.mark.parametrize(
+    ("number", "said", "code"),
+    [
+        (2, None, "0.00"),
+        (2, "0.00", "0.00"),
+        (2, "0%", "[built-in 2]"),
+        (27, None, "[built-in 27]"),
+        (27, "0.0", "[built-in 27]"),
+        (44, "0.0", "0.0"),
+        (164, "0.0", "0.0"),
+        (165, None, "General"),
+    ],
+)
+def test_a_number_of_a_format_means_what_all_programs_take_it_for(
+    tmp_path: Path, number: int, said: str | None, code: str
+) -> None:
+    own = "" if said is None else f'<numFmts><numFmt numFmtId="{number}" formatCode="{said}"/></numFmts>'
+    styles = f'<styleSheet>{own}<cellXfs><xf numFmtId="{number}"/></cellXfs></styleSheet>'.encode()
+    assert looked_at(tmp_path, zipped({**PLAIN, "xl/styles.xml": styles})).index.format_of(0) == code
+
+
 @pytest.mark.parametrize("wrap", [lambda text: f"<worksheet>{text}", lambda text: f"<worksheet {text}/>"])
 def test_noise_in_place_of_a_sheet_is_refused(tmp_path: Path, wrap: Callable[[str], str]) -> None:
     for noise in ("&a;", "\x01", "<", "]]>", "r='"):

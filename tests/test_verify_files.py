@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import zipfile
 from dataclasses import replace
 from pathlib import Path
@@ -16,6 +17,8 @@ from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
 from wbgen.openxml import UnsafeFile
 from wbgen.overwrite import refuse_loss
+from wbgen.reader import read
+from wbgen.returned import tables_in
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
 
@@ -163,6 +166,26 @@ def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path) 
     assert "'diary'" in found[0].message
 
 
+@pytest.mark.parametrize("table", ["diary", "parts", "months_together"])
+@pytest.mark.parametrize("end", ["$1048576", "$900"])
+def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(
+    planner: Built, tmp_path: Path, table: str, end: str
+) -> None:
+    """A million records that are not there cost a reader minutes and gigabytes."""
+    area = planner.file.names[f"table_{table}"]
+    whole = re.search(rf'name="table_{table}"[^<]*', zipfile.ZipFile(planner.path).read("xl/workbook.xml").decode())
+    assert whole
+    far = re.sub(r"\$[0-9]+$", lambda _: end, whole[0])
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", whole[0], far)
+    read_of = tables_in(read(path), planner.book).placed[table]
+    rows = planner.file.sheet(area.sheet)
+    assert rows is not None
+    assert read_of.closing == rows.content.ends[0] - 1
+    told = [one for one in verify(path).findings if one.kind == "name stretched"]
+    assert [(one.sheet, one.cell) for one in told] == [(area.sheet, place(area.top, area.left))]
+    assert str(told[0].found).endswith(end[1:])
+
+
 def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
     path = replaced(
         planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="Units"', 'name="Units" state="hidden"'
@@ -203,6 +226,32 @@ def test_a_workbook_of_another_kind_is_refused(tmp_path: Path) -> None:
     with pytest.raises(UnsafeFile) as caught:
         verify(path)
     assert caught.value.code == "not-a-planner"
+
+
+@pytest.mark.parametrize("own", [False, True])
+def test_a_sheet_whose_part_is_missing_is_refused(planner: Built, tmp_path: Path, own: bool) -> None:
+    """One of the planner's sheets, or one that a person added."""
+    with zipfile.ZipFile(planner.path) as package:
+        parts = {name: package.read(name) for name in package.namelist()}
+    if own:
+        sheet = b'<sheet name="Shopping" sheetId="99" r:id="rId99"/></sheets>'
+        parts["xl/workbook.xml"] = parts["xl/workbook.xml"].replace(b"</sheets>", sheet)
+    else:
+        del parts["xl/worksheets/sheet3.xml"]
+    name = "Shopping" if own else planner.sheets.sheetnames[2]
+    with pytest.raises(UnsafeFile) as caught:
+        verify(packed(tmp_path / "changed.xlsx", parts))
+    assert caught.value.code == "damaged-file"
+    assert repr(name) in caught.value.found
+    assert ("xl/worksheets/sheet3.xml" in caught.value.found) is not own
+    assert "copy" in caught.value.remedy
+
+
+def test_two_sheets_of_one_part_are_refused(planner: Built, tmp_path: Path) -> None:
+    """What is written to one of them would stand on the other: programs differ in what they show."""
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'r:id="rId3"', 'r:id="rId4"')
+    with pytest.raises(UnsafeFile, match="two-faced"):
+        verify(path)
 
 
 def test_a_planner_is_never_written_to(planner: Built) -> None:

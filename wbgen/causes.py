@@ -96,6 +96,8 @@ class _Search:
     def cause(self, spot: Spot, seen: frozenset[Spot]) -> Spot | None:
         if spot in self.inputs:
             return spot
+        if self.kinds[spot] == STALE:  # no witness reads what is stored: nothing follows from it
+            return None
         if self.kinds[spot] != FOLLOWS:
             return self.wrong_input(spot) or spot if self.kinds[spot] == WRONG else spot
         if spot not in self.known:

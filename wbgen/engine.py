@@ -11,6 +11,7 @@ from typing import Any
 import formualizer
 
 from wbgen.openxml import UnsafeFile
+from wbgen.openxml.refusal import SAVE_ANEW
 
 EPOCH = date(1899, 12, 30)
 
@@ -36,15 +37,22 @@ def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -
     except (
         ValueError, RuntimeError, OSError, formualizer.FormualizerHostError, formualizer.ExcelEvaluationError,
     ) as error:  # fmt: skip
-        raise UnsafeFile(
-            "unreadable", "formulas that can be evaluated", str(error), "look at the formula that is named"
-        ) from error
+        raise _refusal(str(error)) from error
     values = {}
     for name, (rows, columns) in extents.items():
         if rows and columns:
             area = formualizer.RangeAddress(name, 1, 1, rows, columns)
             values[name] = [[_plain(value) for value in row] for row in workbook.sheet(name).get_values(area)]
     return values
+
+
+def _refusal(said: str) -> UnsafeFile:
+    """The engine's own words name a formula; those of a reader that gave up say nothing to a person."""
+    if "panicked" in said or "open failed" in said:
+        return UnsafeFile(
+            "unreadable", "a file that every reader opens", "one that the engine's reader does not open", SAVE_ANEW
+        )
+    return UnsafeFile("unreadable", "formulas that can be evaluated", said, "look at the formula that is named")
 
 
 def _loaded(path: Path) -> formualizer.Workbook:

@@ -11,8 +11,8 @@ from wbgen.comparison import is_blank, one_formula, same, same_shown
 from wbgen.explain_place import Figure, Spot
 from wbgen.inputs import DATE, TEXT
 from wbgen.opened import Opened
-from wbgen.rows import moment_of
-from wbgen.sheets.moved_labels import labels_in_file
+from wbgen.rows import day_text
+from wbgen.sheets.moved_labels import printed_currency
 from wbgen.shown import display
 from wbgen.witnesses import ColumnWitnesses
 
@@ -38,7 +38,7 @@ class Figures:
 
     def __init__(self, opened: Opened, at: dict[Spot, Figure]) -> None:
         self.opened, self.at = opened, at
-        self.currency = _currency(opened)
+        self.currency = printed_currency(opened.book, opened.found.placed, opened.file.text_at) or "currency"
 
     def unit(self, figure: Figure) -> str:
         return self.opened.book.units[figure.placed.table.key][figure.key]
@@ -122,12 +122,4 @@ def plain(value: Any, unit: str) -> Any:
         return None
     if isinstance(value, (str, bool, np.bool_)):
         return bool(value) if isinstance(value, np.bool_) else str(value)
-    return moment_of(value) if unit == DATE else float(value)
-
-
-def _currency(opened: Opened) -> str:
-    """The currency that a file prints in its units."""
-    for label in labels_in_file(opened.book, opened.found.placed, opened.file.text_at):
-        if label.kind == "unit" and label.text is None:
-            return (opened.file.text_at(label.sheet, label.row, label.column) or "currency").partition("/")[0]
-    return "currency"
+    return day_text(value) if unit == DATE else float(value)

@@ -16,7 +16,7 @@ from wbgen.opened import book_of, open_tables
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
 from wbgen.returned import tables_in
-from wbgen.rows import moment_of
+from wbgen.rows import day_text
 from wbgen.units import label
 
 FORMULA_SIGNS = ("=", "+", "-", "@")
@@ -76,7 +76,7 @@ def _plain(value: Any, unit: str) -> Any:
     if is_blank(value):
         return None
     if unit == DATE and not isinstance(value, str):
-        return moment_of(value)
+        return day_text(value)
     return str(value) if isinstance(value, str) else float(value)
 
 

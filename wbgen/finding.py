@@ -27,14 +27,37 @@ REMEDIES: Final = {
     "column missing": "undo the change, or build the planner anew",
     "table missing": "undo the change, or build the planner anew",
     "sheet missing": "undo the change, or build the planner anew",
+    "name stretched": "give the defined name the table's own cells again, or build the planner anew",
     "table moved": "move it back, or build the planner anew",
     "copy of a table": "delete it: figures beside the planner's own can be taken for them",
     "stray formula": "check it yourself, or keep it in a workbook of your own",
     "shown otherwise": "give the cell the number format of the record beside",
+    "conditional format": "delete this conditional format, or build the planner anew",
     "merged cells": "split the cells that were merged",
     "date of calculation": "recalculate and save the file on a machine whose clock is right",
     "calculation": "set the program to calculate by itself, with full precision, without iteration",
     "date system": "set the workbook to dates from 1900",
+    "hidden sheet": "show the sheet",
+    "macros": "open it with macros off and save it as .xlsx, which holds none",
+    "external link": "break the link: keep the values, or delete the cells that draw on the other file",
+    "data connection": "delete the connection in the program's list of connections",
+    "data query": "delete the query in the program's list of queries",
+    "dde": "delete what asks the other program, and do not allow it when you are asked",
+    "reaches out": "delete the formula, and do not allow it when you are asked",
+    "outside target": "delete what refers there, unless you put it in yourself",
+    "embedded object": "delete the object, unless you put it in yourself",
+    "calculation by hand": "recalculate before you read a figure, or set the program to calculate by itself",
+    "calculation in circles": "set the program to calculate without iteration",
+    "fewer digits": "give the cell more decimals, or the year, where you want to see them",
+    "filter lost": "put the filter back, if you want it",
+    "hidden columns": "show the columns, unless you hid them",
+    "hidden rows": "show the rows, or clear the filter, before you read or type on this sheet",
+    "protection lost": "protect the sheet again; it needs no password",
+    "setting changed": "nothing, if you meant it; else put the usual value back",
+    "sheet of your own": "nothing: it is yours",
+    "spare cell": "nothing, if it is yours; else empty the cell",
+    "validation lost": "build the planner anew, or mind what you type",
+    "zeros hidden": "let the sheet show figures that are 0",
 }
 """What to do about each kind of finding."""
 
@@ -73,4 +96,4 @@ class Disagreement:
     @property
     def remedy(self) -> str:
         """What to do about it."""
-        return REMEDIES.get(self.kind, "look at it: a planner has none")
+        return REMEDIES[self.kind]

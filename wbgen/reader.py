@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import Final
 
 from openpyxl.utils.cell import range_boundaries
 from openpyxl.workbook.defined_name import DefinedName
@@ -130,9 +131,22 @@ def _refuse_twins(names: Sequence[str]) -> None:
             raise UnsafeFile("two-faced", "each sheet with a name of its own", f"{other!r} and {name!r}", DISTRUST)
 
 
+LOST: Final = "take another copy of the file: what stood on this sheet is lost here"
+
+
 def _sheets(package: Package) -> Iterator[SheetCells]:
+    known: dict[str, str] = {}
     for name, state, link in package.index.sheets:
-        content = package.sheets.get(package.index.part_of(link))
+        part = package.index.part_of(link)
+        if part not in package.parts:
+            raise UnsafeFile(
+                "damaged-file", f"a part for each sheet that {package.index.workbook} lists",
+                f"the sheet {name!r} without one" + (f": there is no {part}" if part else ""), LOST,
+            )  # fmt: skip
+        other = known.setdefault(part, name)
+        if other != name:
+            raise UnsafeFile("two-faced", "each sheet with a part of its own", f"{other!r} and {name!r}", DISTRUST)
+        content = package.sheets.get(part)
         yield SheetCells(name, state != "visible", content if content is not None else SheetContent())
 
 

@@ -21,7 +21,7 @@ from wbgen import __version__
 from wbgen.causes import row_and_column
 from wbgen.diagnostics import Finding, InputError, Place
 from wbgen.finding import Disagreement, Spot
-from wbgen.rows import date_of
+from wbgen.rows import date_of, day_text
 from wbgen.verify import WITNESSES, Verification
 from wbgen.writer import findings as paper
 
@@ -36,7 +36,7 @@ def as_json(result: Verification) -> str:
         "format": FORMAT,
         "version": VERSION,
         "workbook": result.path.name,
-        "today": date_of(result.today).isoformat() if result.today else None,
+        "today": day_text(result.today) if result.today else None,
         "clean": result.clean,
         "cells": dict(result.cells) | {"all": sum(result.cells.values())},
         "witnesses": dict(result.witnesses),

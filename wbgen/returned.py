@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -17,6 +17,7 @@ from wbgen.inputs import TEXT, Inputs
 from wbgen.reader import File, Scalar, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.found import Found, find_tables
+from wbgen.sheets.reference import Area
 from wbgen.writer import TABLE_NAME
 
 
@@ -31,12 +32,23 @@ class Returned:
 
 def tables_in(file: File, book: Book) -> Found:
     """The places of the book's tables in a file."""
-    bounds = {
-        name.removeprefix(TABLE_NAME): area
-        for name, area in file.names.items()
-        if name.startswith(TABLE_NAME) and file.sheet(area.sheet) is not None
-    }
+    bounds = {name.removeprefix(TABLE_NAME): within for name, _, within in _bounds(file)}
     return find_tables(book.sheets, bounds, file.text_at)
+
+
+def stretched(file: File) -> Iterator[tuple[str, Area, Area]]:
+    """Each name of a table that reaches beyond the cells of its sheet, its range, and what is read of it."""
+    return ((name, area, within) for name, area, within in _bounds(file) if area != within)
+
+
+def _bounds(file: File) -> Iterator[tuple[str, Area, Area]]:
+    """Each name of a table with its range, and that range cut to the cells of the sheet, beyond which is nothing."""
+    for name, area in file.names.items():
+        sheet = file.sheet(area.sheet)
+        if name.startswith(TABLE_NAME) and sheet is not None:
+            rows, columns = sheet.content.ends
+            within = replace(area, bottom=min(area.bottom, rows - 1), right=min(area.right, columns - 1))
+            yield name, area, within
 
 
 def inputs_of(file: File, book: Book, found: Found) -> Returned:

@@ -31,12 +31,17 @@ def date_of(number: float) -> date:
     return EPOCH + timedelta(days=int(number))
 
 
-def moment_of(number: float) -> str:
-    """The date of a serial number as ISO 8601 has it, with the minute where it is not of a whole day.
+def day_text(number: float) -> str:
+    """The day of a serial number as ISO text; the number itself where no calendar has that day.
 
-    >>> moment_of(46023.0), moment_of(46023.25)
-    ('2026-01-01', '2026-01-01 06:00')
+    The minute stands behind it where the number is not of a whole day.
+
+    >>> day_text(46023.0), day_text(46023.25), day_text(10_000_000.0)
+    ('2026-01-01', '2026-01-01 06:00', '10000000')
     """
-    minutes = round(24 * 60 * (number - int(number)))
-    day = date_of(number).isoformat()
-    return f"{day} {minutes // 60:02}:{minutes % 60:02}" if 0 < minutes < 24 * 60 else day
+    try:
+        minutes = round(24 * 60 * (number - int(number)))
+        day = date_of(number).isoformat()
+        return f"{day} {minutes // 60:02}:{minutes % 60:02}" if 0 < minutes < 24 * 60 else day
+    except (OverflowError, ValueError):  # beyond the year 9999, before the year 1, or no number
+        return f"{number:.15g}"

@@ -6,7 +6,7 @@ from typing import Any
 
 from wbgen.comparison import is_blank
 from wbgen.inputs import DATE, TEXT
-from wbgen.rows import moment_of
+from wbgen.rows import day_text
 from wbgen.units import label
 
 EMPTY = "empty"
@@ -26,7 +26,7 @@ def display(value: Any, unit: str, *, share: bool = False, currency: str = "curr
     if unit == TEXT or isinstance(value, (str, bool)):
         return str(value)
     if unit == DATE:
-        return moment_of(value)
+        return day_text(value)
     if share and not unit:
         return f"{100 * float(value):.10g} %"
     printed = unit_shown(unit, currency)

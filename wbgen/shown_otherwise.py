@@ -12,6 +12,7 @@ from wbgen.sheets.book import Book
 from wbgen.sheets.formula import place
 from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.moved_labels import printed_currency
 from wbgen.sheets.template import Column
 
 KIND: Final = "shown otherwise"
@@ -20,10 +21,11 @@ FILLED: Final = "it repeats what the cell holds"
 
 def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Disagreement]:
     """Cells of the tables that show another figure or other words; the first of each stretch of a column."""
+    currency = printed_currency(book, placed, file.text_at)
     for one in placed.values():
         for sheet, column, at, row, style in _styles(file, one):
             code = file.index.format_of(style)
-            why = FILLED if style in file.index.filling else misleading(code, column, book.system)
+            why = FILLED if style in file.index.filling else misleading(code, column, book.system, currency)
             if why:
                 what = f"the cell shows something else than it holds: {why}"
                 yield Disagreement(sheet.name, place(row, at), KIND, code, None, what, None, column.heading)
@@ -40,12 +42,12 @@ def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Disagreeme
 
 
 def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Disagreement]:
-    """Columns that show fewer decimals than the planner came with: a person may want so."""
+    """Columns that show fewer decimals, or dates without a year: a person may want so."""
     for one in placed.values():
         for sheet, column, at, row, style in _styles(file, one):
             code = file.index.format_of(style)
             if fewer_digits(code, column, book.system):
-                what = "the cell shows fewer decimals than the planner came with"
+                what = "the cell shows fewer decimals, or less of a date, than the planner came with"
                 yield Disagreement(sheet.name, place(row, at), "fewer digits", code, None, what, None, column.heading)
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from wbgen.finding import Disagreement
 from wbgen.reader import File, SheetCells
+from wbgen.returned import stretched
 from wbgen.sheets.formula import letters, place
 from wbgen.sheets.found import Found
 from wbgen.sheets.layout import Placed
@@ -26,6 +27,7 @@ def findings(file: File, found: Found) -> Iterator[Disagreement]:
         yield _whole("calculation", "the program is set to calculate with the digits shown, not with the figures")
     if file.index.dates_from_1904:
         yield _whole("date system", "dates count from 1904, and the planner's from 1900")
+    yield from _stretched(file)
     yield from _lost(found)
 
 
@@ -63,6 +65,16 @@ def _said_of(sheet: SheetCells, own: Sequence[Placed]) -> Iterator[Disagreement]
     if content.hidden_columns:
         spans = ", ".join(f"{letters(first)} to {letters(last)}" for first, last in content.hidden_columns[:8])
         yield Disagreement(sheet.name, "", "hidden columns", None, None, f"columns are hidden: {spans}")
+
+
+def _stretched(file: File) -> Iterator[Disagreement]:
+    """Names of tables that reach beyond the cells of their sheets: what is missing there would not be missed."""
+    for name, area, within in stretched(file):
+        ends = [f"{place(one.top, one.left)}:{place(one.bottom, one.right)}" for one in (area, within)]
+        yield Disagreement(
+            area.sheet, place(area.top, area.left), "name stretched", ends[0], ends[1],
+            f"the defined name {name!r} reaches beyond the last cell of its sheet, and is read up to there",
+        )  # fmt: skip
 
 
 def _whole(kind: str, message: str) -> Disagreement:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from wbgen import shown_otherwise, state_of_file
+from wbgen import shown_by_rule, shown_otherwise, state_of_file
 from wbgen.account import account
 from wbgen.finding import Disagreement
 from wbgen.judging import judged
@@ -54,7 +54,8 @@ def verify(path: Path, step: Steps = silent) -> Verification:
     file = read(path)
     book = book_of(file)
     found = tables_in(file, book)
-    whole = (*state_of_file.findings(file, found), *shown_otherwise.findings(file, book, found.placed))
+    whole = (*state_of_file.findings(file, found), *shown_otherwise.findings(file, book, found.placed),
+             *shown_by_rule.findings(file, book, found.placed))  # fmt: skip
     said = (*state_of_file.notices(file, found), *shown_otherwise.notices(file, book, found.placed))
     counted = account(file, book, found.placed)
     around = (*whole, *counted.findings)

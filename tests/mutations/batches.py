@@ -29,12 +29,14 @@ SPREADS: Final[dict[tuple[System, str], Spread]] = {
     ("us", "formulas"): Spread(3, 20),
     ("metric", "values"): Spread(1, 24),
     ("us", "values"): Spread(3, 10),
+    ("metric", "mixed"): Spread(7, 9),
+    ("us", "mixed"): Spread(14, 5),
 }
 
 
 @dataclass(frozen=True)
 class Batch:
-    """The mutants of one file: `kind` is formulas or values."""
+    """The mutants of one file: `kind` is formulas, values, or mixed: both in one cell."""
 
     system: System
     kind: str
@@ -45,7 +47,10 @@ class Batch:
 
     def of(self, planner: Subject) -> Drawn:
         spread = SPREADS[self.system, self.kind]
-        drawn = planner.mutants if self.kind == "formulas" else planner.poisoned
+        if self.kind == "mixed":
+            drawn = planner.mixed
+        else:
+            drawn = planner.mutants if self.kind == "formulas" else planner.poisoned
         own = drawn[:: spread.step][self.number :: spread.files]
         twice = [spot for spot, number in Counter(mutant.spot for mutant in own).items() if number > 1]
         assert not twice, f"two mutants in one cell: {twice}"

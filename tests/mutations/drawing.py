@@ -93,6 +93,18 @@ def poisoned(stored: Workbook, fields: Sequence[Field], seed: str) -> Drawn:
     return found
 
 
+def with_other_values(drawn: Drawn, seed: str) -> Drawn:
+    """Each mutant whose formula is another, with another value stored too, as who covers a change would leave it."""
+    random = Random(seed)  # noqa: S311 - the same mutants every time
+    found: Drawn = []
+    for mutant in drawn:
+        made = [new for poison in POISONS.values() if (new := poison(mutant.was)) is not None]
+        if mutant.kinds == CHANGED and made:
+            held = replace(random.choice(made), formula=mutant.held.formula)
+            found.append(replace(mutant, operator=f"{mutant.operator}, with its value", held=held))
+    return found
+
+
 class _Cells:
     """The cells of one column."""
 

@@ -8,7 +8,7 @@ from functools import cached_property
 from pathlib import Path
 from typing import Final
 
-from mutations.drawing import Drawn, Field, mutants, poisoned
+from mutations.drawing import Drawn, Field, mutants, poisoned, with_other_values
 from mutations.planting import Workbook, workbook
 from office import recalculate
 from planners import site_text
@@ -51,6 +51,10 @@ class Subject:
     @cached_property
     def poisoned(self) -> Drawn:
         return poisoned(self.stored, self.fields, f"{SEED} {self.made.book.system} stored")
+
+    @cached_property
+    def mixed(self) -> Drawn:
+        return with_other_values(self.mutants, f"{SEED} {self.made.book.system} mixed")
 
 
 def subject(folder: Path, system: System) -> Subject:

@@ -26,7 +26,7 @@ def report() -> bool:
         TemporaryDirectory(prefix="wbgen-mutants-") as parent,
         ProcessPoolExecutor(initializer=_own_folder, initargs=(parent,)) as pool,
     ):
-        scores = list(pool.map(_scored, batches("formulas", "values")))
+        scores = list(pool.map(_scored, batches("formulas", "values", "mixed")))
     for one in scores:
         for line in one.faults():
             print(line)

@@ -10,7 +10,7 @@ from mutations.tokens import OPERANDS, joined, put, reference
 
 GALLONS: Final = "1.20095"
 """US gallons in an imperial gallon: 4.54609 L / 3.785411784 L, both exact by definition."""
-PHOSPHATE: Final = "2.2914"
+PHOSPHATE: Final = "2.2913"
 """P2O5 for P: 141.943 / (2 x 30.974), from standard atomic weights."""
 POTASH: Final = "1.2046"
 """K2O for K: 94.195 / (2 x 39.098), from standard atomic weights."""

@@ -79,7 +79,16 @@ def _inspected(path: Path, file: BinaryIO, limits: Limits) -> Package:
             content.take_texts(index.texts)
     except IndexError:
         raise damaged("a cell with a shared text that the file does not hold") from None
+    _refuse_unknown_styles(index, sheets)
     return Package(path, names, size, tuple(notes), index, sheets)
+
+
+def _refuse_unknown_styles(index: Index, sheets: Mapping[str, SheetContent]) -> None:
+    """Which look a cell of a style that is none has, each program would decide for itself."""
+    for part, content in sheets.items():
+        most = max((style for changes in content.styles.values() for _, style in changes), default=0)
+        if most >= max(len(index.styles), 1):
+            raise damaged(f"{part} with a cell of style {most}, which the file does not hold")
 
 
 def _read(file: BinaryIO, entry: Entry, limits: Limits, room: int, reader: PartReader) -> None:

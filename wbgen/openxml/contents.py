@@ -7,8 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from wbgen.openxml.conditional import ELEMENTS, RuleReader
 from wbgen.openxml.index import Index, IndexReader
+from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
+from wbgen.openxml.shared import LAST_COLUMN, LAST_ROW, column_number
 from wbgen.openxml.sheet import SheetReader
 
 
@@ -62,7 +65,7 @@ class PartReader:
     walks over such a sheet, or openpyxl that makes a record of every merged cell, would not come back.
     """
 
-    wanted: Final = _FORMULAS | {"t"}
+    wanted: Final = _FORMULAS | ELEMENTS | {"t"}
 
     def __init__(self, part: str, limits: Limits, index: Index) -> None:
         self.part, self.limits = part, limits
@@ -70,11 +73,13 @@ class PartReader:
         self.notes: dict[str, Note] = {}
         self.index = IndexReader(part, index)
         self.sheet: SheetReader | None = None
+        self.rules: RuleReader | None = None
 
     def cells(self) -> SheetReader:
         """See `markup.Visitor`."""
         self.root = "worksheet"
         self.sheet = SheetReader(self.part, self.limits, self._sheet_element)
+        self.rules = RuleReader(self.part, self.sheet.content.rules)
         return self.sheet
 
     def start(self, element: str, attributes: Mapping[str, str], depth: int, home: bool) -> None:
@@ -100,6 +105,8 @@ class PartReader:
             self.index.text(self.root, element, text)
         if element in _FORMULAS:
             self._formula(text)
+        if element in ELEMENTS and self.rules is not None:
+            self.rules.text(element, text)
 
     def finish(self) -> None:
         """Look through the formulas of a sheet, and write out those that were stored once for many cells."""
@@ -127,6 +134,8 @@ class PartReader:
     def _sheet_element(self, element: str, attributes: Mapping[str, str]) -> None:
         if element == "mergeCell":
             self._merged(attributes.get("ref", ""))
+        elif self.rules is not None:
+            self.rules.start(element, attributes)
 
     def _merged(self, reference: str) -> None:
         first, _, last = reference.partition(":")
@@ -152,12 +161,10 @@ class PartReader:
     def _address(self, reference: str) -> tuple[int, int]:
         """Row and column, both from 1."""
         found = _CELL.fullmatch(reference)
-        if found is None:
+        column = column_number(found[1]) if found else 0
+        if found is None or column > LAST_COLUMN:
             raise damaged(f"{self.part} with a cell {reference[:20]!r}")
-        column = 0
-        for letter in found[1].upper():
-            column = 26 * column + ord(letter) - 64
-        return int(found[2]), column
+        return whole(found[2], self.part, "a cell in row", 1, LAST_ROW), column
 
 
 OTHER_KINDS: Final = (

@@ -10,15 +10,24 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from wbgen.openxml.conditional import Look
+from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import DISTRUST, UnsafeFile, damaged
 
 BUILT_IN: Final = {
-    0: "General", 1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 9: "0%", 10: "0.00%", 11: "0.00E+00", 12: "# ?/?",
+    0: "General", 1: "0", 2: "0.00", 3: "#,##0", 4: "#,##0.00", 5: "$#,##0_);($#,##0)", 6: "$#,##0_);($#,##0)",
+    7: "$#,##0.00_);($#,##0.00)", 8: "$#,##0.00_);($#,##0.00)", 9: "0%", 10: "0.00%", 11: "0.00E+00", 12: "# ?/?",
     13: "# ??/??", 14: "yyyy-mm-dd", 15: "d-mmm-yy", 16: "d-mmm", 17: "mmm-yy", 18: "h:mm AM/PM", 19: "h:mm:ss AM/PM",
     20: "h:mm", 21: "h:mm:ss", 22: "yyyy-mm-dd h:mm", 37: "#,##0", 38: "#,##0", 39: "#,##0.00", 40: "#,##0.00",
+    41: '_(* #,##0_);_(* (#,##0);_(* "-"_);_(@_)', 42: '_($* #,##0_);_($* (#,##0);_($* "-"_);_(@_)',
+    43: '_(* #,##0.00_);_(* (#,##0.00);_(* "-"??_);_(@_)', 44: '_($* #,##0.00_);_($* (#,##0.00);_($* "-"??_);_(@_)',
     45: "mm:ss", 46: "[h]:mm:ss", 47: "mm:ss.0", 48: "##0.0E+0", 49: "@",
 }  # fmt: skip
-"""ECMA-376 part 1, 18.8.30: formats that a file names by number alone."""
+"""ECMA-376 part 1, 18.8.30: formats that a file names by number alone; 5 to 8 and 41 to 44 from common practice."""
+_IN_EACH_COUNTRY: Final = frozenset((5, 6, 7, 8, 41, 42, 43, 44))
+"""Of these, files have formats of their own, with the country's money."""
+_FIRST_OWN: Final = 164
+"""Numbers from here on mean what the file says, and nothing where it says nothing."""
 
 
 @dataclass(slots=True)
@@ -35,6 +44,8 @@ class Index:
     formats: dict[int, str] = field(default_factory=lambda: dict(BUILT_IN))
     styles: list[int] = field(default_factory=list)
     """The number format of each cell style."""
+    looks: list[Look] = field(default_factory=list)
+    """What conditional formats change, in the order in which rules name them."""
     filling: set[int] = field(default_factory=set)
     """The cell styles that repeat what a cell holds until it is full."""
     by_hand: bool = False
@@ -57,10 +68,24 @@ class Index:
         target = self.targets.get(posixpath.join(folder, "_rels", name + ".rels"), {}).get(relationship, "")
         return posixpath.normpath(posixpath.join("/" + folder, target)).lstrip("/") if target else ""
 
+    def look_of(self, named: int | Look | None) -> Look:
+        """The look of a rule of conditional formats; one that changes nothing where the file has none."""
+        if isinstance(named, Look):
+            return named
+        return self.looks[named] if named is not None and named < len(self.looks) else Look()
+
     def format_of(self, style: int) -> str:
-        """The number format of a cell style; General where the file does not say."""
+        """The number format of a cell style; General where the file does not say.
+
+        "[built-in 27]" for a number that has no one meaning: one that each country's programs fill in their own way,
+        or one that the file fills in another way than all programs do.
+        """
         number = self.styles[style] if style < len(self.styles) else 0
-        return self.formats.get(number, "General")
+        code = self.formats.get(number)
+        if number >= _FIRST_OWN:
+            return code or "General"
+        settled = number in _IN_EACH_COUNTRY or code == BUILT_IN.get(number)
+        return code if code is not None and settled else f"[built-in {number}]"
 
 
 class IndexReader:
@@ -136,10 +161,15 @@ class IndexReader:
             self.aside = element == "rPh"
 
     def _style(self, element: str, attributes: Mapping[str, str]) -> None:
-        if element == "numFmt" and self.section == "numFmts" and attributes.get("numFmtId", "").isdigit():
-            self.index.formats[int(attributes["numFmtId"])] = attributes.get("formatCode", "")
+        if element == "numFmt" and self.section == "numFmts":
+            number = whole(attributes.get("numFmtId"), self.part, "a number format")
+            self.index.formats[number] = attributes.get("formatCode", "")
         elif element == "xf" and self.section == "cellXfs":
-            number = attributes.get("numFmtId", "0")
-            self.index.styles.append(int(number) if number.isdigit() else 0)
+            number = whole(attributes.get("numFmtId", "0"), self.part, "a style of number format")
+            self.index.styles.append(number)
+        elif element == "dxf" and self.section == "dxfs":
+            self.index.looks.append(Look())
+        elif self.section == "dxfs" and self.index.looks:
+            self.index.looks[-1].take(element, attributes)
         elif element == "alignment" and self.section == "cellXfs" and attributes.get("horizontal") == "fill":
             self.index.filling.add(len(self.index.styles) - 1)

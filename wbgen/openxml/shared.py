@@ -15,7 +15,8 @@ _PARTS: Final = re.compile(
     r"|(?<=!)(\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![\w(.]))"
 )
 _PLACE: Final = re.compile(r"(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})")
-_LAST_ROW, _LAST_COLUMN = 1_048_576, 16_384
+LAST_ROW, LAST_COLUMN = 1_048_576, 16_384
+"""The last row and column (from 1) of a sheet of the file format."""
 
 Place = tuple[bool, int, bool, int]
 """A cell of a formula: column fixed or not, the column, row fixed or not, the row, both from 1."""
@@ -41,19 +42,19 @@ def _parts(formula: str) -> tuple[str | Place, ...]:
             continue
         parts.append(formula[cursor : match.start(group)])
         fixed_column, letters, fixed_row, row = _PLACE.findall(match[group])[0]
-        parts.append((bool(fixed_column), _number(letters), bool(fixed_row), int(row)))
+        parts.append((bool(fixed_column), column_number(letters), bool(fixed_row), int(row)))
         cursor = match.end(group)
     return (*parts, formula[cursor:])
 
 
 def _written(place: Place, rows: int, columns: int) -> str:
     fixed_column, column, fixed_row, row = place
-    row = row if fixed_row else (row - 1 + rows) % _LAST_ROW + 1
-    column = column if fixed_column else (column - 1 + columns) % _LAST_COLUMN + 1
+    row = row if fixed_row else (row - 1 + rows) % LAST_ROW + 1
+    column = column if fixed_column else (column - 1 + columns) % LAST_COLUMN + 1
     return ("$" if fixed_column else "") + letters(column) + ("$" if fixed_row else "") + str(row)
 
 
-def _number(letters: str) -> int:
+def column_number(letters: str) -> int:
     number = 0
     for letter in letters.upper():
         number = 26 * number + ord(letter) - 64

@@ -15,13 +15,14 @@ from datetime import datetime
 from operator import itemgetter
 from typing import Final
 
+from wbgen.openxml.conditional import Rule
+from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import Limits, UnsafeFile, damaged, too_deep
-from wbgen.openxml.shared import letters, moved
+from wbgen.openxml.shared import LAST_COLUMN, letters, moved
 
 Scalar = float | str | bool
 EPOCH: Final = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no time zones
 _COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
-_ROW: Final = re.compile(r"[0-9]{1,7}")
 _OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
 LOWEST, NARROWEST = 3.0, 0.4
 """Rows lower (in points) and columns narrower (in characters) than these are as good as hidden."""
@@ -47,6 +48,10 @@ class SheetContent:
     hidden_columns: list[tuple[int, int]] = field(default_factory=list)
     merged: list[tuple[int, int, int, int]] = field(default_factory=list)
     """Cells made one: top, left, bottom, right."""
+    ends: tuple[int, int] = (0, 0)
+    """The numbers of rows and columns that hold all cells of the part, those without content too."""
+    rules: list[Rule] = field(default_factory=list)
+    """Conditional formats."""
     hides_zeros: bool = False
     protected: bool = False
     validations: int = 0
@@ -83,8 +88,8 @@ class SheetReader:
         self.part, self.limits, self.other = part, limits, other
         self.content = SheetContent()
         self.columns: dict[str, _Column] = {}
-        self.masters: dict[str, tuple[int, int, str]] = {}
-        self.children: list[tuple[str, int, int]] = []
+        self.masters: dict[int, tuple[int, int, str]] = {}
+        self.children: list[tuple[int, int, int]] = []
         self.extent = (1 << 30, 1 << 30, -1, -1)
         self.phonetic = self.within = self.low = False
 
@@ -143,7 +148,7 @@ class SheetReader:
                 self._extend(row, at)
             if attributes.get("s", "0") != here.style:
                 here.style = attributes.get("s", "0")
-                styles.setdefault(at, []).append((row, int(here.style)))
+                styles.setdefault(at, []).append((row, whole(here.style, self.part, "a cell of style")))
 
         def end(name: str) -> None:
             nonlocal formula, value, depth
@@ -176,11 +181,12 @@ class SheetReader:
     def finish(self) -> None:
         """Write out formulas that were stored once for many cells."""
         content = self.content
+        content.ends = self.extent[2] + 1, self.extent[3] + 1
         content.formulas |= {column.at: column.formulas for column in self.columns.values() if column.formulas}
         content.values |= {column.at: column.values for column in self.columns.values() if column.values}
         for number, row, at in self.children:
             if number not in self.masters:
-                raise damaged(f"{self.part} with a shared formula {number[:20]!r} that stands nowhere")
+                raise damaged(f"{self.part} with a shared formula {number} that stands nowhere")
             first_row, first_column, text = self.masters[number]
             content.formulas[at][row] = moved(text, row - first_row, at - first_column)
 
@@ -216,18 +222,16 @@ class SheetReader:
         elif element == "col" and (
             attributes.get("hidden") in ("1", "true") or _less(attributes.get("width"), NARROWEST)
         ):
-            self.content.hidden_columns.append((int(attributes["min"]) - 1, int(attributes["max"]) - 1))
+            first, last = (
+                whole(attributes.get(end), self.part, "a column", 1, LAST_COLUMN) - 1 for end in ("min", "max")
+            )
+            self.content.hidden_columns.append((first, last))
         else:
             self.other(element, attributes)
 
     def _row(self, before: int, attributes: Mapping[str, str]) -> int:
         number = attributes.get("r")
-        if number is None:
-            row = before + 1
-        elif _ROW.fullmatch(number):
-            row = int(number) - 1
-        else:
-            raise damaged(f"{self.part} with a row {number[:20]!r}")
+        row = before + 1 if number is None else whole(number, self.part, "a row", 1) - 1
         if row <= before:
             raise damaged(f"{self.part} with row {row + 1} after row {before + 1}")
         low = _less(attributes["ht"], LOWEST) if "ht" in attributes else self.low
@@ -261,7 +265,7 @@ class SheetReader:
         """The text of a formula that is stored in another way than plainly; "" for one that `finish` writes out."""
         kind = attributes.get("t")
         if kind == "shared":
-            number = attributes.get("si", "")
+            number = whole(attributes.get("si"), self.part, "a shared formula")
             if text:
                 self.masters[number] = (row, at, text)
             else:
@@ -274,9 +278,7 @@ class SheetReader:
 
     def _keep_value(self, column: _Column, kind: str, text: str, row: int) -> None:
         if kind == "s":
-            if not text.strip().isdigit():
-                raise damaged(f"{self.part} with a shared text {text[:20]!r}")
-            self.content.texts.append((row, column.at, int(text)))
+            self.content.texts.append((row, column.at, whole(text, self.part, "a shared text")))
         else:
             column.values[row] = _scalar(kind, text)
 

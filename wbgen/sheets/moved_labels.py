@@ -30,6 +30,12 @@ def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) ->
             yield from _settled(labels(sheet, one, book.system), one.table.direction == "across", text_at)
 
 
+def printed_currency(book: Book, placed: Mapping[str, Placed], text_at: TextAt) -> str:
+    """The currency that a file prints in its units, an ISO 4217 code; "" where it prints none."""
+    money = (one for one in labels_in_file(book, placed, text_at) if one.kind == "unit" and one.text is None)
+    return next((text_at(one.sheet, one.row, one.column).partition("/")[0] for one in money), "")
+
+
 def _of_sheet(sheet: Sheet, below: Placed) -> Iterator[Label]:
     yield Label(below.sheet, 0, below.left, "title", sheet.name, sheet.name)
     yield Label(below.sheet, 1, below.left, "note", sheet.purpose, sheet.name)

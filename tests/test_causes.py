@@ -1,0 +1,79 @@
+"""What follows from what: a stored value alone is no evidence, and never the cause of another finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from edits import edited, formula, place, stored
+from planners import Built, Planners
+from wbgen.causes import follow, references
+from wbgen.finding import FOLLOWS, STALE, WRONG, Disagreement, Spot
+from wbgen.openxml import SheetContent
+from wbgen.reader import File, SheetCells
+from wbgen.verify import verify
+
+pytest_plugins = ["planner_fixtures"]
+
+S: Final = "Mix"
+CHANGED: Final = "formula changed"
+
+
+def told(formulas: dict[str, str], kinds: dict[str, str], inputs: tuple[str, ...] = ()) -> dict[str, tuple[str, str]]:
+    """Kind and cause ("" for none) of each finding of a sheet whose first column holds these formulas from A1 down."""
+    texts = {int(cell[1:]) - 1: text for cell, text in formulas.items()}
+    file = File(Path("planner.xlsx"), (SheetCells(S, False, SheetContent({0: texts})),), {}, ())
+    found = {Spot(S, cell): Disagreement(S, cell, kind, None, None, "") for cell, kind in kinds.items()}
+    findings = follow(found, {Spot(S, cell) for cell in inputs}, file)
+    return {one.cell: (one.kind, one.cause.cell if one.cause else "") for one in findings}
+
+
+def test_a_stale_cell_is_passed_over_on_the_way_to_the_cause() -> None:
+    """A4 reads the stale A2 before the changed A3; so does A5 through A4."""
+    formulas = {"A2": "A1+1", "A3": "A1+2", "A4": "A2+A3", "A5": "A2+A4"}
+    found = told(formulas, {"A2": STALE, "A3": CHANGED, "A4": FOLLOWS, "A5": FOLLOWS})
+    assert found == {"A2": (STALE, ""), "A3": (CHANGED, ""), "A4": (FOLLOWS, "A3"), "A5": (FOLLOWS, "A3")}
+
+
+def test_what_follows_from_nothing_but_a_stale_cell_names_no_cause() -> None:
+    assert told({"A2": "A1+1", "A3": "A2+1"}, {"A2": STALE, "A3": FOLLOWS})["A3"] == (FOLLOWS, "")
+
+
+@pytest.mark.parametrize("kind", [STALE, WRONG])
+def test_a_stale_or_wrong_cell_behind_a_stale_one_stays_itself(kind: str) -> None:
+    assert told({"A2": "A1+1", "A3": "A2+1"}, {"A2": STALE, "A3": kind}) == {"A2": (STALE, ""), "A3": (kind, "")}
+
+
+def test_a_stale_cell_behind_a_changed_one_follows_from_it() -> None:
+    found = told({"A2": "A1+1", "A3": "A2+1", "A4": "A3+1"}, {"A2": CHANGED, "A3": STALE, "A4": FOLLOWS})
+    assert found == {"A2": (CHANGED, ""), "A3": (FOLLOWS, "A2"), "A4": (FOLLOWS, "A2")}
+
+
+def test_a_stale_cell_of_a_planner_takes_the_blame_for_nothing(planners: Planners, tmp_path: Path) -> None:
+    """A lawn's area is changed, and each cell that a follower reads before it holds a stale value."""
+    planner = planners.get("full", "metric")
+    area = place(*planner.placed["lawns"].cell("area"))
+    change = {("Lawns", area): formula(lambda text: f"({text})*2")}
+    findings = verify(edited(planner.path, tmp_path / "changed.xlsx", change)).findings
+    wrong = {one.spot for one in findings}
+    beside = {at for one in findings for at in read_by(planner, one.spot) if at not in wrong}
+    assert len(beside) > 20
+    both = {**change, **{(at.sheet, at.cell): stored(7.75) for at in beside}}
+    again = verify(edited(planner.path, tmp_path / "both.xlsx", both)).findings
+    assert {one.cause for one in again} == {None, Spot("Lawns", area)}
+    followers = {one.spot for one in again if one.cause}
+    assert wrong - {Spot("Lawns", area)} <= followers <= wrong | beside
+    assert {one.spot for one in again if one.kind == STALE} | followers >= beside
+
+
+def read_by(planner: Built, at: Spot) -> Iterator[Spot]:
+    """The single cells with formulas that a cell's formula refers to."""
+    cell = planner.sheets[at.sheet][at.cell]
+    for area in references(str(cell.value)[1:], at.sheet):
+        if (area.top, area.left) == (area.bottom, area.right):
+            other = planner.sheets[area.sheet].cell(area.top + 1, area.left + 1).value
+            if str(other).startswith("="):
+                yield Spot(area.sheet, place(area.top, area.left))
