@@ -89,7 +89,7 @@ def test_a_figure_goes_down_to_the_line_it_was_typed_on(planners: Planners, syst
     assert (step.witnesses.text, step.witnesses.cached, step.witnesses.disagreement) == ("same", None, "")
     assert step.witnesses.engine == pytest.approx(step.witnesses.model, rel=1e-12)
     (whole,) = step.parts
-    assert (whole.role, whole.shown) == ("column", f"1 of 8 filled, sum {AREA[system]}")
+    assert (whole.role, whole.shown) == ("column", f"1 of 9 filled, sum {AREA[system]}")
     leaf = next(one for one in every(step) if one.place == at(built, "lawns", "typed_area"))
     assert (leaf.role, leaf.shown, leaf.record) == ("typed", AREA[system], "Terrace lawn")
     assert leaf.came_from is not None
@@ -166,6 +166,14 @@ INPUTS: Final = (
     ("mix", "hardness", 0, "water: {temperature"),
     ("mix_products", "own_rate_volume", 1, "rate: 8 L/ha"),
     ("start", "planner_date", 0, "as of:"),
+    ("programme", "every", 0, "last: 2026-12-16"),
+    ("months", "mean_temperature", 0, "mean temperatures"),
+    ("place", "most_nitrogen", 0, "place: {rule"),
+    ("place", "rule", 0, "place: {rule"),
+    ("shelf", "mass", 0, "deed: counted"),
+    ("recipes", "brewing_time", 0, "brewing: 24 h"),
+    ("ingredients", "volume", 1, "molasses"),
+    ("scores", "moss", 0, "lawn: Terrace, quality"),
 )
 
 
@@ -184,7 +192,7 @@ def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -
         assert (area.place.line, area.same) == (first + record, True)
     points = [origins.of("points", "offset", record) for record in range(13)]
     assert [point is not None and point.same for point in points] == [True] * 13
-    assert origins.of("lawns", "name", 2) is None
+    assert origins.of("lawns", "name", 3) is None
 
 
 def test_what_differs_from_the_file_is_said(planners: Planners, tmp_path: Path) -> None:
