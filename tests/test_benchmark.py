@@ -100,6 +100,10 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "product_keys_up_to",
         "number_this_season",
         "visit_first",
+        "mix_key",
+        "mix_once",
+        "pair_once",
+        "flag_place",
     }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
 
