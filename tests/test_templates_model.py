@@ -139,7 +139,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     },
     "scores.score_state": ({"scores.once_key"}, "the model looks for the first score of a day itself"),
     "scores.strip_line": (
-        {"scores.once_key", "scores.lawn_day_key", "ones.key_day", "ones.one_day", "ones.key_step"},
+        {"ones.key_day", "ones.one_day", "ones.key_step"},
         "the model goes by lawns and days, not by keys",
     ),
     "year_pairs.product_line": ({"year_pairs.lawn_line"}, "the model takes both out of the key"),

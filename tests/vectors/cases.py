@@ -3,8 +3,8 @@
 A vector (``*.yaml`` beside this module) has these keys:
 
 - `id`, `source` (author, publisher, title, where), `why` it is there, and `status`: how it is known (`STATUSES`);
-- `inputs`: its own lawns, products, sprayers, mix, lines of programme, shelf and diary, as users write them but for
-  short forms (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines, noted "1",
+- `inputs`: its own lawns, products, sprayers, mix, lines of programme, shelf, diary and scores, as users write them
+  but for short forms (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines, noted "1",
   "2" and on;
 - `typed`: figures that only the workbook takes, by table.column, and by the record's name where there are several;
 - `answers`: which column to `read`, `at` which record, and what must stand there in `unit`: `exact`, as a number, a
@@ -37,7 +37,8 @@ CLOSE: Final = 1e-9
 """How far from the exact figure a result may be, relatively."""
 
 NAMED_BY: Final = {
-    "diary": "lawn", "parts": "lawn", "catches": "sprayer", "nozzles": "size", "rate_units": "rate_unit",
+    "diary": "lawn", "scores": "lawn",
+    "parts": "lawn", "catches": "sprayer", "nozzles": "size", "rate_units": "rate_unit",
     "months": "month", "season_months": "month", "season_applied": "lawn", "season_hectare": "lawn",
     "budget_months": "month", "budget_running": "month", "season_forecast": "lawn",
 }  # fmt: skip
@@ -206,7 +207,7 @@ def _lines(item: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
 
 DAY: Final = yaml.safe_load("2026-05-01")
 """The date of a line that names none."""
-LISTS: Final = ("products", "lawns", "sprayers", "programme", "shelf", "diary")
+LISTS: Final = ("products", "lawns", "sprayers", "programme", "shelf", "diary", "scores")
 
 
 def files_of(chosen: Sequence[Vector], units: str) -> tuple[str, str]:
