@@ -4,8 +4,8 @@ A vector (``*.yaml`` beside this module) has these keys:
 
 - `id`, `source` (author, publisher, title, where), `why` it is there, and `status`: how it is known (`STATUSES`);
 - `inputs`: its own lawns, products, sprayers, mix, lines of programme, shelf, diary and scores, as users write them
-  but for short forms (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines, noted "1",
-  "2" and on;
+  but for short forms (`expanded`); a line of diary with ``again: {every: 7, times: 18}`` stands for so many lines,
+  noted "1", "2" and on;
 - `typed`: figures that only the workbook takes, by table.column, and by the record's name where there are several;
 - `answers`: which column to `read`, `at` which record, and what must stand there in `unit`: `exact`, as a number, a
   text or a product such as 100/12 (`within` so much, where the planner's own data are rounded); `printed`, as the
