@@ -34,14 +34,13 @@ site: {name: Bare House, units: metric, currency: EUR, season starts: 1 January}
 lawns: [{name: Only lawn, grass: cool season, area: 100 m²}]
 """
 
-FULL: Final = """\
+VISITS: Final = """\
 site: {name: Full House, units: metric, currency: EUR, season starts: 1 March, as of: 2026-06-30}
 lawns:
   - name: Terrace
     grass: cool season
     area: 240 m²
     targets: {N: 12 g/m², P2O5: 2 g/m², K2O: 9 g/m², MgO: 1 g/m², Fe: 0.8 g/m²}
-    strip: Strip
     most N a month: 3 g/m²
     notes: "=1+1"
   - name: Bank
@@ -57,7 +56,6 @@ lawns:
       - {name: bay, add: offsets, spacing: 5 m, rule: simpson, offsets: [0 m, 4.3 m, 5 m, 2 m, 0 m]}
       - {name: plot, add: corners, points: [[0 m, 0 m], [10 m, 0 m], [10 m, 8 m], [4 m, 9 m]]}
     notes: "+49 by the gate"
-  - {name: Strip, grass: cool season, area: 20 m²}
 sprayers:
   - {name: Knapsack, kind: knapsack, brim: 15 L, working: 14 L, passes: 2, remainder: 0.2 L, swath: 1 m, nozzle: "03",
      pressure: 2 bar, known area: {sprayed: 50 m², used: 1.5 L}, walk: {distance: 20 m, seconds: 18}}
@@ -87,6 +85,9 @@ mix:
     - {product: Urea, wanted: 0.3 g N/m²}
     - {product: Non-ionic wetting agent}
     - {product: Ferrous sulphate heptahydrate, rate: 0.5 g/m²}
+"""
+
+SEASON: Final = """\
 months:
   mean temperatures: [4 degC, 4 degC, 6 degC, 8 degC, 11 degC, 14 degC, 16 degC, 16 degC, 13 degC, 10 degC, 7 degC,
     5 degC]
@@ -107,6 +108,13 @@ brews:
       - {name: ripe compost, amount: 250 g, note: in a bag}
       - {name: molasses, amount: 12 mL}
 """
+
+STRIP: Final = "  - {name: Strip, grass: cool season, area: 20 m²}\nsprayers:\n"
+FULL: Final = (
+    VISITS.replace("    most N a month", "    strip: Strip\n    most N a month", 1).replace("sprayers:\n", STRIP, 1)
+    + SEASON
+)
+"""A site with a season: programme, shed, brews, an untreated strip, limits of the place."""
 
 
 def diary_line(draw: random.Random, product: Product, number: int) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
@@ -27,14 +27,21 @@ def references(formula: str, sheet: str) -> tuple[Area, ...]:
     return tuple(area for name in named if (area := area_of(name, sheet)) is not None)
 
 
-def follow(found: Mapping[Spot, Disagreement], inputs: set[Spot], file: File) -> list[Disagreement]:
+def follow(
+    found: Mapping[Spot, Disagreement],
+    inputs: set[Spot],
+    file: File,
+    beside: Mapping[Spot, Sequence[Spot]] | None = None,
+) -> list[Disagreement]:
     """The findings, each that follows from another with its cause.
+
+    `beside` are disagreeing cells that the model read for a cell, whether or not its formula refers to them.
 
     A formula that reads a wrong input directly is not blamed for its result. One whose cause cannot be found along
     the references keeps None: it is then itself what a reader has to look at.
     """
     kinds = {spot: finding.kind for spot, finding in found.items()}
-    search = _Search(kinds, inputs, file)
+    search = _Search(kinds, inputs, file, beside or {})
     kinds |= {spot: FOLLOWS for spot, finding in found.items() if _astray(finding, search.read_by(spot), found)}
     told = []
     for spot, finding in found.items():
@@ -61,8 +68,11 @@ def _astray(finding: Disagreement, read: Iterable[Spot], found: Mapping[Spot, Di
 
 
 class _Search:
-    def __init__(self, kinds: Mapping[Spot, str], inputs: set[Spot], file: File) -> None:
+    def __init__(
+        self, kinds: Mapping[Spot, str], inputs: set[Spot], file: File, beside: Mapping[Spot, Sequence[Spot]]
+    ) -> None:
         self.kinds = kinds
+        self.beside = beside
         self.inputs = inputs
         self.file = file
         self.columns: dict[tuple[str, int], list[tuple[int, Spot]]] = {}
@@ -74,11 +84,15 @@ class _Search:
         self.known: dict[Spot, Spot | None] = {}
 
     def read_by(self, spot: Spot) -> Iterator[Spot]:
-        """The disagreeing cells and wrong inputs that a cell's formula refers to, in the order of its references."""
+        """The disagreeing cells and wrong inputs that a cell's formula refers to, in the order of its references.
+
+        Then those that the model read for it.
+        """
         sheet = self.file.sheet(spot.sheet)
         formula = sheet.formula(*row_and_column(spot.cell)) if sheet else None
         for area in references(formula, spot.sheet) if formula else ():
             yield from (other for other in self._held(area) if other != spot)
+        yield from self.beside.get(spot, ())
 
     def _held(self, area: Area) -> Iterator[Spot]:
         """The disagreeing cells and wrong inputs in a range, column by column."""

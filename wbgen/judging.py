@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -25,11 +25,27 @@ def judged(opened: Opened) -> list[Disagreement]:
         for value, text in zip(column.stored, column.texts, strict=True)
     )
     found: dict[Spot, Disagreement] = {}
-    for column in opened.columns.values():
+    of_column: dict[tuple[str, str], list[Spot]] = {}
+    for at, column in opened.columns.items():
         for finding in _of_column(column, any_stored):
             found[finding.spot] = finding
+            of_column.setdefault(at, []).append(finding.spot)
     wrong_inputs = {finding.spot for finding in opened.returned.findings}
-    return [_with_units(finding, opened) for finding in follow(found, wrong_inputs, opened.file)]
+    return [
+        _with_units(finding, opened) for finding in follow(found, wrong_inputs, opened.file, _beside(opened, of_column))
+    ]
+
+
+def _beside(opened: Opened, of_column: Mapping[tuple[str, str], list[Spot]]) -> dict[Spot, list[Spot]]:
+    """For each cell that disagrees, those that do in columns which the model's function read for it.
+
+    A formula may do without a column that the model asks, and then does not refer to it.
+    """
+    return {
+        spot: [other for read in opened.columns[at].reads for other in of_column.get(read, ()) if other != spot]
+        for at, spots in of_column.items()
+        for spot in spots
+    }
 
 
 def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreement]:

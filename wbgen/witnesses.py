@@ -35,6 +35,8 @@ class ColumnWitnesses:
     stored: list[Any]
     model: Column = field(default_factory=lambda: np.zeros(0))
     alone: Column = field(default_factory=lambda: np.zeros(0))
+    reads: frozenset[tuple[str, str]] = frozenset()
+    """The columns that the model's function read for `alone`, by table and key."""
 
     @property
     def cells(self) -> list[tuple[int, int]]:
@@ -64,6 +66,7 @@ def gather(
         number = len(column.texts)
         column.model = modelled[table, key][:number]
         column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[:number]
+        column.reads = frozenset(local.reads.get((table, key), ()))
     return found
 
 

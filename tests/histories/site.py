@@ -7,7 +7,7 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
-from planners import FULL, Built, diary_line
+from planners import VISITS, Built, diary_line
 from wbgen import places
 from wbgen.build import build
 from wbgen.catalogue import load_catalogue
@@ -22,7 +22,7 @@ def small_site() -> str:
     draw = random.Random(14)  # noqa: S311 - the same lines every time
     products = [p for p in load_catalogue([places.product_catalogue()], []).products if p.spray or p.dry]
     lines = "".join(diary_line(draw, draw.choice(products), number) for number in range(LINES))
-    return FULL + lines
+    return VISITS + "diary:\n" + lines
 
 
 def small_planner(folder: Path, system: System = "metric", text: str = "", built_on: date | None = None) -> Built:

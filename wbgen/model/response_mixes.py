@@ -6,7 +6,7 @@ number from the highest down.
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 
@@ -18,6 +18,9 @@ from wbgen.model.bind import of_family
 from wbgen.model.relations import blank, pick
 
 Value = Any
+
+MOST: Final = 1000.0
+"""No power of two of a mix is higher, and none above it would be a number; a file may hold any line."""
 
 BLANK_UNLESS = ("mix_key",)
 NEVER_BLANK = ("mix_key",)
@@ -45,7 +48,8 @@ def line_each(each: Member, response_mixes: Value) -> Value:
 @of_family("places")
 def rest_each(each: Member, line_each: Value, response_mixes: Value) -> Value:
     """What is left without it; 0 where nothing was."""
-    taken = np.where(blank(line_each), 0.0, 2.0 ** (np.where(blank(line_each), FIRST, line_each) - FIRST))
+    place = np.clip(np.where(blank(line_each), FIRST, line_each) - FIRST, 0.0, MOST)
+    taken = np.where(blank(line_each), 0.0, 2.0**place)
     return _before(each, response_mixes) - taken
 
 

@@ -31,6 +31,23 @@ def _of_lawn(lawn: Value, shown: Value) -> Any:
     return (folded(lawn) == folded(shown)) & ~blank(lawn)
 
 
+def _number(scored: Value, begins: Value, scores: Value, settings: Value, start: Value, season_view: Value) -> Value:
+    counted = _of_lawn(scores.lawn, season_view.shown) & (scores.date <= only(start.as_of)) & ~blank(scores.once_key)
+    ones = np.where(blank(scored), np.nan, 1.0)
+    end = begins + _length(settings)
+    return sum_before(scores.date, ones, end, counted) - sum_before(scores.date, ones, begins, counted)
+
+
+def seen_quality(begins: Value, scores: Value, settings: Value, start: Value, season_view: Value) -> Value:
+    """How many scores of quality the week has."""
+    return _number(scores.quality, begins, scores, settings, start, season_view)
+
+
+def seen_colour(begins: Value, scores: Value, settings: Value, start: Value, season_view: Value) -> Value:
+    """How many scores of colour the week has."""
+    return _number(scores.colour, begins, scores, settings, start, season_view)
+
+
 def _mean(scored: Value, begins: Value, scores: Value, settings: Value, start: Value, season_view: Value) -> Value:
     counted = _of_lawn(scores.lawn, season_view.shown) & (scores.date <= only(start.as_of)) & ~blank(scores.once_key)
     return means_between(scores.date, scored, begins, begins + _length(settings), counted)
