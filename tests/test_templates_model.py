@@ -137,6 +137,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         name: ({"ones.one_day"}, "the model takes the number of a time by itself")
         for name in ("scores.lawn_day_key", "settings.after_days")
     },
+    **{
+        f"response_weeks.{key}": ({f"response_weeks.seen_{key}"}, "the model counts them itself")
+        for key in ("quality", "colour")
+    },
     "scores.score_state": ({"scores.once_key"}, "the model looks for the first score of a day itself"),
     "scores.strip_line": (
         {"ones.key_day", "ones.one_day", "ones.key_step"},
