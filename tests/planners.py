@@ -128,7 +128,8 @@ def diary_line(draw: random.Random, product: Product, number: int) -> str:
         f"  - {{date: {day}, lawn: {draw.choice(['Terrace', 'Bank'])}, product: {product.name}, method: {method}, "
         f"measured: {draw.randrange(1, 900)} {'mL' if liquid else 'g'}, "
         f"{water}planned rate: {planned}, treated area: {draw.randrange(100, 240)} m², "
-        f"who: Head gardener, temperature: {draw.randrange(5, 30)} degC, wind: 6 km/h, rain: 0 mm, "
+        f"who: Head gardener, temperature: {draw.randrange(5, 30)} degC, wind: 6 km/h, "
+        f"rain: {draw.randrange(1, 10)} mm, "
         f'note: "{"=+-@"[number % 4]}SUM(A1)"}}\n'
     )
 
