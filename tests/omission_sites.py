@@ -10,7 +10,7 @@ from functools import cache
 from typing import Final
 
 from omissions import TODAY, Changes, Scene, scene
-from wbgen.families import TRAITS
+from wbgen.mix_rules import TRAITS
 from wbgen.rows import Cell
 from wbgen.sheets.template import System
 

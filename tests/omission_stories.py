@@ -8,7 +8,8 @@ from typing import Any, Final
 
 from omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, calm
 from omissions import Changes, Scene
-from wbgen.families import RISKS, SCORED, TRAIT_RULES, TRAITS
+from wbgen.families import SCORED
+from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS
 from wbgen.nutrients import NUTRIENTS
 from wbgen.rows import Cell
 from wbgen.sheets.template import System

@@ -12,7 +12,8 @@ from typing import Any
 import numpy as np
 
 from tables import NO, Table, changed, is_close, planner
-from wbgen.families import TRAIT_RULES, TRAITS, family
+from wbgen.families import family
+from wbgen.mix_rules import TRAIT_RULES, TRAITS
 from wbgen.model import Model
 from wbgen.model.dates import serial
 from wbgen.nutrients import NUTRIENTS

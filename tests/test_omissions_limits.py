@@ -9,7 +9,8 @@ import pytest
 from omission_sites import SEAWEED, N, calm
 from omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
 from omissions import Changes, book_of, columns
-from wbgen.families import CHECKS, RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
+from wbgen.families import CHECKS
+from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 from wbgen.sheets.template import System
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")

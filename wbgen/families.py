@@ -14,6 +14,7 @@ from functools import cache
 from itertools import product
 from string import ascii_lowercase
 
+from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS, WATERED_IN
 from wbgen.nutrients import NUTRIENTS
 
 
@@ -29,108 +30,6 @@ class Member:
 MONTH_NAMES = (
     "January", "February", "March", "April", "May", "June",
     "July", "August", "September", "October", "November", "December",
-)  # fmt: skip
-
-TRAITS = {
-    "calcium": "calcium",
-    "sulphate": "sulphate",
-    "phosphate": "phosphate",
-    "ferrous": "ferrous",
-    "magnesium": "magnesium",
-    "potassium": "potassium",
-    "ammonium": "ammonium",
-    "alkaline_humate": "alkaline humate",
-    "live_brew": "live brew",
-    "strong_salt": "strong salt",
-    "wetting_agent": "wetting agent",
-    "acid": "acid",
-    "chelated_iron": "chelated iron",
-}
-
-
-@dataclass(frozen=True)
-class TraitRule:
-    """Two traits that must not share a tank (level 2), or only after a jar test (level 1)."""
-
-    first: str
-    second: str
-    level: int
-    reason: str
-    basis: str
-
-
-TRAIT_RULES = (
-    TraitRule("calcium", "sulphate", 2, "gypsum falls out",
-              "University of California ANR, micro-irrigation maintenance pages (read)"),
-    TraitRule("calcium", "phosphate", 2, "calcium phosphate falls out",
-              "fertigation compatibility notes (read in a secondary page); agrees with the solubilities"),
-    TraitRule("ferrous", "phosphate", 2, "iron phosphate falls out",
-              "fertigation compatibility notes (read in a secondary page)"),
-    TraitRule("ferrous", "alkaline_humate", 2, "iron drops out in an alkaline mix", "general chemistry, from memory"),
-    TraitRule("magnesium", "phosphate", 1, "magnesium phosphate may fall out",
-              "fertigation compatibility notes (read in a secondary page)"),
-    TraitRule("calcium", "alkaline_humate", 1, "calcium humate may fall out", "common practice, no source"),
-    TraitRule("acid", "alkaline_humate", 1, "acid may curdle a humate", "common practice, no source"),
-    TraitRule("potassium", "ammonium", 1, "less soluble potassium sulphate may form with ammonium sulphate",
-              "fertigation compatibility notes (read in a secondary page)"),
-    TraitRule("live_brew", "strong_salt", 2, "salts harm a live brew: apply it alone", "common practice, no source"),
-    TraitRule("live_brew", "ferrous", 2, "iron harms a live brew: apply it alone", "common practice, no source"),
-    TraitRule(
-        "live_brew",
-        "chelated_iron",
-        2,
-        "iron harms a live brew: apply it alone",
-        "common practice, no source",
-    ),
-    TraitRule("live_brew", "wetting_agent", 1, "a wetting agent may harm a live brew", "common practice, no source"),
-)  # fmt: skip
-
-
-@dataclass(frozen=True)
-class Risk:
-    """A figure of a mix that is held against two limits: ask first, and do not mix.
-
-    `sign` is ">" where the second limit itself is still allowed, ">=" where it is not. Limits are quantities
-    as text; "" is no limit.
-    """
-
-    key: str
-    name: str
-    metric: str
-    us: str
-    ask: str
-    stop: str
-    sign: str
-    words: str
-    basis: str
-
-
-RISKS = (
-    Risk("carrier", "Carrier volume: delivered against wanted", "", "", "5 %", "", ">",
-         "the sprayer does not put out the water wanted, see its calibration and what is wanted of it",
-         "Output within 5 % of the target: Pesticide Environmental Stewardship, calibration pages (read)"),
-    Risk("products", "Products in one tank", "", "", "3", "", ">", "many products in one tank",
-         "About three partners a tank: Sprayers101, loading a sprayer (read)"),
-    Risk("salts", "Salts in the spray", "g/L", "oz/US gal", "50 g/L", "100 g/L", ">",
-         "much salt in the spray", "common practice, no source"),
-    Risk("solubility", "Share of solubility used", "", "", "50 %", "80 %", ">",
-         "may not dissolve", "common practice, no source"),
-    Risk("salt_load", "Salt load on the grass", "g/m²", "lb/1000 ft²", "5 g/m²", "10 g/m²", ">",
-         "salt load may scorch", "common practice, no source; salt index after Rader et al. 1943 (from memory)"),
-    Risk("nitrogen", "Soluble nitrogen in this visit", "g N/m²", "lb N/1000 ft²", "0.25 lb N/1000 ft²",
-         "0.5 lb N/1000 ft²", ">", "much soluble nitrogen in one visit",
-         "0.25 lb N/1000 ft² is the upper rate of the urea sprays in USGA Green Section, 27 Feb 2015 (read); "
-         "twice that: common practice, no source"),
-    Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "1.96 g Fe/m²", ">=",
-         "so much iron may blacken or thin the turf",
-         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua: Oregon State University, "
-         "doi 10.2134/cftm2019.05.0041 (read)"),
-    Risk("wind", "Wind", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
-         "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
-         "at 10 m: Victoria Department of Health (read)"),
-    Risk("hardness", "Hardness of the water, with calcium or phosphate", "meq/L", "meq/L", "2.5 meq/L", "", ">",
-         "hard water may throw down this feed: jar test",
-         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read)"),
 )  # fmt: skip
 
 CHECKS = {
@@ -175,9 +74,6 @@ CHECKS = {
     "products_unseen": ("Products that the totals do not see", "build the planner anew with all products"),
 }
 """The checks of the sheet Checks: what each finds, and what to do about it."""
-
-WATERED_IN = ("salt_load", "nitrogen")
-"""The risks whose limits are wider when the spray is watered in."""
 
 LEVELS = {"low": "low", "usual": "usual", "high": "high"}
 

@@ -4,25 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
-from itertools import zip_longest
 
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Place, Report, did_you_mean
-from wbgen.families import MONTH_NAMES
 from wbgen.intake_products import product_row
+from wbgen.intake_season import held_row, ingredient_row, month_rows, place_row, recipe_row, score_row
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
 from wbgen.nutrients import NUTRIENTS, CountedForm, counted_form
 from wbgen.parts import Part
 from wbgen.product import Product
 from wbgen.rows import Cell, Row
-from wbgen.site_brews import Brew, Ingredient
-from wbgen.site_months import Months
-from wbgen.site_place import PlaceRule
 from wbgen.site_programme import Line
 from wbgen.site_records import Application, Lawn, MixProduct, Sprayer
-from wbgen.site_scores import Score
-from wbgen.site_shelf import Held
 
 
 @dataclass(frozen=True)
@@ -50,14 +44,14 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
             for chosen in (site.mix.products or () if site.mix else ())
         ],
         "programme": [(line.place, _line(line, catalogue, report)) for line in site.programme],
-        "months": [(site.months.place, row) for row in _months(site.months)] if site.months else [],
-        "shelf": [(line.place, _held(line)) for line in site.shelf],
-        "place": [(site.place.place, _place(site.place))] if site.place else [],
-        "recipes": [(brew.place, _recipe(brew, catalogue)) for brew in site.brews],
+        "months": [(site.months.place, row) for row in month_rows(site.months)] if site.months else [],
+        "shelf": [(line.place, held_row(line)) for line in site.shelf],
+        "place": [(site.place.place, place_row(site.place))] if site.place else [],
+        "recipes": [(brew.place, recipe_row(brew, catalogue)) for brew in site.brews],
         "ingredients": [
-            (row.place, _ingredient(brew, row, catalogue)) for brew in site.brews for row in brew.ingredients
+            (row.place, ingredient_row(brew, row, catalogue)) for brew in site.brews for row in brew.ingredients
         ],
-        "scores": [(score.place, _score(score)) for score in site.scores],
+        "scores": [(score.place, score_row(score)) for score in site.scores],
         "diary": [(line.place, _application(line, catalogue, report)) for line in site.diary],
         "scales": [(Place(str(site.file)), _scales(site))],
         "settings": [(Place(str(site.file)), _season(site))],
@@ -156,71 +150,6 @@ def _scales(site: Site) -> Row:
             if grade == "fine":
                 row[f"fine_{word}_capacity"] = scale.capacity
     return row
-
-
-def _months(months: Months) -> Iterator[Row]:
-    for number, mean in zip_longest(range(1, len(MONTH_NAMES) + 1), months.mean_temperatures):
-        yield {"mean_temperature": mean, "closed": "yes" if number in months.closed else None}
-
-
-def _held(line: Held) -> Row:
-    row: Row = {
-        "date": line.date,
-        "product": line.product,
-        "deed": line.deed,
-        "packs": line.packs,
-        "paid": line.paid,
-        "note": line.note,
-    }
-    if line.amount:
-        row[line.amount.kind] = line.amount
-    return row
-
-
-def _place(rule: PlaceRule) -> Row:
-    return {
-        "rule": rule.rule,
-        "most_nitrogen": rule.most_N_a_visit,
-        "most_soluble": rule.most_soluble_N_a_visit,
-        "no_phosphorus": "yes" if rule.no_phosphorus == "yes" else None,
-    }
-
-
-def _recipe(brew: Brew, catalogue: Catalogue) -> Row:
-    return {
-        "product": _named(brew.product, catalogue),
-        "batch": brew.batch,
-        "brewing_time": brew.brewing,
-        "use_within": brew.use_within,
-        "extra": brew.extra,
-    }
-
-
-def _ingredient(brew: Brew, ingredient: Ingredient, catalogue: Catalogue) -> Row:
-    return {
-        "product": _named(brew.product, catalogue),
-        "ingredient": ingredient.name,
-        ingredient.amount.kind: ingredient.amount,
-        "note": ingredient.note,
-    }
-
-
-def _score(score: Score) -> Row:
-    return {
-        "date": score.date,
-        "lawn": score.lawn,
-        "quality": score.quality,
-        "colour": score.colour,
-        "clippings": score.clippings,
-        "moss": score.moss,
-        "note": score.note,
-    }
-
-
-def _named(product: str, catalogue: Catalogue) -> str:
-    """A product as the catalogue writes it."""
-    found = catalogue.product(product)
-    return found.name if found else product
 
 
 def _season(site: Site) -> Row:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.families import TRAITS
+from wbgen.mix_rules import TRAITS
 from wbgen.nutrients import counted_form
 from wbgen.product import Product, Rates
 from wbgen.rows import Row

@@ -7,8 +7,8 @@ from typing import Annotated, Final, Generic, Literal, TypeVar
 from pydantic import BeforeValidator, ValidationInfo
 
 from wbgen.basis import BasisOf
-from wbgen.families import TRAITS
 from wbgen.leaves import Count, Measure, Name, NumberLeaf, Of, OneOf, Rate, Share, Text, VolumeRate
+from wbgen.mix_rules import TRAITS
 from wbgen.nutrients import FORMS
 from wbgen.records import Placed, Record, only_symbols, report_of
 

@@ -9,7 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.families import WATERED_IN, Member
+from wbgen.families import Member
+from wbgen.mix_rules import WATERED_IN
 from wbgen.model.bind import of_family
 from wbgen.model.dates import month_of
 from wbgen.model.relations import blank, folded, magnitude, or_zero, pick, plain, ratio, where
