@@ -25,7 +25,6 @@ from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
 from wbgen.rows import Cell
 from wbgen.sheets.book import Book, prove_book, read_sheets
-from wbgen.sheets.formula import resolve
 from wbgen.sheets.template import Column, System
 from wbgen.sheets.tree import Node, parse
 
@@ -176,18 +175,6 @@ def own_formula(book: Book, at: At) -> Node:
     """The tree of a column's formula without its guard."""
     column = next(one for one in book.tables[at[0]].columns if one.key == at[1])
     return parse(column.formula or "")
-
-
-def references(book: Book) -> dict[At, set[At]]:
-    """The columns that each formula names, its guard's too, but for itself."""
-    known = {table.key: {column.key: column for column in table.columns} for table in book.tables.values()}
-    found = {}
-    for table, formulas in book.formulas.items():
-        for key, proven in formulas.items():
-            nodes = (node for node in proven.tree.walk() if node.kind == "reference")
-            names = (resolve(str(node.value), table, known) for node in nodes)
-            found[table, key] = {(name.table, name.key) for name in names} - {(table, key)}
-    return found
 
 
 def is_echo(node: Node) -> bool:

@@ -22,12 +22,15 @@ S: Final = "Mix"
 CHANGED: Final = "formula changed"
 
 
-def told(formulas: dict[str, str], kinds: dict[str, str], inputs: tuple[str, ...] = ()) -> dict[str, tuple[str, str]]:
+def told(
+    formulas: dict[str, str], kinds: dict[str, str], beside: dict[str, list[str]] | None = None
+) -> dict[str, tuple[str, str]]:
     """Kind and cause ("" for none) of each finding of a sheet whose first column holds these formulas from A1 down."""
+    asked = {Spot(S, cell): [Spot(S, other) for other in others] for cell, others in (beside or {}).items()}
     texts = {int(cell[1:]) - 1: text for cell, text in formulas.items()}
     file = File(Path("planner.xlsx"), (SheetCells(S, False, SheetContent({0: texts})),), {}, ())
     found = {Spot(S, cell): Disagreement(S, cell, kind, None, None, "") for cell, kind in kinds.items()}
-    findings = follow(found, {Spot(S, cell) for cell in inputs}, file)
+    findings = follow(found, set(), file, asked)
     return {one.cell: (one.kind, one.cause.cell if one.cause else "") for one in findings}
 
 
@@ -50,6 +53,26 @@ def test_a_stale_or_wrong_cell_behind_a_stale_one_stays_itself(kind: str) -> Non
 def test_a_stale_cell_behind_a_changed_one_follows_from_it() -> None:
     found = told({"A2": "A1+1", "A3": "A2+1", "A4": "A3+1"}, {"A2": CHANGED, "A3": STALE, "A4": FOLLOWS})
     assert found == {"A2": (CHANGED, ""), "A3": (FOLLOWS, "A2"), "A4": (FOLLOWS, "A2")}
+
+
+def test_a_wrong_result_follows_from_what_only_the_model_asks() -> None:
+    """A3 does without A2; the model asks for it."""
+    formulas, kinds = {"A2": "A1+1", "A3": "A1+2"}, {"A2": CHANGED, "A3": WRONG}
+    assert told(formulas, kinds)["A3"] == (WRONG, "")
+    assert told(formulas, kinds, {"A3": ["A2"]}) == {"A2": (CHANGED, ""), "A3": (FOLLOWS, "A2")}
+
+
+def test_a_column_that_only_the_model_asks_takes_the_blame(planners: Planners, tmp_path: Path) -> None:
+    """The packs of the round go by the product's line in the formula, by its name in the model."""
+    planner = planners.get("starter", "metric")
+    product, packs = (place(*planner.placed["round_products"].cell(key)) for key in ("product", "packs_exact"))
+    change = {("Round", product): formula(lambda _: '"Nobody\'s"')}
+    findings = verify(edited(planner.path, tmp_path / "changed.xlsx", change)).findings
+    causes = {one.spot: one.cause for one in findings}
+    assert causes[Spot("Round", product)] is None
+    assert causes[Spot("Round", packs)] == Spot("Round", product)
+    assert set(causes.values()) == {None, Spot("Round", product)}
+    assert sum(cause is None for cause in causes.values()) == 1
 
 
 def test_a_stale_cell_of_a_planner_takes_the_blame_for_nothing(planners: Planners, tmp_path: Path) -> None:

@@ -13,7 +13,7 @@ import pytest
 
 from fuzzing import USUAL
 from omission_sites import EVERYTHING, OWN, crowded
-from omissions import At, Changes, Scene, book_of, columns, computed, is_echo, own_formula, references
+from omissions import At, Changes, Scene, book_of, columns, computed, is_echo, own_formula
 from wbgen import places
 from wbgen.diagnostics import Report
 from wbgen.fill import cell_value
@@ -21,6 +21,7 @@ from wbgen.inputs import DATE, TEXT
 from wbgen.intake import rows_of
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.rows import Cell
+from wbgen.sheets.book import references
 from wbgen.sheets.template import Column, System
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")

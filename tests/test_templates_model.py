@@ -9,13 +9,12 @@ from typing import Final
 import pytest
 
 import wbgen.model
-from omissions import references
 from planners import SITES, SYSTEMS, Planners
 from wbgen.families import family
 from wbgen.model import Model
 from wbgen.model.bind import FAMILIES, function_for, functions
 from wbgen.nutrients import NUTRIENTS
-from wbgen.sheets.book import Book
+from wbgen.sheets.book import Book, references
 from wbgen.sheets.template import System
 
 pytest_plugins = ["planner_fixtures"]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -13,8 +13,12 @@ from wbgen.comparison import Side, agree, is_blank, one_formula, same_shown
 from wbgen.finding import FOLLOWS, MISSING, STALE, WRONG, Disagreement, Spot
 from wbgen.inputs import NOT_YET
 from wbgen.opened import Opened
+from wbgen.sheets.book import references
 from wbgen.sheets.formula import place
 from wbgen.witnesses import ColumnWitnesses
+
+At = tuple[str, str]
+"""A column: its table and its key."""
 
 
 def judged(opened: Opened) -> list[Disagreement]:
@@ -25,27 +29,31 @@ def judged(opened: Opened) -> list[Disagreement]:
         for value, text in zip(column.stored, column.texts, strict=True)
     )
     found: dict[Spot, Disagreement] = {}
-    of_column: dict[tuple[str, str], list[Spot]] = {}
+    of_column: dict[At, list[Disagreement]] = {}
     for at, column in opened.columns.items():
-        for finding in _of_column(column, any_stored):
-            found[finding.spot] = finding
-            of_column.setdefault(at, []).append(finding.spot)
+        of_column[at] = list(_of_column(column, any_stored))
+        found |= {finding.spot: finding for finding in of_column[at]}
     wrong_inputs = {finding.spot for finding in opened.returned.findings}
     return [
         _with_units(finding, opened) for finding in follow(found, wrong_inputs, opened.file, _beside(opened, of_column))
     ]
 
 
-def _beside(opened: Opened, of_column: Mapping[tuple[str, str], list[Spot]]) -> dict[Spot, list[Spot]]:
-    """For each cell that disagrees, those that do in columns which the model's function read for it.
+def _beside(opened: Opened, of_column: Mapping[At, Sequence[Disagreement]]) -> dict[Spot, list[Spot]]:
+    """For each wrong result, the cells that disagree in columns which the model asks and the formula does without.
 
-    A formula may do without a column that the model asks, and then does not refer to it.
+    Which record of them it goes by is not known. What is only stored stale is read by no witness.
     """
-    return {
-        spot: [other for read in opened.columns[at].reads for other in of_column.get(read, ()) if other != spot]
-        for at, spots in of_column.items()
-        for spot in spots
+    wrong = {
+        at: spots for at, found in of_column.items() if (spots := [one.spot for one in found if one.kind == WRONG])
     }
+    referred = references(opened.book) if wrong else {}
+    beside: dict[Spot, list[Spot]] = {}
+    for at, spots in wrong.items():
+        asked = opened.columns[at].reads - referred[at] - {at}
+        astray = [other.spot for read in asked for other in of_column.get(read, ()) if other.kind != STALE]
+        beside |= dict.fromkeys(spots, astray)
+    return beside
 
 
 def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreement]:

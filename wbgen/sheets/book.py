@@ -224,6 +224,18 @@ def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
+def references(book: Book) -> dict[tuple[str, str], set[tuple[str, str]]]:
+    """The columns that each formula refers to, its guard's too, but for itself; all by table and key."""
+    columns = {name: {column.key: column for column in table.columns} for name, table in book.tables.items()}
+    found = {}
+    for table, formulas in book.formulas.items():
+        for key, proven in formulas.items():
+            nodes = (node for node in proven.tree.walk() if node.kind == "reference")
+            names = (resolve(str(node.value), table, columns) for node in nodes)
+            found[table, key] = {(name.table, name.key) for name in names} - {(table, key)}
+    return found
+
+
 def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str, Compiled]]:
     """The formula pattern of every computed column, for the places that the tables have."""
     factors = placed["conversions"]
@@ -239,4 +251,6 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
     }
 
 
-__all__ = ["STANDING", "Book", "Proven", "TemplateError", "compile_book", "prove_book", "read_sheets", "type_of"]
+__all__ = [
+    "STANDING", "Book", "Proven", "TemplateError", "compile_book", "prove_book", "read_sheets", "references", "type_of",
+]  # fmt: skip
