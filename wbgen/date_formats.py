@@ -31,6 +31,7 @@ def is_date(section: Section) -> bool:
 
 
 def has_year(section: Section) -> bool:
+    """Whether a section of a date shows the year."""
     return "y" in section.pattern.casefold()
 
 
@@ -66,10 +67,5 @@ def _minutes(runs: Sequence[str], place: int) -> bool:
 
 def _words(words: str) -> str:
     """Words that are none of the small ones could be taken for the name of a month."""
-    return (
-        WORDS
-        if any(
-            word not in _SMALL_WORDS for word in re.findall(r"[年月日時分秒时년월일시분초]|[^\W\d_]+", words.casefold())
-        )
-        else ""
-    )
+    found = re.findall(r"[年月日時分秒时년월일시분초]|[^\W\d_]+", words.casefold())
+    return WORDS if set(found) - _SMALL_WORDS else ""

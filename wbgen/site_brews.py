@@ -8,6 +8,7 @@ from typing import Annotated
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Report
 from wbgen.leaves import Measure, Of, Share, Text, Volume
+from wbgen.names import as_read
 from wbgen.records import Record
 from wbgen.site_rules import known
 
@@ -43,7 +44,7 @@ def check_brews(brews: Sequence[Brew], catalogue: Catalogue, report: Report) -> 
             report.add("brew", brew.place_of("product"), f"{brew.product} is weighed, a brew is measured by volume",
                        expected="a liquid or a brew", found=f"form: {product.form}",
                        remedy="name a liquid product, or correct its form")  # fmt: skip
-        first = seen.setdefault(brew.product.casefold(), brew)
+        first = seen.setdefault(as_read(brew.product), brew)
         if first is not brew:
             report.add("brew", brew.place, f"{brew.product} has a recipe already", expected="one recipe a brew",
                        found=f"another in line {first.place.line}", remedy="keep one of the two")  # fmt: skip

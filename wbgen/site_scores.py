@@ -6,6 +6,7 @@ from typing import Annotated
 
 from wbgen.diagnostics import Report
 from wbgen.leaves import Day, Measure, NumberLeaf, Of, Share, Text
+from wbgen.names import as_read
 from wbgen.records import Record
 from wbgen.site_rules import Names, known
 
@@ -33,7 +34,7 @@ def check_scores(scores: tuple[Score, ...], names: Names, report: Report) -> Non
             report.add("score-line", score.place, f"{score.lawn}: nothing was scored",
                        expected="quality, colour, clippings or moss", found="none of them",
                        remedy="add what was looked at, or delete the line")  # fmt: skip
-        first = seen.setdefault((score.lawn.casefold(), score.date), score)
+        first = seen.setdefault((as_read(score.lawn), score.date), score)
         if first is not score:
             report.add("score-line", score.place, f"{score.lawn} was scored on {score.date} already",
                        expected="one line a lawn a day", found=f"another in line {first.place.line}",

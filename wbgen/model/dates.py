@@ -6,6 +6,8 @@ from typing import Any, Final
 
 import numpy as np
 
+from wbgen.model.relations import or_zero
+
 _EPOCH: Final = np.datetime64("1899-12-30", "D")
 _LAST: Final = 2958465.0
 """The 31st of December 9999: later numbers are no dates."""
@@ -49,6 +51,16 @@ def serial(year: Any, month: Any, day: Any) -> Any:
     years, months, days = (np.where(np.isnan(part), 0, np.floor(part)).astype(int) for part in parts)
     first = ((years - 1970) * 12 + months - 1).astype("datetime64[M]").astype("datetime64[D]")
     return np.where(good, ((first - _EPOCH).astype(int) + days - 1).astype(float), np.nan)[()]
+
+
+def in_days(time: Any) -> Any:
+    """The number of days of a time, 0 where it is blank.
+
+    >>> from wbgen.units import FLOAT
+    >>> float(in_days(FLOAT.Quantity(36.0, "h"))), float(in_days(FLOAT.Quantity(np.nan, "h")))
+    (1.5, 0.0)
+    """
+    return or_zero(time).to("day").magnitude
 
 
 def or_first(number: Any) -> Any:

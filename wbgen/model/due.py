@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model import dates
 from wbgen.model._lines import at, lines_at, match
 from wbgen.model._order import Days, first_to_reach
 from wbgen.model.relations import blank, joined, only, or_zero, ratio, sum_by, where
@@ -108,7 +109,7 @@ def until_day(programme_line: Value, programme: Value, settings: Value, start: V
 
 
 def _margin(settings: Value) -> Any:
-    return only(or_zero(settings.line_margin)).to("day").magnitude
+    return dates.in_days(only(settings.line_margin))
 
 
 def _since(programme_line: Value, programme: Value, settings: Value) -> Any:
@@ -177,7 +178,7 @@ def next_due(
 def state(done: Value, times_planned: Value, next_due: Value, start: Value, settings: Value) -> Value:
     """Whether it is done, missed, overdue, due within the time that the settings look ahead, or later."""
     as_of = only(start.as_of)
-    ahead = as_of + only(or_zero(settings.due_time)).to("day").magnitude
+    ahead = as_of + dates.in_days(only(settings.due_time))
     coming = where(next_due < as_of, "overdue", where(next_due <= ahead, "due", "later"))
     return where(done >= times_planned, "done", where(blank(next_due), "missed", coming))
 

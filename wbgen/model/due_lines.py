@@ -6,8 +6,9 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model import dates
 from wbgen.model._lines import at, lines_of
-from wbgen.model.relations import count_by, latest_by, only, or_zero
+from wbgen.model.relations import count_by, latest_by, only
 
 Value = Any
 
@@ -56,6 +57,6 @@ def missed_lawns(turn: Value, due: Value) -> Value:
 
 def fortnight_key(turn: Value, soonest: Value, start: Value, settings: Value, ones: Value) -> Value:
     """One number that rises with the day, then in the order of the lines; blank for what is later, or not due."""
-    ahead = only(start.as_of) + only(or_zero(settings.due_time)).to("day").magnitude
+    ahead = only(start.as_of) + dates.in_days(only(settings.due_time))
     key = (soonest - only(ones.key_day)) * only(ones.key_step) + turn
     return np.where(soonest <= ahead, key, np.nan)

@@ -6,7 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import folded, magnitude, only, or_zero, ratio, sum_upto
+from wbgen.model import dates
+from wbgen.model.relations import folded, only, ratio, sum_upto
 
 Value = Any
 
@@ -16,7 +17,7 @@ def until(week: Value, settings: Value, start: Value) -> Value:
 
     An empty step counts as 0.
     """
-    passed = or_zero(magnitude(settings.week.to("day"))) * week
+    passed = dates.in_days(settings.week) * week
     return np.minimum(settings.season_start + passed, only(start.as_of))
 
 

@@ -11,6 +11,7 @@ import numpy as np
 
 from wbgen.model._lines import at, match
 from wbgen.model._words import listed
+from wbgen.model.dates import in_days
 from wbgen.model.relations import blank, count_by, lookup, magnitude, only, or_zero, plain, ratio, where
 from wbgen.model.rounding import half_up, up
 
@@ -45,18 +46,13 @@ def each_batch(wanted: Value, batches: Value) -> Value:
 
 
 def _ready(wanted: Value, settings: Value, this_round: Value) -> Any:
-    ready = only(this_round.begins) + _days(only(settings.use_time))
+    ready = only(this_round.begins) + in_days(only(settings.use_time))
     return np.where(magnitude(wanted) > 0, ready, np.nan)
-
-
-def _days(time: Value) -> Any:
-    """A time in days; a blank is 0."""
-    return or_zero(time).to("day").magnitude
 
 
 def start(wanted: Value, brewing_time: Value, settings: Value, round: Value) -> Value:
     """When to begin, so that it is ready at the hour of use on the round's first day; blank where none is wanted."""
-    begun = _ready(wanted, settings, round) - _days(brewing_time)
+    begun = _ready(wanted, settings, round) - in_days(brewing_time)
     return np.where(blank(brewing_time), np.nan, begun)
 
 
@@ -67,7 +63,7 @@ def ready(wanted: Value, settings: Value, round: Value) -> Value:
 
 def use_by(ready: Value, use_within: Value) -> Value:
     """Until when it is to be used; blank where that is not said."""
-    return np.where(blank(use_within), np.nan, ready + _days(use_within))
+    return np.where(blank(use_within), np.nan, ready + in_days(use_within))
 
 
 def recipe_state(product: Value, product_line: Value, batch: Value, products: Value) -> Value:

@@ -9,15 +9,16 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model import dates
 from wbgen.model._means import means_between, sum_before
-from wbgen.model.relations import blank, folded, only, or_zero, ratio
+from wbgen.model.relations import blank, folded, only, ratio
 
 Value = Any
 
 
 def _length(settings: Value) -> Any:
     """The days of a week; a blank is 0."""
-    return only(or_zero(settings.week)).to("day").magnitude
+    return dates.in_days(only(settings.week))
 
 
 def begins(week: Value, settings: Value, start: Value) -> Value:

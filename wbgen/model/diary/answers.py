@@ -14,17 +14,13 @@ from wbgen.families import Member
 from wbgen.model._lines import at, lines_at, match
 from wbgen.model._order import Days, is_first
 from wbgen.model.bind import of_family
-from wbgen.model.relations import blank, joined, only, or_zero, pick, sum_by
+from wbgen.model.dates import in_days
+from wbgen.model.relations import blank, joined, only, pick, sum_by
 
 Value = Any
 
 _LAST_WITH_A_BIT: Final = 49.0
 """48 bits keep a sum of them within the fifteen digits that spreadsheets hold."""
-
-
-def _days(time: Value) -> Any:
-    """A time in days; a blank is 0."""
-    return only(or_zero(time)).to("day").magnitude
 
 
 class _Keys:
@@ -49,7 +45,7 @@ def last_scored(lawn_day_key: Value, scores: Value) -> Value:
 
 def next_scored(lawn_day_key: Value, scores: Value, settings: Value) -> Value:
     """The line of the score with the least key that is the settings' days after the line's own, or more."""
-    return _Keys(scores).lines(lawn_day_key + _days(settings.after_days), "left", 0)
+    return _Keys(scores).lines(lawn_day_key + in_days(only(settings.after_days)), "left", 0)
 
 
 def _line_of(lawn_line: Value, day: Any, scores: Value) -> Any:
@@ -60,12 +56,12 @@ def _line_of(lawn_line: Value, day: Any, scores: Value) -> Any:
 def scored_before(lawn_line: Value, date: Value, scores: Value, settings: Value) -> Value:
     """The line of the lawn's last score up to the day, at most so long before it; blank where there is none."""
     days = Days(scores.lawn_line, scores.date)
-    return _line_of(lawn_line, days.latest(lawn_line, date - _days(settings.before_time), date), scores)
+    return _line_of(lawn_line, days.latest(lawn_line, date - in_days(only(settings.before_time)), date), scores)
 
 
 def scored_after(lawn_line: Value, date: Value, scores: Value, settings: Value) -> Value:
     """The line of the lawn's first score of those days in which the answer shows; blank where there is none."""
-    since, until = date + _days(settings.after_days), date + _days(settings.after_time)
+    since, until = date + in_days(only(settings.after_days)), date + in_days(only(settings.after_time))
     days = Days(scores.lawn_line, scores.date)
     return _line_of(lawn_line, days.earliest(lawn_line, since, until), scores)
 
