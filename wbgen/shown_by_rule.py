@@ -35,14 +35,15 @@ _SHORTENED: Final = {"0": "0", "1": "0.0"}
 
 def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Disagreement]:
     """The rules of a planner's sheets that show figures or words otherwise, each once."""
-    bare = {sheet.name for sheet in book.sheets if sheet.bare}
+    forms = {table.key for sheet in book.sheets if sheet.bare for table in sheet.tables}
     for sheet in file.sheets:
         tables = [one for one in placed.values() if one.sheet == sheet.name]
+        bare = any(one.table.key in forms for one in tables)  # a sheet of the file may have been given another name
         for rule in sheet.content.rules:
             areas = _areas(rule.cells)
             if not any(_meets(area, _ground(one)) for area in areas for one in tables):
                 continue
-            why, found = _misleading(rule, areas, file.index.look_of(rule.look), tables, sheet.name in bare)
+            why, found = _misleading(rule, areas, file.index.look_of(rule.look), tables, bare)
             if why:
                 cells = rule.cells.split()[0].replace("$", "")
                 yield Disagreement(sheet.name, cells, KIND, found, None, f"a conditional format shows otherwise: {why}")
