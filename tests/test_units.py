@@ -52,6 +52,8 @@ EXACT_DEFINITIONS = [
     ("fl oz", "mL", "29.5735295625"),
     # Weights and Measures Act 1985 (United Kingdom), schedule 1, as quoted at sizes.com/units/gallon_imperial.htm
     ("imp gal", "L", "4.54609"),
+    ("imp gal", "imp pt", "8"),
+    ("imp gal", "imp qt", "4"),
     # Petroleum Equipment Institute, www.pei.org/wiki/imperial-gallon: the fluid ounce is 1/160 gallon
     ("imp gal", "imp fl oz", "160"),
     ("imp fl oz", "mL", "28.4130625"),
