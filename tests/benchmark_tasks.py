@@ -257,7 +257,7 @@ def recalculate(planner: str, folder: str) -> Told:
 def evaluate(planner: str) -> Told:
     """Evaluate every formula of a planner with the engine that verify uses."""
     from wbgen import engine
-    from wbgen.rows import serial
+    from wbgen.serial import serial
 
     with timed() as told:
         engine.evaluate(Path(planner), {}, serial(DAY))

@@ -23,7 +23,7 @@ from wbgen.fill import cell_value, fill
 from wbgen.inputs import DATE, TEXT, Inputs
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
 from wbgen.sheets.formula import Compiled
 from wbgen.sheets.layout import Laid, lay_out

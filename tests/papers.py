@@ -9,8 +9,9 @@ from functools import cache
 from typing import Final
 
 from wbgen import places
+from wbgen.cells import letters
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
-from wbgen.sheets.formula import Compiled, Name, address, letters, quoted
+from wbgen.sheets.formula import Compiled, Name, address, quoted
 from wbgen.sheets.in_file import UnitsInFile
 from wbgen.sheets.layout import Placed, lay_out
 from wbgen.sheets.template import System

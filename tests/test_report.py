@@ -23,7 +23,7 @@ from test_cli import CANNOT, CLEAN, FINDINGS, ROOT, run
 from wbgen import __version__, report, verify
 from wbgen import build as building
 from wbgen.finding import Disagreement, Spot
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.verify import Verification
 from wbgen.writer.findings import COLUMNS, HEADING, HIGHEST, LONGEST_TEXT, MOST_LISTED, SAID_COLUMNS
 

@@ -16,7 +16,7 @@ from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
 from wbgen.comparison import is_blank
 from wbgen.engine import EngineError
 from wbgen.reader import File, read
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets.template import System
 from wbgen.verify import verify
 

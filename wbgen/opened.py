@@ -14,7 +14,7 @@ from wbgen.inputs import NOT_YET, Inputs
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import File
 from wbgen.returned import Returned, given_constants, inputs_of, stored_value, tables_in
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
 from wbgen.sheets.found import Found
 from wbgen.sheets.in_file import UnitsInFile

@@ -10,10 +10,11 @@ from typing import Any
 import yaml
 from pydantic import ValidationError
 
+from wbgen.cells import letters
 from wbgen.families import described, family, for_all, for_member
 from wbgen.sheets.algebra import Conversion
 from wbgen.sheets.dimension import DATE, TEXT, Edit, Type, prove
-from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, quoted, resolve
+from wbgen.sheets.formula import Compiled, compile_formula, guarded, quoted, resolve
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.sheets.tree import FormulaError, Node, parse

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from wbgen.cells import letters
 from wbgen.sheets.dimension import Edit
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Table
@@ -154,26 +155,3 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
 def quoted(sheet: str) -> str:
     """A sheet's name as a reference writes it."""
     return sheet if re.fullmatch(r"[A-Za-z_]+", sheet) else "'" + sheet.replace("'", "''") + "'"
-
-
-def letters(column: int) -> str:
-    """The letters of a column that counts from 0.
-
-    >>> letters(0), letters(27)
-    ('A', 'AB')
-    """
-    text = ""
-    column += 1
-    while column:
-        column, rest = divmod(column - 1, 26)
-        text = chr(65 + rest) + text
-    return text
-
-
-def place(row: int, column: int) -> str:
-    """The A1 address of a cell, row and column from 0.
-
-    >>> place(4, 27)
-    'AB5'
-    """
-    return f"{letters(column)}{row + 1}"
