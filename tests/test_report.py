@@ -17,11 +17,12 @@ import openpyxl
 import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
-from edits import edited, emptied, formula, place, typed
+from edits import edited, emptied, formula, typed
 from planners import EMPTY, Built, Planners
 from test_cli import CANNOT, CLEAN, FINDINGS, ROOT, run
 from wbgen import __version__, report, verify
 from wbgen import build as building
+from wbgen.cells import place
 from wbgen.finding import Disagreement, Spot
 from wbgen.serial import serial
 from wbgen.verify import Verification
