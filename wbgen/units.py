@@ -149,6 +149,7 @@ def _number(digits: str, wanted: str, text: str) -> Fraction:
     return Fraction(mantissa) * Fraction(10) ** int(exponent or 0)
 
 
+@lru_cache(maxsize=4096)
 def label(unit: str, currency: str = "currency") -> str:
     """The unit as a sheet prints it; `currency` is what to print for the unit of money, such as "EUR".
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -14,7 +15,7 @@ from wbgen.cells import letters
 from wbgen.families import described, family, for_all, for_member
 from wbgen.sheets.algebra import Conversion
 from wbgen.sheets.dimension import DATE, TEXT, Edit, Type, prove
-from wbgen.sheets.formula import Compiled, compile_formula, guarded, quoted, resolve
+from wbgen.sheets.formula import Compiled, Piece, compile_formula, guarded, pieces_of, quoted, resolve
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.sheets.tree import FormulaError, Node, parse
@@ -58,6 +59,18 @@ class Book:
     @property
     def tables(self) -> dict[str, Table]:
         return {table.key: table for sheet in self.sheets for table in sheet.tables}
+
+    @cached_property
+    def pieces(self) -> dict[str, dict[str, tuple[Piece, ...]]]:
+        """Each formula cut at its names; put together by `compile_book`."""
+        columns = {key: {column.key: column for column in table.columns} for key, table in self.tables.items()}
+        return {
+            table: {
+                key: pieces_of(proven.source, proven.tree, proven.edits, table, columns)
+                for key, proven in formulas.items()
+            }
+            for table, formulas in self.formulas.items()
+        }
 
 
 def read_sheets(folder: Path) -> tuple[Sheet, ...]:
@@ -242,13 +255,9 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
     factors = placed["conversions"]
     rows = {found.key: factors.cell("factor", index) for index, found in enumerate(book.conversions)}
     cells = {key: f"{quoted(factors.sheet)}!${letters(column)}${row + 1}" for key, (row, column) in rows.items()}
-    columns = {table: {column.key: column for column in one.table.columns} for table, one in placed.items()}
     return {
-        table: {
-            key: compile_formula(proven.source, proven.tree, proven.edits, placed[table], placed, columns, cells)
-            for key, proven in formulas.items()
-        }
-        for table, formulas in book.formulas.items()
+        table: {key: compile_formula(cut, placed[table], placed, cells) for key, cut in pieces.items()}
+        for table, pieces in book.pieces.items()
     }
 
 
