@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
 import yaml
 from pydantic import ValidationError
 
+from wbgen import places
 from wbgen.cells import letters
 from wbgen.families import described, family, for_all, for_member
 from wbgen.sheets.algebra import Conversion
@@ -238,6 +239,12 @@ def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
+@lru_cache
+def planner_book(system: System) -> Book:
+    """The book of wbgen's own templates."""
+    return prove_book(read_sheets(places.templates()), system)
+
+
 def references(book: Book) -> dict[tuple[str, str], set[tuple[str, str]]]:
     """The columns that each formula refers to, its guard's too, but for itself; all by table and key."""
     columns = {name: {column.key: column for column in table.columns} for name, table in book.tables.items()}
@@ -262,5 +269,6 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
 
 
 __all__ = [
-    "STANDING", "Book", "Proven", "TemplateError", "compile_book", "prove_book", "read_sheets", "references", "type_of",
+    "STANDING", "Book", "Proven", "TemplateError", "compile_book", "planner_book", "prove_book", "read_sheets",
+    "references", "type_of",
 ]  # fmt: skip
