@@ -163,10 +163,9 @@ def across(book: Any) -> dict[str, list[tuple[str, str]]]:
 
 def columns_across() -> Told:
     """How many columns look across the diary, in the diary itself and in other tables."""
-    from wbgen import places
-    from wbgen.sheets.book import prove_book, read_sheets
+    from wbgen.sheets.book import planner_book
 
-    found = across(prove_book(read_sheets(places.templates()), "metric"))
+    found = across(planner_book("metric"))
     return {group: float(len(columns)) for group, columns in found.items()}
 
 
@@ -257,7 +256,7 @@ def recalculate(planner: str, folder: str) -> Told:
 def evaluate(planner: str) -> Told:
     """Evaluate every formula of a planner with the engine that verify uses."""
     from wbgen import engine
-    from wbgen.rows import serial
+    from wbgen.serial import serial
 
     with timed() as told:
         engine.evaluate(Path(planner), {}, serial(DAY))

@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Final
 
 from fuzzing import Case
+from wbgen.cells import letters
 from wbgen.engine import EngineError
 from wbgen.figures import all_figures
 from wbgen.finding import Disagreement
@@ -21,7 +22,6 @@ from wbgen.opened import open_tables
 from wbgen.reader import read
 from wbgen.returned import tables_in
 from wbgen.sheets.book import Book
-from wbgen.sheets.formula import letters
 from wbgen.sheets.layout import Laid
 from wbgen.witnesses import ColumnWitnesses
 from wbgen.writer import write

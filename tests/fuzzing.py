@@ -23,8 +23,8 @@ from wbgen.fill import cell_value, fill
 from wbgen.inputs import DATE, TEXT, Inputs
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
-from wbgen.rows import serial
-from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.serial import serial
+from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.formula import Compiled
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import Column, System
@@ -81,7 +81,7 @@ def base(system: System) -> Base:
     site, catalogue = load_site_and_catalogue(
         places.templates() / "starter" / "lawns.yaml", (places.product_catalogue(),)
     )
-    book = prove_book(read_sheets(places.templates()), system)
+    book = planner_book(system)
     report = Report()
     filled = fill(book, site, catalogue, CAPACITIES["diary"], TODAY, report)
     report.raise_any()

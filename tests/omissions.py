@@ -24,7 +24,7 @@ from wbgen.inputs import TEXT, Inputs
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
 from wbgen.rows import Cell
-from wbgen.sheets.book import Book, prove_book, read_sheets
+from wbgen.sheets.book import Book, planner_book
 from wbgen.sheets.template import Column, System
 from wbgen.sheets.tree import Node, parse
 
@@ -153,11 +153,6 @@ def computed(book: Book) -> Iterator[At]:
 
 
 @cache
-def book_of(system: System) -> Book:
-    return prove_book(read_sheets(places.templates()), system)
-
-
-@cache
 def scene(text: str, system: System, products: str = "") -> Scene:
     """The planner of a lawns.yaml; `products` is the text of the user's own products, which it names own.yaml."""
     with tempfile.TemporaryDirectory() as name:
@@ -166,9 +161,9 @@ def scene(text: str, system: System, products: str = "") -> Scene:
         (folder / "own.yaml").write_text(products, encoding="utf-8")
         site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (places.product_catalogue(),))
     report = Report()
-    filled = fill(book_of(system), site, catalogue, DIARY_ROWS, TODAY, report)
+    filled = fill(planner_book(system), site, catalogue, DIARY_ROWS, TODAY, report)
     report.raise_any()
-    return Scene(book_of(system), filled.inputs, filled.capacities)
+    return Scene(planner_book(system), filled.inputs, filled.capacities)
 
 
 def own_formula(book: Book, at: At) -> Node:

@@ -8,9 +8,9 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
 
-from wbgen import places
-from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
-from wbgen.sheets.formula import Compiled, Name, address, letters, quoted
+from wbgen.cells import letters
+from wbgen.sheets.book import Book, compile_book, planner_book
+from wbgen.sheets.formula import Compiled, Name, address, quoted
 from wbgen.sheets.in_file import UnitsInFile
 from wbgen.sheets.layout import Placed, lay_out
 from wbgen.sheets.template import System
@@ -55,7 +55,7 @@ class Paper:
 
 @cache
 def paper(system: System, *, renamed: bool = False) -> Paper:
-    book = prove_book(read_sheets(places.templates()), system)
+    book = planner_book(system)
     named = {table.records for sheet in book.sheets for table in sheet.tables if isinstance(table.records, str)}
     capacities = dict.fromkeys(named, RECORDS) | {"conversions": len(book.conversions)}
     placed = dict(lay_out(book.sheets, capacities).placed)

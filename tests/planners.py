@@ -18,7 +18,7 @@ from wbgen.catalogue import load_catalogue
 from wbgen.inputs import Inputs
 from wbgen.product import Product
 from wbgen.reader import File, read
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, System

@@ -9,8 +9,9 @@ from typing import Any
 import openpyxl
 import pytest
 
-from edits import edited, place, replaced, stored, typed
+from edits import edited, replaced, stored, typed
 from planners import SYSTEMS, Built, Planners
+from wbgen.cells import place
 from wbgen.openxml import UnsafeFile
 from wbgen.sheets.labels import unit_text
 from wbgen.sheets.template import System

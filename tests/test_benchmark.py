@@ -12,9 +12,8 @@ import pytest
 import benchmark
 import benchmark_tasks
 from planners import SYSTEMS, TODAY
-from wbgen import places
 from wbgen.build import build
-from wbgen.sheets.book import prove_book, read_sheets
+from wbgen.sheets.book import planner_book
 from wbgen.sheets.template import System
 
 LINES: Final = 3
@@ -90,7 +89,7 @@ def test_a_program_that_fails_is_told() -> None:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_columns_that_look_across_the_diary_are_found_by_their_references(system: System) -> None:
-    found = benchmark_tasks.across(prove_book(read_sheets(places.templates()), system))
+    found = benchmark_tasks.across(planner_book(system))
     assert {key for _, key in found["diary"]} == {
         "keys_below",
         "keys_up_to",

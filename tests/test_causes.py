@@ -8,9 +8,10 @@ from typing import Final
 
 import pytest
 
-from edits import edited, formula, place, stored
+from edits import edited, formula, stored
 from planners import Built, Planners
 from wbgen.causes import follow, references
+from wbgen.cells import place
 from wbgen.finding import FOLLOWS, STALE, WRONG, Disagreement, Spot
 from wbgen.openxml import SheetContent
 from wbgen.reader import File, SheetCells

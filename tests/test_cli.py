@@ -17,9 +17,10 @@ import typer
 from typer.core import TyperGroup
 from typer.testing import CliRunner, Result
 
-from edits import edited, formula, place, typed
+from edits import edited, formula, typed
 from planners import DIARY_LINES, Built, Planners
 from wbgen import places
+from wbgen.cells import place
 from wbgen.cli import app
 from wbgen.openxml import inspect
 

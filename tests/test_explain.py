@@ -11,8 +11,9 @@ from typing import Any, Final
 import pytest
 from typer.testing import CliRunner, Result
 
-from edits import edited, formula, place, stored, typed
+from edits import edited, formula, stored, typed
 from planners import DIARY_LINES, SYSTEMS, Built, Planners
+from wbgen.cells import place
 from wbgen.cli import app
 from wbgen.diagnostics import InputError
 from wbgen.explain import Step, explain

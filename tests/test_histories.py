@@ -23,7 +23,7 @@ from histories.site import small_planner
 from histories.steps import Step
 from planners import ALL, SYSTEMS, Built, Planners
 from wbgen.finding import Disagreement
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets.template import System
 from wbgen.verify import Verification, verify
 

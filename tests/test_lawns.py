@@ -34,6 +34,11 @@ products:
     form: liquid
     family: feeds
     spray: {usual: 25 L/ha, basis: memory}
+  - name: Syrup
+    form: liquid
+    family: feeds
+    density: {value: 1.25 kg/L, basis: memory}
+    spray: {usual: 25 kg/ha, basis: memory}
   - name: Prills
     form: granule
     family: prills
@@ -69,6 +74,17 @@ def diary(rest: str, **changes: str) -> str:
     row = {"date": "2026-03-14", "lawn": "Terrace", "product": "Salt", "method": "spray", "measured": "600 g"}
     row |= changes
     return "[{" + ", ".join(f"{key}: {value}" for key, value in row.items()) + (f", {rest}" if rest else "") + "}]"
+
+
+def programme(product: str, rate: str) -> str:
+    return f"[{{product: {product}, rate: {rate}, first: 2026-03-01, last: 2026-05-01, times: 2}}]"
+
+
+def shelf(product: str, amount: str) -> str:
+    return f"[{{date: 2026-03-01, product: {product}, deed: counted, amount: {amount}}}]"
+
+
+SOLID, LIQUID = "{name: Salt, amount: 5 g}", "{name: Feed, amount: 1 L}"
 
 
 def load(tmp_path: Path, text: str) -> Site:
@@ -249,6 +265,10 @@ WRONG: dict[str, tuple[str, str]] = {
     "nozzle of one digit": (site(sprayers=sprayer("nozzle: «'3'")), "ISO size"),
     "nozzle of four digits": (site(sprayers=sprayer("nozzle: «'0300'")), "ISO size"),
     "nozzle word": (site(sprayers=sprayer("nozzle: «red")), "ISO size"),
+    "gallons of no country": (
+        site(sprayers=sprayer("carrier volume: «2 gal/1000 ft²", brim="4 US gal", working="«3 gal")),
+        "write US gal or imp gal"),
+    "pints of no country": (site(diary=diary("", product="Feed", measured="«2 pt")), "write US pt or imp pt"),
     "third scale": (site(scales="[{name: a, measures: weight, step: 1 g, capacity: 9 g}, {name: b, measures: weight, "
                          "step: 1 g, capacity: 9 g}, «{name: c, measures: weight, step: 1 g, capacity: 9 g}]"),
                     "third"),
@@ -266,6 +286,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "mix's product is spread dry": (site(mix="{products: [{product: «Prills}]}"), "no spray rate"),
     "rate and wanted": (site(mix="{products: [{product: Salt, rate: 9 kg/ha, wanted: «1 g N/m²}]}"), "both"),
     "rate of a solid": (site(mix="{products: [{product: Salt, rate: «9 L/ha}]}"), "no rate by volume"),
+    "rate by mass of a liquid": (site(mix="{products: [{product: Syrup, rate: «10 kg/ha}]}"), "such as 8 L/ha"),
     "wanted": (site(mix="{products: [{product: Salt, wanted: «1 g Fe/m²}]}"), "states no Fe"),
     "overlap": (site(mix="{overlap: «100 %}"), "less than 100 %"),
     "humidity": (site(mix="{weather: {humidity: «101 %}}"), "0 to 100 %"),
@@ -285,6 +306,17 @@ WRONG: dict[str, tuple[str, str]] = {
     "brew's batch": (site(brews="[{product: Feed, batch: «0 L}]"), "more than 0"),
     "ingredient": (site(brews="[{product: Feed, batch: 5 L, ingredients: [{name: malt, amount: «5 h}]}]"),
                    "a mass such as 25 kg or a volume"),
+    "ingredient that is a liquid": (
+        site(brews="[{product: Feed, batch: 5 L, ingredients: [{name: syrup, amount: «50 g}]}]"), "such as 0.04 L"),
+    "ingredient that is a liquid of no density": (
+        site(brews="[{product: Syrup, batch: 5 L, ingredients: [{name: Feed, amount: «50 g}]}]"), "by volume"),
+    "ingredient that is a solid": (
+        site(brews="[{product: Feed, batch: 5 L, ingredients: [{name: Salt, amount: «1 L}]}]"), "a solid is weighed"),
+    "programme by volume": (site(programme=programme("Salt", "«9 L/ha")), "no rate by volume"),
+    "programme by mass": (site(programme=programme("Syrup", "«10 lb/acre")), "such as 8.97 L/ha"),
+    "programme by mass of no density": (site(programme=programme("Feed", "«9 kg/ha")), "needs its density"),
+    "shelf by volume": (site(shelf=shelf("Salt", "«3 L")), "a solid is weighed"),
+    "shelf by mass": (site(shelf=shelf("Syrup", "«3 kg")), "such as 2.4 L"),
     "place's nitrogen": (site() + "place: {most N a visit: «5 g Fe/m²}\n", "another nutrient"),
     "place's key": (site() + "place: {«most N: 5 g/m²}\n", "most N a visit?"),
     "diary's lawn": (site(diary=diary("", lawn="«Bnak")), "Bank?"),
@@ -299,6 +331,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "measured by mass": (site(diary=diary("", product="Feed", measured="«600 g")), "density"),
     "measured in packs": (site(diary=diary("", measured="«2 pack")), "size of a pack"),
     "planned rate": (site(diary=diary("planned rate: «9 L/ha")), "no rate by volume"),
+    "planned rate by mass": (site(diary=diary("planned rate: «10 kg/ha", product="Syrup")), "such as 8 L/ha"),
     "frost": (site(diary=diary("temperature: «-31 degC, wind: «201 km/h")), "cannot be right"),
 }  # fmt: skip
 
@@ -333,6 +366,8 @@ def test_a_mistake_is_told_at_its_place_and_alone(tmp_path: Path, case: str) -> 
         {"diary": f"[{diary('', date='2000-01-01')[1:-1]}, {diary('', date='2100-12-31')[1:-1]}]"},
         {"sprayers": sprayer("nozzle: '015'")},
         {"diary": diary("", measured="1 lb")},
+        {"diary": diary("planned rate: 8 L/ha", product="Syrup", measured="1 lb")},
+        {"brews": f"[{{product: Syrup, batch: 5 L, ingredients: [{SOLID}, {LIQUID}, {{name: malt, amount: 1 L}}]}}]"},
         {"diary": f"[{diary('')[1:-1]}, {diary('')[1:-1]}]"},
     ],
 )

@@ -8,8 +8,8 @@ from typing import Final
 
 import pytest
 
-from edits import packed
 from hostile import MAIN, PLAIN, SHEET, looked_at, refusal, zipped
+from mutations.planting import packed
 from planners import Built, Planners
 from wbgen.engine import evaluate
 from wbgen.openxml import UnsafeFile

@@ -13,7 +13,7 @@ import pytest
 
 from fuzzing import USUAL
 from omission_sites import EVERYTHING, OWN, crowded
-from omissions import At, Changes, Scene, book_of, columns, computed, is_echo, own_formula
+from omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen import places
 from wbgen.diagnostics import Report
 from wbgen.fill import cell_value
@@ -21,7 +21,7 @@ from wbgen.inputs import DATE, TEXT
 from wbgen.intake import rows_of
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.rows import Cell
-from wbgen.sheets.book import references
+from wbgen.sheets.book import planner_book, references
 from wbgen.sheets.template import Column, System
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
@@ -124,7 +124,7 @@ def movers(scene: Scene, changes: Changes) -> set[At]:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_input_moves_something_or_is_for_the_reader(system: System) -> None:
     dead = set()
-    for table, column in columns(book_of(system), "input"):
+    for table, column in columns(planner_book(system), "input"):
         name = f"{table}.{column.key}"
         scene = crowded(system, GIVEN.get(name))
         if not any(movers(scene, changes) for changes in others(scene, table, column)):
@@ -184,7 +184,7 @@ ENDS: Final = {
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
-    book = book_of(system)
+    book = planner_book(system)
     read = set().union(*references(book).values())
     ends = {".".join(at) for at in computed(book) if at not in read}
     told = {name: [pattern for pattern in ENDS if fnmatchcase(name, pattern)] for name in ends}
@@ -210,7 +210,7 @@ def test_every_column_that_the_files_fill_is_there_and_every_input_is_filled(tmp
     report.raise_any()
     filled = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row if row[key] is not None}
     named = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row}
-    inputs = {f"{table}.{column.key}" for table, column in columns(book_of("metric"), "input")}
+    inputs = {f"{table}.{column.key}" for table, column in columns(planner_book("metric"), "input")}
     assert named - inputs == set()
     settings = {name for name in inputs if name.partition(".")[0] in ("settings", "limits", "rules")}
     assert inputs - settings - filled == ON_THE_SHEET_ONLY

@@ -8,9 +8,10 @@ import pytest
 
 from omission_sites import SEAWEED, N, calm
 from omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
-from omissions import Changes, book_of, columns
+from omissions import Changes, columns
 from wbgen.families import CHECKS
 from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
+from wbgen.sheets.book import planner_book
 from wbgen.sheets.template import System
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
@@ -86,7 +87,7 @@ NO_VERDICT: Final = {
 
 
 def test_every_setting_trips_something_or_is_no_limit() -> None:
-    settings = {column.key for table, column in columns(book_of("metric"), "input") if table == "settings"}
+    settings = {column.key for table, column in columns(planner_book("metric"), "input") if table == "settings"}
     assert {*TRIPS, *NO_VERDICT} == settings
     assert not {*TRIPS} & {*NO_VERDICT}
 
@@ -104,7 +105,7 @@ def levels() -> set[str]:
     risks = {f"mix_checks.level_{risk.key}" for risk in RISKS}
     found = {
         f"{table}.{column.key}"
-        for table, column in columns(book_of("metric"), "formula")
+        for table, column in columns(planner_book("metric"), "formula")
         if table.startswith("mix_") and (column.key.startswith("level_") or column.key.endswith("_level"))
     }
     return found - risks

@@ -11,7 +11,8 @@ import pytest
 from omission_sheets import Sheets
 from omission_sites import calm
 from omission_stories import STORIES, UNSEEN, cut_short
-from omissions import At, Scene, book_of, columns, computed, own_formula, said
+from omissions import At, Scene, columns, computed, own_formula, said
+from wbgen.sheets.book import planner_book
 from wbgen.sheets.template import System
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
@@ -46,7 +47,7 @@ def test_formulas_and_model_say_the_same(story: str, system: System) -> None:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_text_of_a_formula_appears(system: System) -> None:
     """The texts are collected from the templates' formulas; each must stand in its own column in some story."""
-    wanted = {at: set(said(own_formula(book_of(system), at))) for at in computed(book_of(system))}
+    wanted = {at: set(said(own_formula(planner_book(system), at))) for at in computed(planner_book(system))}
     assert sum(map(len, wanted.values())) > 150
     columns = {at for at, texts in wanted.items() if texts}
     whole = [calm(system, changes) for changes in STORIES.values()]
@@ -67,7 +68,7 @@ def test_nothing_said_is_lost_on_the_way_to_the_card(system: System) -> None:
     """What the checks, the products and the lawns of a visit say stands in the card's reason too."""
     checks = [
         f"mix_checks.{column.key}"
-        for table, column in columns(book_of(system), "formula")
+        for table, column in columns(planner_book(system), "formula")
         if table == "mix_checks" and column.key.startswith(("words_", "tank_words_"))
     ]
     heard = 0

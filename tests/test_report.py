@@ -17,13 +17,14 @@ import openpyxl
 import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
-from edits import edited, emptied, formula, place, typed
+from edits import edited, emptied, formula, typed
 from planners import EMPTY, Built, Planners
 from test_cli import CANNOT, CLEAN, FINDINGS, ROOT, run
 from wbgen import __version__, report, verify
 from wbgen import build as building
+from wbgen.cells import place
 from wbgen.finding import Disagreement, Spot
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.verify import Verification
 from wbgen.writer.findings import COLUMNS, HEADING, HIGHEST, LONGEST_TEXT, MOST_LISTED, SAID_COLUMNS
 

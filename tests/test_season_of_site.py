@@ -10,7 +10,7 @@ import pytest
 from planners import EMPTY
 from wbgen.build import build
 from wbgen.model import Model
-from wbgen.rows import serial
+from wbgen.serial import serial
 
 NOVEMBER = EMPTY.replace("season starts: 1 January", "season starts: 1 November, as of: 2026-06-30")
 

@@ -7,9 +7,10 @@ from typing import Final
 
 import pytest
 
-from edits import place, replaced
+from edits import replaced
 from office import resave
 from planners import SYSTEMS, Built, Planners
+from wbgen.cells import place
 from wbgen.finding import REMEDIES
 from wbgen.report import write_report
 from wbgen.sheets.template import System

@@ -26,7 +26,7 @@ READ = [
     ("0.1 lb N/1000 ft2", "0.1", "lb_N/thousand_square_feet", "nutrient rate"),
     ("3 fl oz/1000 ft²", "3", "us_fluid_ounce/thousand_square_feet", "volume rate"),
     ("3 fl_oz", "3", "us_fluid_ounce", "volume"),
-    ("40 gal/acre", "40", "us_gallon/acre", "volume rate"),
+    ("40 US gallons per acre", "40", "us_gallon/acre", "volume rate"),
     ("40 US gal/acre", "40", "us_gallon/acre", "volume rate"),
     ("40 imp gal/acre", "40", "imperial_gallon/acre", "volume rate"),
     ("0.5 g N/m²", "0.5", "g_N/m**2", "nutrient rate"),
@@ -98,6 +98,15 @@ REFUSED = [
     ("__import__('os')", "number"),
     ("1 kg; 2", "expected"),
     ("3 g Zn/m²", "expected"),
+    ("40 gal/acre", "write US gal or imp gal"),
+    ("3 GALLONS", "write US gal or imp gal"),
+    ("3 galon", "write US gal or imp gal"),
+    ("2 oz in 1 gal", "write US gal or imp gal"),
+    ("3 lb/gal.", "write US gal or imp gal"),
+    ("1 gal/1000 ft²", "a fifth larger"),
+    ("3 pt/acre", "write US pt or imp pt"),
+    ("3 quarts", "write US qt or imp qt"),
+    ("3 gpm", "write US gal/min or imp gal/min"),
 ]
 
 

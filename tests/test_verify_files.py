@@ -11,8 +11,10 @@ from typing import Final
 import pytest
 import xlsxwriter
 
-from edits import CellText, Edit, edited, emptied, formula, packed, place, replaced, typed, unstored
+from edits import Edit, edited, emptied, formula, replaced, typed, unstored
+from mutations.planting import Held, packed
 from planners import SYSTEMS, Built, Planners
+from wbgen.cells import place
 from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
 from wbgen.openxml import UnsafeFile
@@ -300,13 +302,13 @@ def test_a_stored_error_that_the_engine_does_not_know_is_named_at_its_cell(
     planner: Built, tmp_path: Path, error: str
 ) -> None:
     at = spot(planner, "mix", "loads")
-    wrong = edited(planner.path, tmp_path / "changed.xlsx", {at: lambda cell: replace(cell, stored=error, type="e")})
+    wrong = edited(planner.path, tmp_path / "changed.xlsx", {at: lambda cell: replace(cell, value=error, type="e")})
     assert [(one.sheet, one.cell, one.kind) for one in verify(wrong).findings] == [(*at, "stale result")]
 
 
 def test_an_infinite_result_is_an_error_value(planner: Built, tmp_path: Path) -> None:
     at = spot(planner, "mix", "loads")
-    wrong = causes(with_edits(planner, tmp_path, {at: lambda cell: CellText(cell.style, "1E308*10")}))
+    wrong = causes(with_edits(planner, tmp_path, {at: lambda cell: Held(cell.style, "1E308*10")}))
     assert [(one.sheet, one.cell, one.kind) for one in wrong] == [(*at, "formula changed")]
 
 

@@ -10,13 +10,14 @@ from typing import Any, Final
 import ironcalc
 import pytest
 
-from edits import edited, emptied, place, unstored
+from edits import edited, emptied, unstored
 from office import recalculate, resave
 from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
+from wbgen.cells import place
 from wbgen.comparison import is_blank
 from wbgen.engine import EngineError
 from wbgen.reader import File, read
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets.template import System
 from wbgen.verify import verify
 

@@ -10,10 +10,10 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+from wbgen.cells import place
 from wbgen.finding import Disagreement
 from wbgen.reader import File, SheetCells
 from wbgen.sheets.book import Book
-from wbgen.sheets.formula import place
 from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.moved_labels import labels_in_file

@@ -20,7 +20,7 @@ from wbgen.lawns import Site, load_site_and_catalogue
 from wbgen.model import Model
 from wbgen.opened import Steps, silent
 from wbgen.overwrite import refuse_loss
-from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import System
 from wbgen.today import day_of_build
@@ -72,7 +72,7 @@ def build_site(
     if not target.parent.is_dir():
         raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(target.parent))
     report = Report()
-    book = prove_book(read_sheets(places.templates()), system)
+    book = planner_book(system)
     filled = fill(book, site, products, diary_rows, built_on, report)
     report.raise_any()
     refuse_loss(target, filled.inputs, force)

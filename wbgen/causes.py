@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
+from wbgen.cells import spot_of
 from wbgen.finding import FOLLOWS, STALE, WRONG, Disagreement, Spot
 from wbgen.reader import File
-from wbgen.sheets.reference import Area, area_of, number
+from wbgen.sheets.reference import Area, area_of
 from wbgen.sheets.tree import FormulaError, parse
-
-_PLACE = re.compile(r"\$?([A-Z]{1,3})\$?([0-9]+)")
 
 
 @lru_cache(maxsize=65_536)
@@ -126,5 +124,4 @@ def row_and_column(cell: str) -> tuple[int, int]:
     >>> row_and_column("B7"), row_and_column("")
     ((6, 1), (-1, -1))
     """
-    match = _PLACE.fullmatch(cell)
-    return (int(match[2]) - 1, number(match[1])) if match else (-1, -1)
+    return spot_of(cell) or (-1, -1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any
 
@@ -12,8 +12,7 @@ import formualizer
 
 from wbgen.openxml import UnsafeFile
 from wbgen.openxml.refusal import SAVE_ANEW
-
-EPOCH = date(1899, 12, 30)
+from wbgen.serial import EPOCH, date_of, serial
 
 
 class EngineError(str):
@@ -30,7 +29,7 @@ def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -
     """
     try:
         workbook = _loaded(path)
-        day = EPOCH + timedelta(days=int(today))
+        day = date_of(today)
         workbook.set_deterministic_clock(datetime(day.year, day.month, day.day, 12, tzinfo=UTC))
         workbook.set_temporal_egress("serial")
         workbook.evaluate_all()
@@ -72,9 +71,9 @@ def _plain(value: Any) -> Any:
     if isinstance(value, int):
         return float(value)
     if isinstance(value, datetime):
-        return (value.replace(tzinfo=None) - datetime(1899, 12, 30)).total_seconds() / 86_400  # noqa: DTZ001
+        return (value.replace(tzinfo=None) - EPOCH).total_seconds() / 86_400
     if isinstance(value, date):
-        return float((value - EPOCH).days)
+        return serial(value)
     if isinstance(value, dict):
         return EngineError("#" + str(value.get("kind", "ERROR")).upper())
     return str(value)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
+from wbgen.cells import place as address
 from wbgen.comparison import is_blank
 from wbgen.explain_figure import Figures, Said, plain
 from wbgen.explain_place import Figure, Spot, figures, no_figure, place_meant, refused
@@ -18,7 +19,6 @@ from wbgen.opened import book_of, open_tables
 from wbgen.provenance import Origin, Provenance, provenance
 from wbgen.reader import read
 from wbgen.returned import tables_in
-from wbgen.sheets.formula import place as address
 from wbgen.sheets.formula import quoted
 from wbgen.sheets.reference import Area
 from wbgen.shown import unit_shown

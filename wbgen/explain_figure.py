@@ -11,7 +11,7 @@ from wbgen.comparison import is_blank, one_formula, same, same_shown
 from wbgen.explain_place import Figure, Spot
 from wbgen.inputs import DATE, TEXT
 from wbgen.opened import Opened
-from wbgen.rows import day_text
+from wbgen.serial import day_text
 from wbgen.sheets.moved_labels import printed_currency
 from wbgen.shown import display
 from wbgen.witnesses import ColumnWitnesses

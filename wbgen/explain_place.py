@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from wbgen.cells import COLUMNS, ROWS, spot_of
+from wbgen.cells import place as address
 from wbgen.diagnostics import Finding, InputError, Place, did_you_mean, shown
 from wbgen.reader import File, SheetCells
 from wbgen.sheets.book import Book
-from wbgen.sheets.formula import place as address
 from wbgen.sheets.formula import quoted
 from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.moved_labels import labels_in_file
-from wbgen.sheets.reference import LAST_COLUMN, LAST_ROW, number
 
 Spot = tuple[str, int, int]
 """Sheet, row and column, both from 0."""
 
-_CELL = re.compile(r"\$?([A-Z]{1,3})\$?([1-9][0-9]{0,6})")
 _KINDS = {
     "title": "the title", "note": "a note", "group": "the heading of a group", "heading": "a heading",
     "slot": "a heading", "unit": "a printed unit", "closing": "the mark of a closing row",
@@ -62,20 +60,20 @@ def place_meant(text: str, file: File) -> Spot:
     if ":" in text:
         raise no_figure(file.path, shown(text), "one cell, not a range", "explain one of its cells at a time")
     if not mark:
-        more = f"name its sheet too, such as Mix!{cell}; " if _CELL.fullmatch(cell.upper()) else ""
+        more = f"name its sheet too, such as Mix!{cell}; " if spot_of(cell.upper()) else ""
         raise no_figure(file.path, shown(text), "a sheet and a cell, such as Mix!D12", more + listed)
     wanted = name[1:-1].replace("''", "'") if len(name) > 1 and name[0] == name[-1] == "'" else name
     sheet = next((known for known in names if known.casefold() == wanted.casefold()), None)
-    match = _CELL.fullmatch(cell.strip().upper())
-    if "!" in name or (sheet is not None and match is None):
+    spot = spot_of(cell.strip().upper())
+    if "!" in name or (sheet is not None and spot is None):
         raise no_figure(
             file.path, shown(text), "one cell, such as Mix!D12, and nothing beside it",
             "explain one cell at a time; a calculation of your own has no history in the planner",
         )  # fmt: skip
     if sheet is None:
         raise no_figure(file.path, shown(wanted), "a sheet of the workbook", did_you_mean(wanted, names))
-    row, column = (int(match[2]) - 1, number(match[1])) if match else (-1, -1)
-    if row > LAST_ROW or column > LAST_COLUMN:
+    row, column = spot or (-1, -1)
+    if row >= ROWS or column >= COLUMNS:
         raise no_figure(file.path, shown(text), "a cell of the sheet", "a sheet ends at XFD1048576")
     return sheet, row, column
 

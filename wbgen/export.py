@@ -16,7 +16,7 @@ from wbgen.opened import book_of, open_tables
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import read
 from wbgen.returned import tables_in
-from wbgen.rows import day_text
+from wbgen.serial import day_text
 from wbgen.units import label
 
 FORMULA_SIGNS = ("=", "+", "-", "@")

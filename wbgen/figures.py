@@ -9,6 +9,7 @@ import numpy as np
 from wbgen.inputs import TEXT, Column, Inputs
 from wbgen.model import Model
 from wbgen.sheets.book import Book
+from wbgen.unit_registry import float_unit
 
 
 def all_figures(book: Book, inputs: Inputs, model: Model) -> dict[str, dict[str, Column]]:
@@ -32,7 +33,7 @@ def bare(value: Any, unit: str, records: int) -> Column:
     Raises pint.DimensionalityError where the model gives another dimension.
     """
     if hasattr(value, "units"):
-        value = value.to(unit or "dimensionless").magnitude
+        value = value.to(float_unit(unit or "dimensionless")).magnitude
     elif unit not in ("", TEXT, "date") and not np.all(np.isnan(np.asarray(value, dtype=float))):
         raise TypeError(f"the model gives a plain number for a column in {unit}")
     array = np.asarray(value, dtype=object if unit == TEXT else float)

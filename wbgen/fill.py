@@ -19,7 +19,8 @@ from wbgen.inputs import DATE, TEXT, Inputs, blank_column
 from wbgen.intake import rows_of, settings_of
 from wbgen.lawns import Site
 from wbgen.leaves import Measure
-from wbgen.rows import Cell, Row, serial
+from wbgen.rows import Cell, Row
+from wbgen.serial import serial
 from wbgen.sheets.book import Book
 from wbgen.sheets.template import Column, Unit
 from wbgen.site_records import Setting

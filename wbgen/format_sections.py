@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
 from dataclasses import dataclass, field
+from functools import cached_property, lru_cache
 from typing import Final
 
 DIGITS: Final = "it has digits of its own"
@@ -45,7 +45,7 @@ class Section:
     def signs(self) -> str:
         return self.words + "".join(sign for sign in self.pattern if sign in "-+()")
 
-    @property
+    @cached_property
     def bare(self) -> str:
         """The pattern without what stands around it, and without the blanks that part thousands."""
         within = "".join(" " if unicodedata.category(sign) == "Zs" else sign for sign in self.pattern)
@@ -78,20 +78,20 @@ class Section:
             self.pattern += LITERAL if words.strip() else words
 
 
-def sections(code: str) -> Iterator[Section]:
+@lru_cache(maxsize=1024)
+def sections(code: str) -> tuple[Section, ...]:
     """The sections of a format: figures above 0, below 0, 0, and words.
 
     >>> [one.bare for one in sections('# ##0.0" m²";[Red]-0;@')]
     ['###0.0', '0', '@']
     """
-    section = Section()
+    found = [Section()]
     for token in _TOKEN.finditer(code):
         if token["bare"] == ";":
-            yield section
-            section = Section()
+            found.append(Section())
         else:
-            section.take(token)
-    yield section
+            found[-1].take(token)
+    return tuple(found)
 
 
 def around(section: Section) -> str:

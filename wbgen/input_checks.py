@@ -9,13 +9,13 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.cells import place as address
 from wbgen.finding import Disagreement
 from wbgen.inputs import DATE, TEXT, Column
 from wbgen.names import as_read, bad_name
 from wbgen.reader import Scalar, SheetCells
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.sheets import template
-from wbgen.sheets.formula import place as address
 from wbgen.sheets.layout import Placed
 from wbgen.writer.validation import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 

@@ -9,12 +9,12 @@ from typing import Any
 import numpy as np
 
 from wbgen.causes import follow, row_and_column
+from wbgen.cells import place
 from wbgen.comparison import Side, agree, is_blank, one_formula, same_shown
 from wbgen.finding import FOLLOWS, MISSING, STALE, WRONG, Disagreement, Spot
 from wbgen.inputs import NOT_YET
 from wbgen.opened import Opened
 from wbgen.sheets.book import references
-from wbgen.sheets.formula import place
 from wbgen.witnesses import ColumnWitnesses
 
 At = tuple[str, str]

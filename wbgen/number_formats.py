@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Final
 
 from wbgen.date_formats import has_year, is_date, misleading_date
@@ -42,7 +43,7 @@ def misleading(code: str, column: Column, system: System = "metric", currency: s
     """
     if column.type == "text":
         return misleading_words(code)
-    parts = list(sections(code))
+    parts = sections(code)
     as_date = _dated(column) and is_date(parts[0])
     return (
         next(filter(None, map(around, parts)), "")
@@ -51,13 +52,14 @@ def misleading(code: str, column: Column, system: System = "metric", currency: s
     )
 
 
+@lru_cache(maxsize=1024)
 def misleading_words(code: str) -> str:
     """Why a number format shows other words than a cell holds; "" where it does not.
 
     >>> misleading_words("@"), misleading_words('General;General;General;"Go"')
     ('', 'it has words of its own')
     """
-    parts = list(sections(code))
+    parts = sections(code)
     shown = parts[3:4] or [one for one in parts if "@" in one.pattern or GENERAL in one.pattern][-1:]
     return next(filter(None, (_words(one) or around(one) for one in shown)), "")
 
@@ -71,7 +73,7 @@ def fewer_digits(code: str, column: Column, system: System = "metric") -> bool:
     (True, False, False)
     """
     wanted = getattr(column.digits, system) if isinstance(column.digits, Digits) else column.digits
-    first = next(sections(code), Section())
+    first = sections(code)[0]
     if _dated(column):
         return is_date(first) and not has_year(first) and column.show != "day"
     if not wanted or column.type != "number":

@@ -6,19 +6,18 @@ from collections.abc import Callable, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from datetime import date
-from functools import cached_property, lru_cache
+from functools import cached_property
 from typing import Any
 
-from wbgen import engine, places
+from wbgen import engine
 from wbgen.inputs import NOT_YET, Inputs
 from wbgen.openxml import UnsafeFile
 from wbgen.reader import File
 from wbgen.returned import Returned, given_constants, inputs_of, stored_value, tables_in
-from wbgen.rows import serial
-from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.serial import serial
+from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.found import Found
 from wbgen.sheets.in_file import UnitsInFile
-from wbgen.sheets.template import System
 from wbgen.today import today as day_of_use
 from wbgen.witnesses import ColumnWitnesses, gather, in_step, model_alone
 from wbgen.writer.validation import LAST_DAY
@@ -76,7 +75,7 @@ class Opened:
 
 def book_of(file: File) -> Book:
     """The templates in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
-    book = _book("metric")
+    book = planner_book("metric")
     placed = tables_in(file, book).placed
     if not placed:
         raise UnsafeFile(
@@ -87,12 +86,7 @@ def book_of(file: File) -> Book:
         return book
     sheet = file.sheet(placed["start"].sheet)
     named = str(sheet.value(*placed["start"].cell(UNITS_CELL[1]))) if sheet else ""
-    return _book("us") if named == "us" else book
-
-
-@lru_cache
-def _book(system: System) -> Book:
-    return prove_book(read_sheets(places.templates()), system)
+    return planner_book("us") if named == "us" else book
 
 
 FIRST_DAY = 61

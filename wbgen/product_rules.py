@@ -146,6 +146,30 @@ def check_rate(check: Check, rate: Measure, method: str) -> None:
                    found=rate.text, remedy="write a rate per area")  # fmt: skip
 
 
+def check_own_rate(check: Check, rate: Measure, method: str) -> None:
+    """A rate of the user's own: as `check_rate`, and a liquid's by volume, which is how a planner asks for it."""
+    check_rate(check, rate, method)
+    density = check.product.density
+    if rate.kind == "mass rate" and check.product.is_liquid and density:
+        by_volume = f"{rate.to('kg/ha') / density.value.to('kg/L'):.3g} L/ha"
+        check.tell(rate.place, "a liquid is measured by volume", expected=f"a volume rate such as {by_volume}",
+                   found=rate.text, remedy=f"write the volume; by its density this rate is {by_volume}")  # fmt: skip
+
+
+def check_amount(check: Check, amount: Measure) -> None:
+    """A mass or a volume of the product: solids are weighed and liquids measured by volume."""
+    product = check.product
+    if amount.kind == "volume" and not product.is_liquid:
+        check.tell(amount.place, "a solid is weighed", expected="a mass such as 600 g", found=amount.text,
+                   remedy="write the mass")  # fmt: skip
+    if amount.kind == "mass" and product.is_liquid:
+        density = product.density
+        by_volume = f"{amount.to('kg') / density.value.to('kg/L'):.3g} L" if density else ""
+        check.tell(amount.place, "a liquid is measured by volume", expected=f"a volume such as {by_volume or '0.2 L'}",
+                   found=amount.text, remedy=f"write the volume; by its density this is {by_volume}" if density else
+                   "write the volume")  # fmt: skip
+
+
 def _methods(check: Check, spray: Rates | None, dry: Rates | None) -> None:
     product = check.product
     if spray is None and dry is None:

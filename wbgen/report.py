@@ -21,7 +21,7 @@ from wbgen import __version__
 from wbgen.causes import row_and_column
 from wbgen.diagnostics import Finding, InputError, Place
 from wbgen.finding import Disagreement, Spot
-from wbgen.rows import date_of, day_text
+from wbgen.serial import date_of, day_text
 from wbgen.verify import WITNESSES, Verification
 from wbgen.writer import findings as paper
 

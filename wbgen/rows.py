@@ -2,46 +2,10 @@
 
 from __future__ import annotations
 
-from datetime import date, timedelta
+from datetime import date
 
 from wbgen.leaves import Measure
 
 Cell = Measure | float | str | date | None
 Row = dict[str, Cell]
 """One record by column; a column that is not named stays blank."""
-
-EPOCH = date(1899, 12, 30)
-
-
-def serial(day: date) -> float:
-    """The serial number of a date, as spreadsheets count days.
-
-    >>> serial(date(2026, 1, 1))
-    46023.0
-    """
-    return float((day - EPOCH).days)
-
-
-def date_of(number: float) -> date:
-    """The date of a serial number; what is after its whole days is left out.
-
-    >>> date_of(46023.5)
-    datetime.date(2026, 1, 1)
-    """
-    return EPOCH + timedelta(days=int(number))
-
-
-def day_text(number: float) -> str:
-    """The day of a serial number as ISO text; the number itself where no calendar has that day.
-
-    The minute stands behind it where the number is not of a whole day.
-
-    >>> day_text(46023.0), day_text(46023.25), day_text(10_000_000.0)
-    ('2026-01-01', '2026-01-01 06:00', '10000000')
-    """
-    try:
-        minutes = round(24 * 60 * (number - int(number)))
-        day = date_of(number).isoformat()
-        return f"{day} {minutes // 60:02}:{minutes % 60:02}" if 0 < minutes < 24 * 60 else day
-    except (OverflowError, ValueError):  # beyond the year 9999, before the year 1, or no number
-        return f"{number:.15g}"

@@ -7,11 +7,11 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.cells import place
 from wbgen.fill import cell_value, default_of
 from wbgen.finding import Disagreement
 from wbgen.inputs import TEXT
 from wbgen.opened import Opened
-from wbgen.sheets.formula import place
 
 TABLES = ("settings", "limits", "rules")
 

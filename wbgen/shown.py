@@ -6,7 +6,7 @@ from typing import Any
 
 from wbgen.comparison import is_blank
 from wbgen.inputs import DATE, TEXT
-from wbgen.rows import day_text
+from wbgen.serial import day_text
 from wbgen.units import label
 
 EMPTY = "empty"

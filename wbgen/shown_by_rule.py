@@ -11,12 +11,13 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
+from wbgen.cells import column_of
 from wbgen.finding import Disagreement
 from wbgen.openxml.conditional import Look, Rule
 from wbgen.reader import File
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import GUTTER, Placed
-from wbgen.sheets.reference import Area, area_of, number
+from wbgen.sheets.reference import Area, area_of
 
 KIND: Final = "conditional format"
 INK: Final = "1A1A1A"
@@ -73,7 +74,7 @@ def _fades(condition: str, areas: Sequence[Area], tables: Sequence[Placed], bare
     known = _UNUSED.fullmatch(condition)
     if known is None:
         return False
-    row, column = int(known[3]) - 1, number(known[1])
+    row, column = int(known[3]) - 1, column_of(known[1])
     if known[2]:
         return all(area.top == area.bottom == row for area in areas) and any(
             one.cell(of.key) == (row, column)

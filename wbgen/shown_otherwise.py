@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
+from wbgen.cells import place
 from wbgen.finding import Disagreement
 from wbgen.number_formats import fewer_digits, misleading, misleading_words
 from wbgen.reader import File, SheetCells
 from wbgen.sheets.book import Book
-from wbgen.sheets.formula import place
 from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.moved_labels import printed_currency

@@ -9,6 +9,7 @@ from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Report
 from wbgen.leaves import Measure, Of, Share, Text, Volume
 from wbgen.names import as_read
+from wbgen.product_rules import Check, check_amount
 from wbgen.records import Record
 from wbgen.site_rules import known
 
@@ -33,7 +34,8 @@ class Brew(Record):
 
 
 def check_brews(brews: Sequence[Brew], catalogue: Catalogue, report: Report) -> None:
-    """The products are in the catalogue, are measured by volume, and have one recipe each."""
+    """The products are in the catalogue, are measured by volume, and have one recipe each; an ingredient that is in
+    the catalogue is weighed or measured by volume as it is there."""
     names = [product.name for product in catalogue.products]
     seen: dict[str, Brew] = {}
     for brew in brews:
@@ -44,6 +46,9 @@ def check_brews(brews: Sequence[Brew], catalogue: Catalogue, report: Report) -> 
             report.add("brew", brew.place_of("product"), f"{brew.product} is weighed, a brew is measured by volume",
                        expected="a liquid or a brew", found=f"form: {product.form}",
                        remedy="name a liquid product, or correct its form")  # fmt: skip
+        for ingredient in brew.ingredients:
+            if known_one := catalogue.product(ingredient.name):
+                check_amount(Check(known_one, report), ingredient.amount)
         first = seen.setdefault(as_read(brew.product), brew)
         if first is not brew:
             report.add("brew", brew.place, f"{brew.product} has a recipe already", expected="one recipe a brew",

@@ -8,7 +8,7 @@ from typing import Annotated, Literal
 from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Report
 from wbgen.leaves import Count, Day, Measure, Name, Of, OneOf, Rate, Text, VolumeRate
-from wbgen.product_rules import Check, check_rate
+from wbgen.product_rules import Check, check_own_rate
 from wbgen.records import Record
 from wbgen.site_rules import Names, known
 
@@ -75,7 +75,7 @@ def check_lines(lines: Sequence[Line], catalogue: Catalogue, report: Report) -> 
             continue
         check = Check(product, report)
         if line.rate:
-            check_rate(check, line.rate, line.method)
+            check_own_rate(check, line.rate, line.method)
         elif (product.dry if line.method == "dry" else product.spray) is None:
             other = "spray" if line.method == "dry" else "dry"
             check.tell(line.place_of("method") if "method" in line.places else line.place,

@@ -10,7 +10,7 @@ from wbgen.leaves import Measure
 from wbgen.names import as_read
 from wbgen.parts import check_part
 from wbgen.product import Product
-from wbgen.product_rules import Check, check_rate
+from wbgen.product_rules import Check, check_amount, check_own_rate
 from wbgen.site_records import ALL, Application, Lawn, Mix, MixProduct, Scale, Sprayer, Weather
 from wbgen.source import Listing, Mapping, Node, Scalar
 
@@ -172,17 +172,16 @@ def _check_use(row: MixProduct | Application, product: Product, report: Report) 
     if isinstance(row, MixProduct):
         for rate in (row.rate, row.wanted):
             if rate:
-                check_rate(check, rate, "spray")
+                check_own_rate(check, rate, "spray")
         if product.spray is None:
             check.tell(row.place_of("product"), "this product has no spray rate", expected="a product to spray",
                        found=row.product, remedy="choose another, or add spray to the product")  # fmt: skip
         return
     if row.planned_rate:
-        check_rate(check, row.planned_rate, row.method)
+        check_own_rate(check, row.planned_rate, row.method)
     kind = row.measured.kind
-    if kind == "volume" and not product.is_liquid:
-        check.tell(row.measured.place, "a solid is weighed", expected="a mass such as 600 g", found=row.measured.text,
-                   remedy="write the mass")  # fmt: skip
+    if kind == "volume":
+        check_amount(check, row.measured)
     if kind == "mass" and product.is_liquid and product.density is None:
         check.tell(row.measured.place, "a liquid that was weighed needs its density", expected="a volume such as "
                    "200 mL", found=row.measured.text, remedy="write the volume, or add the density")  # fmt: skip

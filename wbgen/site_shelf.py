@@ -9,6 +9,7 @@ from wbgen.catalogue import Catalogue
 from wbgen.diagnostics import Report
 from wbgen.leaves import Day, Measure, NumberLeaf, Of, OneOf, Text
 from wbgen.product import Product
+from wbgen.product_rules import Check, check_amount
 from wbgen.records import Record
 from wbgen.site_rules import known
 
@@ -47,7 +48,5 @@ def _check(line: Held, product: Product, report: Report) -> None:
         report.add("shelf-line", line.place_of("packs"), f"{what}: the size of its pack is not known",
                    expected="an amount such as 3 kg", found=f"packs: {line.packs:g}",
                    remedy="write the amount, or give the product a pack")  # fmt: skip
-    kind = "volume" if product.is_liquid else "mass"
-    if line.amount is not None and line.amount.kind != kind:
-        report.add("shelf-line", line.place_of("amount"), f"{what} is counted by {kind}", expected=f"a {kind}",
-                   found=line.amount.text, remedy="weigh solids and measure liquids by volume")  # fmt: skip
+    if line.amount is not None:
+        check_amount(Check(product, report), line.amount)

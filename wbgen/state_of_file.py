@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from wbgen.cells import letters, place
 from wbgen.finding import Disagreement
 from wbgen.reader import File, SheetCells
 from wbgen.returned import stretched
-from wbgen.sheets.formula import letters, place
 from wbgen.sheets.found import Found
 from wbgen.sheets.layout import Placed
 

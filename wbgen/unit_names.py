@@ -36,10 +36,12 @@ _OTHERS: Final = (
     _LITRE,
     TEN_LITRES,
     Atom("us_fluid_ounce", "fl oz", ("fl_oz", "floz", "fl. oz", "fl.oz", "US fl oz", "fluid ounce", "fluid ounces")),
-    Atom("us_pint", "US pt", ("pt", "pint", "pints")),
-    Atom("us_quart", "US qt", ("qt", "quart", "quarts")),
-    Atom("us_gallon", "US gal", ("gal", "us_gal", "US gallon", "US gallons")),
+    Atom("us_pint", "US pt", ("us_pt", "US pint", "US pints")),
+    Atom("us_quart", "US qt", ("us_qt", "US quart", "US quarts")),
+    Atom("us_gallon", "US gal", ("us_gal", "US gallon", "US gallons")),
     Atom("imperial_fluid_ounce", "imp fl oz", ("imp_fl_oz", "UK fl oz", "imperial fluid ounces")),
+    Atom("imperial_pint", "imp pt", ("imp_pt", "UK pt", "imp pint", "imperial pints", "UK pint")),
+    Atom("imperial_quart", "imp qt", ("imp_qt", "UK qt", "imp quart", "imperial quarts", "UK quart")),
     Atom("imperial_gallon", "imp gal", ("imp_gal", "UK gal", "imp gallon", "imperial gallons", "UK gallon")),
     Atom("mm", "mm", ("millimetre", "millimetres", "millimeter", "millimeters")),
     Atom("cm", "cm", ("centimetre", "centimetres", "centimeter", "centimeters")),
@@ -59,7 +61,7 @@ _OTHERS: Final = (
     Atom("day", "day", ("days",)),
     Atom("week", "week", ("weeks",)),
     Atom("mph", "mph", ("mile_per_hour",)),
-    Atom("gpm", "US gpm", ("us_gallon_per_minute",)),
+    Atom("us_gallon_per_minute", "US gpm"),
     Atom("Pa", "Pa", ("pascal",)),
     Atom("kPa", "kPa", ("kilopascal",)),
     Atom("bar", "bar", ("bars",)),
@@ -104,3 +106,11 @@ NUMBERED: Final = {
     (100, "m", 2): _HUNDRED_SQUARE_METRES,
     (10, "L", 1): TEN_LITRES,
 }
+
+TWO_COUNTRIES: Final = {
+    **dict.fromkeys(("gal", "gals", "gallon", "gallons"), "gal"),
+    **dict.fromkeys(("qt", "qts", "quart", "quarts"), "qt"),
+    **dict.fromkeys(("pt", "pts", "pint", "pints"), "pt"),
+    "gpm": "gal/min",
+}
+"""Measures that are a fifth larger in Britain than in the United States, and what is written after "US" or "imp"."""

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Final, cast
 from wbgen.unit_text import UnitError, UnitText, canonical, printed, read_unit
 
 if TYPE_CHECKING:
-    from pint import UnitRegistry
+    from pint import Unit, UnitRegistry
 
 DEFINITIONS: Final = Path(__file__).with_name("units.txt")
 
@@ -35,6 +35,12 @@ def exact_registry() -> UnitRegistry[Any]:
 def float_registry() -> UnitRegistry[Any]:
     """The registry that computes in floats and numpy arrays of them (built once, on first use)."""
     return _registry(float)
+
+
+@lru_cache(maxsize=4096)
+def float_unit(unit: str) -> Unit:
+    """A unit of the registry of floats, by the text that pint reads."""
+    return float_registry().Unit(unit)
 
 
 def _registry(number: type) -> UnitRegistry[Any]:

@@ -15,7 +15,7 @@ from functools import cache
 from typing import Final
 
 from wbgen.nutrients import FORMS
-from wbgen.unit_names import ATOMS, NUMBERED, SQUARES, TEN_LITRES, Atom
+from wbgen.unit_names import ATOMS, NUMBERED, SQUARES, TEN_LITRES, TWO_COUNTRIES, Atom
 
 MAX_LENGTH: Final = 80
 """Longest text that is read as a quantity or a unit, in characters."""
@@ -151,7 +151,17 @@ def _look_up(name: str) -> tuple[Atom, int] | None:
 def _unknown(text: str, part: str, advice: str = "") -> UnitError:
     if part in FORMS:
         advice = f"{part} is a nutrient: put a mass before it"
+    if of_country := _of_two_countries(part):
+        advice = f"write US {of_country} or imp {of_country}: an imperial one is a fifth larger"
+        return UnitError("a unit such as kg/ha", repr(text), advice=advice)
     return UnitError("a unit such as kg/ha", repr(text), _nearest(text), advice)
+
+
+def _of_two_countries(part: str) -> str:
+    """What to write after the country, where a part may be a US or an imperial measure; else ""."""
+    word = part.strip().strip(".").casefold()
+    near = difflib.get_close_matches(word, TWO_COUNTRIES, n=1, cutoff=0.85) if word not in TWO_COUNTRIES else [word]
+    return TWO_COUNTRIES[near[0]] if near else ""
 
 
 def _nearest(text: str) -> str:

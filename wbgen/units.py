@@ -5,7 +5,7 @@ Units are given as text, either as a person writes them ("oz/1000 ft²") or as p
 
 Two pint registries are built from that file on first use:
 
-- `EXACT` computes in fractions: conversion factors come from it, made float once at the end.
+- the exact one computes in fractions: conversion factors come from it, made float once at the end.
 - `FLOAT` computes in floats and numpy arrays: the model's quantities belong to it.
 
 Quantities of the two registries cannot be mixed (pint refuses). Importing this module builds neither.
@@ -30,7 +30,6 @@ from wbgen.unit_registry import (
     convert_exactly,
     dimension,
     dimension_text,
-    exact_registry,
     factor,
     float_registry,
     parse_unit,
@@ -41,11 +40,10 @@ from wbgen.unit_text import UnitError, UnitText, plain, printed, read_unit
 if TYPE_CHECKING:
     from pint import UnitRegistry
 
-    EXACT: UnitRegistry[Any]
     FLOAT: UnitRegistry[Any]
 
 __all__ = [
-    "EXACT", "FLOAT", "KINDS", "Dimension", "Quantity", "RateUnit", "UnitError", "convert", "convert_exactly",
+    "FLOAT", "KINDS", "Dimension", "Quantity", "RateUnit", "UnitError", "convert", "convert_exactly",
     "definition", "dimension", "dimension_text", "factor", "kind", "label", "nutrient_of", "parse_quantity",
     "parse_unit", "rate_units", "same_dimension", "with_nutrient",
 ]  # fmt: skip
@@ -63,8 +61,6 @@ _SLIPS: Final = {
 
 
 def __getattr__(name: str) -> object:
-    if name == "EXACT":
-        return exact_registry()
     if name == "FLOAT":
         return float_registry()
     raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
@@ -153,6 +149,7 @@ def _number(digits: str, wanted: str, text: str) -> Fraction:
     return Fraction(mantissa) * Fraction(10) ** int(exponent or 0)
 
 
+@lru_cache(maxsize=4096)
 def label(unit: str, currency: str = "currency") -> str:
     """The unit as a sheet prints it; `currency` is what to print for the unit of money, such as "EUR".
 

@@ -8,14 +8,14 @@ from pathlib import Path
 
 from wbgen import shown_by_rule, shown_otherwise, state_of_file
 from wbgen.account import account
+from wbgen.cells import place
 from wbgen.finding import Disagreement
 from wbgen.judging import judged
 from wbgen.opened import Opened, Steps, book_of, is_day, open_tables, silent
 from wbgen.reader import read
 from wbgen.returned import inputs_of, stored_value, tables_in
-from wbgen.rows import serial
+from wbgen.serial import serial
 from wbgen.settings_changed import settings_changed
-from wbgen.sheets.formula import place
 from wbgen.today import today as day_of_use
 
 WITNESSES = ("text", "engine", "model", "cached")

@@ -15,6 +15,7 @@ from wbgen.reader import File, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import Compiled
 from wbgen.sheets.layout import Placed
+from wbgen.unit_registry import float_unit
 from wbgen.units import FLOAT
 
 
@@ -103,7 +104,7 @@ def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
     else:
         figures[: len(column.engine)] = [value if isinstance(value, float) else np.nan for value in column.engine]
     value = figures[0] if table in inputs.forms else figures
-    return value if column.unit in ("", TEXT, DATE) else FLOAT.Quantity(value, column.unit)
+    return value if column.unit in ("", TEXT, DATE) else FLOAT.Quantity(value, float_unit(column.unit))
 
 
 def in_step(inputs: Inputs, book: Book) -> Inputs:

@@ -9,8 +9,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from histories.editor import Area, Editor, Value, shifted
+from histories.editor import Editor, Value, shifted
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.reference import Area
 from wbgen.sheets.template import Column
 
 GROWN_WITH: Final = ("lawns", "products")

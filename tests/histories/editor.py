@@ -3,23 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from wbgen.sheets.reference import Area
+
 Value = float | str | None
 """What a person types; None empties the cell."""
-
-
-@dataclass(frozen=True)
-class Area:
-    """The range of a defined name, first and last row and column."""
-
-    sheet: str
-    top: int
-    left: int
-    bottom: int
-    right: int
 
 
 class Editor(Protocol):

@@ -16,8 +16,9 @@ import ironcalc
 from openpyxl.formula.translate import Translator
 from openpyxl.utils import get_column_letter, range_boundaries
 
-from edits import packed
-from histories.editor import Area, Value, shifted
+from histories.editor import Value, shifted
+from mutations.planting import packed
+from wbgen.sheets.reference import Area
 
 RANGE: Final = re.compile(r"('(?:[^']|'')+'|[^'!]+)!([$A-Z0-9:]+)")
 NAME: Final = re.compile(r'(<definedName name="([a-z_]+)">)[^<]*<')

@@ -13,8 +13,9 @@ from typing import Any, Final
 
 from openpyxl.utils import range_boundaries
 
-from histories.editor import Area, Value
+from histories.editor import Value
 from office import PROFILE, OfficeError
+from wbgen.sheets.reference import Area
 
 PYTHON: Final = Path("/usr/bin/python3")
 """Debian's Python, which alone finds Debian's `uno`."""

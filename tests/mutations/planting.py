@@ -66,12 +66,15 @@ class Workbook:
             part = self.sheets[sheet]
             pieces = changed.setdefault(sheet, list(part.pieces))
             pieces[part.at[place]] = held.xml(place)
-        with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as package:
-            for name, content in self.rest.items():
-                package.writestr(name, content)
-            for sheet, part in self.sheets.items():
-                package.writestr(part.name, "".join(changed.get(sheet, part.pieces)))
-        return target
+        sheets = {part.name: "".join(changed.get(sheet, part.pieces)).encode() for sheet, part in self.sheets.items()}
+        return packed(target, {**self.rest, **sheets})
+
+
+def packed(target: Path, parts: Mapping[str, bytes]) -> Path:
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED, compresslevel=1) as package:
+        for name, content in parts.items():
+            package.writestr(name, content)
+    return target
 
 
 def workbook(path: Path) -> Workbook:

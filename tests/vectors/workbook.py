@@ -20,7 +20,7 @@ from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model
 from wbgen.reader import File, read
 from wbgen.returned import stored_value, tables_in
-from wbgen.sheets.book import Book, compile_book, prove_book, read_sheets
+from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.found import Found
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.template import System
@@ -44,7 +44,7 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     (folder / "lawns.yaml").write_text(lawns, encoding="utf-8")
     (folder / "products.yaml").write_text(products, encoding="utf-8")
     site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (places.product_catalogue(),))
-    book, report = prove_book(read_sheets(places.templates()), system), Report()
+    book, report = planner_book(system), Report()
     filled = fill(book, site, catalogue, 0, TODAY, report)
     report.raise_any()
     inputs = _typed(filled.inputs, chosen)

@@ -7,8 +7,9 @@ from typing import Any, Final
 import numpy as np
 
 from wbgen.model.relations import or_zero
+from wbgen.serial import EPOCH
 
-_EPOCH: Final = np.datetime64("1899-12-30", "D")
+_EPOCH: Final = np.datetime64(EPOCH, "D")
 _LAST: Final = 2958465.0
 """The 31st of December 9999: later numbers are no dates."""
 

@@ -7,11 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from wbgen.cells import COLUMNS, ROWS, column_of
 from wbgen.openxml.conditional import ELEMENTS, RuleReader
 from wbgen.openxml.index import Index, IndexReader
 from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
-from wbgen.openxml.shared import LAST_COLUMN, LAST_ROW, column_number
 from wbgen.openxml.sheet import SheetReader
 
 
@@ -161,10 +161,10 @@ class PartReader:
     def _address(self, reference: str) -> tuple[int, int]:
         """Row and column, both from 1."""
         found = _CELL.fullmatch(reference)
-        column = column_number(found[1]) if found else 0
-        if found is None or column > LAST_COLUMN:
+        column = column_of(found[1].upper()) if found else 0
+        if found is None or column >= COLUMNS:
             raise damaged(f"{self.part} with a cell {reference[:20]!r}")
-        return whole(found[2], self.part, "a cell in row", 1, LAST_ROW), column
+        return whole(found[2], self.part, "a cell in row", 1, ROWS), column + 1
 
 
 OTHER_KINDS: Final = (

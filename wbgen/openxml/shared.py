@@ -9,17 +9,16 @@ import re
 from functools import lru_cache
 from typing import Final
 
+from wbgen.cells import COLUMNS, ROWS, column_of, letters
+
 _PARTS: Final = re.compile(
     r"""("(?:[^"]|"")*"|'(?:[^']|'')*'!?|\[[^\]]*\])"""  # text, quoted sheets, books: left alone
     r"|(?<![\w.$!\]])((?:[A-Za-z_][\w.]*!)?)(\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![\w(.!]))"
     r"|(?<=!)(\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![\w(.]))"
 )
 _PLACE: Final = re.compile(r"(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})")
-LAST_ROW, LAST_COLUMN = 1_048_576, 16_384
-"""The last row and column (from 1) of a sheet of the file format."""
-
 Place = tuple[bool, int, bool, int]
-"""A cell of a formula: column fixed or not, the column, row fixed or not, the row, both from 1."""
+"""A cell of a formula: column fixed or not, the column, row fixed or not, the row, both from 0."""
 
 
 def moved(formula: str, rows: int, columns: int) -> str:
@@ -41,30 +40,14 @@ def _parts(formula: str) -> tuple[str | Place, ...]:
         if not match[group]:
             continue
         parts.append(formula[cursor : match.start(group)])
-        fixed_column, letters, fixed_row, row = _PLACE.findall(match[group])[0]
-        parts.append((bool(fixed_column), column_number(letters), bool(fixed_row), int(row)))
+        fixed_column, column, fixed_row, row = _PLACE.findall(match[group])[0]
+        parts.append((bool(fixed_column), column_of(column.upper()), bool(fixed_row), int(row) - 1))
         cursor = match.end(group)
     return (*parts, formula[cursor:])
 
 
 def _written(place: Place, rows: int, columns: int) -> str:
     fixed_column, column, fixed_row, row = place
-    row = row if fixed_row else (row - 1 + rows) % LAST_ROW + 1
-    column = column if fixed_column else (column - 1 + columns) % LAST_COLUMN + 1
-    return ("$" if fixed_column else "") + letters(column) + ("$" if fixed_row else "") + str(row)
-
-
-def column_number(letters: str) -> int:
-    number = 0
-    for letter in letters.upper():
-        number = 26 * number + ord(letter) - 64
-    return number
-
-
-def letters(column: int) -> str:
-    """The letters of a column that counts from 1."""
-    text = ""
-    while column:
-        column, rest = divmod(column - 1, 26)
-        text = chr(65 + rest) + text
-    return text
+    row = row if fixed_row else (row + rows) % ROWS
+    column = column if fixed_column else (column + columns) % COLUMNS
+    return ("$" if fixed_column else "") + letters(column) + ("$" if fixed_row else "") + str(row + 1)

@@ -15,13 +15,14 @@ from datetime import datetime
 from operator import itemgetter
 from typing import Final
 
+from wbgen.cells import COLUMNS, column_of, letters
 from wbgen.openxml.conditional import Rule
 from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import Limits, UnsafeFile, damaged, too_deep
-from wbgen.openxml.shared import LAST_COLUMN, letters, moved
+from wbgen.openxml.shared import moved
+from wbgen.serial import EPOCH
 
 Scalar = float | str | bool
-EPOCH: Final = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no time zones
 _COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
 _OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
 LOWEST, NARROWEST = 3.0, 0.4
@@ -138,7 +139,7 @@ class SheetReader:
 
         def open_cell(attributes: dict[str, str]) -> None:
             nonlocal here, at, kind, formula, value, bottom, right
-            reference = attributes.get("r") or letters(at + 2) + number
+            reference = attributes.get("r") or letters(at + 1) + number
             here = columns.get(reference[:-digits]) or self._new_column(reference[:-digits], reference)
             if here.at <= at or not reference.endswith(number):
                 raise damaged(f"{self.part} with a cell {reference[:20]} out of its order, in row {row + 1}")
@@ -222,9 +223,7 @@ class SheetReader:
         elif element == "col" and (
             attributes.get("hidden") in ("1", "true") or _less(attributes.get("width"), NARROWEST)
         ):
-            first, last = (
-                whole(attributes.get(end), self.part, "a column", 1, LAST_COLUMN) - 1 for end in ("min", "max")
-            )
+            first, last = (whole(attributes.get(end), self.part, "a column", 1, COLUMNS) - 1 for end in ("min", "max"))
             self.content.hidden_columns.append((first, last))
         else:
             self.other(element, attributes)
@@ -243,10 +242,7 @@ class SheetReader:
         """The column of this name, which may be written in small letters too."""
         if not _COLUMN.fullmatch(name):
             raise damaged(f"{self.part} with a cell {reference[:20]!r}")
-        at = 0
-        for letter in name.upper():
-            at = 26 * at + ord(letter) - 64
-        self.columns[name] = self.columns.setdefault(name.upper(), _Column(at - 1))
+        self.columns[name] = self.columns.setdefault(name.upper(), _Column(column_of(name.upper())))
         return self.columns[name]
 
     def _extend(self, row: int, at: int) -> None:

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cached_property, lru_cache
 from pathlib import Path
 from typing import Any
 
 import yaml
 from pydantic import ValidationError
 
+from wbgen import places
+from wbgen.cells import letters
 from wbgen.families import described, family, for_all, for_member
 from wbgen.sheets.algebra import Conversion
 from wbgen.sheets.dimension import DATE, TEXT, Edit, Type, prove
-from wbgen.sheets.formula import Compiled, compile_formula, guarded, letters, quoted, resolve
+from wbgen.sheets.formula import Compiled, Piece, compile_formula, guarded, pieces_of, quoted, resolve
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.sheets.tree import FormulaError, Node, parse
@@ -57,6 +60,18 @@ class Book:
     @property
     def tables(self) -> dict[str, Table]:
         return {table.key: table for sheet in self.sheets for table in sheet.tables}
+
+    @cached_property
+    def pieces(self) -> dict[str, dict[str, tuple[Piece, ...]]]:
+        """Each formula cut at its names; put together by `compile_book`."""
+        columns = {key: {column.key: column for column in table.columns} for key, table in self.tables.items()}
+        return {
+            table: {
+                key: pieces_of(proven.source, proven.tree, proven.edits, table, columns)
+                for key, proven in formulas.items()
+            }
+            for table, formulas in self.formulas.items()
+        }
 
 
 def read_sheets(folder: Path) -> tuple[Sheet, ...]:
@@ -224,6 +239,12 @@ def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
+@lru_cache
+def planner_book(system: System) -> Book:
+    """The book of wbgen's own templates."""
+    return prove_book(read_sheets(places.templates()), system)
+
+
 def references(book: Book) -> dict[tuple[str, str], set[tuple[str, str]]]:
     """The columns that each formula refers to, its guard's too, but for itself; all by table and key."""
     columns = {name: {column.key: column for column in table.columns} for name, table in book.tables.items()}
@@ -241,16 +262,13 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
     factors = placed["conversions"]
     rows = {found.key: factors.cell("factor", index) for index, found in enumerate(book.conversions)}
     cells = {key: f"{quoted(factors.sheet)}!${letters(column)}${row + 1}" for key, (row, column) in rows.items()}
-    columns = {table: {column.key: column for column in one.table.columns} for table, one in placed.items()}
     return {
-        table: {
-            key: compile_formula(proven.source, proven.tree, proven.edits, placed[table], placed, columns, cells)
-            for key, proven in formulas.items()
-        }
-        for table, formulas in book.formulas.items()
+        table: {key: compile_formula(cut, placed[table], placed, cells) for key, cut in pieces.items()}
+        for table, pieces in book.pieces.items()
     }
 
 
 __all__ = [
-    "STANDING", "Book", "Proven", "TemplateError", "compile_book", "prove_book", "read_sheets", "references", "type_of",
+    "STANDING", "Book", "Proven", "TemplateError", "compile_book", "planner_book", "prove_book", "read_sheets",
+    "references", "type_of",
 ]  # fmt: skip

@@ -13,9 +13,6 @@ from wbgen.sheets.functions import RULES
 from wbgen.sheets.prover import ANY, DATE, PLAIN, TEXT, TRUTH, ClashError, Edit, Lookup, Prover, Type
 from wbgen.sheets.tree import Node
 
-FUNCTIONS = frozenset(RULES)
-"""The functions that formualizer, IronCalc and LibreOffice were measured to agree on."""
-
 GIVES = "gives {0} where {1} belongs"
 
 
@@ -46,5 +43,5 @@ def prove(
 
 
 __all__ = [
-    "ANY", "DATE", "FUNCTIONS", "PLAIN", "TEXT", "TRUTH", "ClashError", "Edit", "Lookup", "Proof", "Type", "prove",
+    "ANY", "DATE", "PLAIN", "TEXT", "TRUTH", "ClashError", "Edit", "Lookup", "Proof", "Type", "prove",
 ]  # fmt: skip

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import lru_cache
 
+from wbgen.cells import letters
 from wbgen.sheets.dimension import Edit
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Table
@@ -69,44 +70,68 @@ class Compiled:
         return self.pattern.replace(GAP, str(here + 1) if self.down else letters(here))
 
 
-def compile_formula(
-    source: str,
-    tree: Node,
-    edits: tuple[Edit, ...],
-    home: Placed,
-    placed: Mapping[str, Placed],
-    columns: Mapping[str, Mapping[str, Column]],
-    conversions: Mapping[str, str],
-) -> Compiled:
-    """The pattern of a formula of `home`.
+@dataclass(frozen=True)
+class Factor:
+    """The factor of a conversion in a formula, by the conversion's key."""
 
-    `columns` are those of each table, `conversions` the address of each conversion's factor.
+    key: str
+
+
+Piece = str | Name | Factor
+
+
+def pieces_of(
+    source: str, tree: Node, edits: tuple[Edit, ...], table: str, columns: Mapping[str, Mapping[str, Column]]
+) -> tuple[Piece, ...]:
+    """A formula of `table` cut at its names, with its conversions put in: the same wherever the tables stand.
+
+    `columns` are those of each table.
     """
     around = {(edit.start, edit.end): edit.conversion.key for edit in edits}
 
-    def render(node: Node, bare: bool) -> str:
-        """The text of a node; `bare` where a product needs no brackets round it."""
+    def render(node: Node, bare: bool) -> list[Piece]:
+        """The pieces of a node; `bare` where a product needs no brackets round it."""
         key = around.get((node.start, node.end))
+        out: list[Piece] = []
         if node.kind == "reference":
-            out = address(resolve(str(node.value), home.table.key, columns), home, placed)
+            out.append(resolve(str(node.value), table, columns))
         else:
-            out, cursor = "", node.start
+            cursor = node.start
+            if node.kind == "function" and node.value in STORED_WITH_PREFIX:
+                out.append("_xlfn.")
             for child in node.children:
                 before = source[cursor : child.start]
                 alone = before.rstrip().endswith("(") or node.kind == "function" or _loose(node, child)
-                out += _literal(before) + render(child, alone)
+                out += [_literal(before), *render(child, alone)]
                 cursor = child.end
-            out += _literal(source[cursor : node.end])
-            if node.kind == "function" and node.value in STORED_WITH_PREFIX:
-                out = "_xlfn." + out
+            out.append(_literal(source[cursor : node.end]))
         if key is None:
             return out
         if node.kind == "operator" and node.value not in _BINDING:
-            out = f"({out})"
-        return f"{out}*{conversions[key]}" if bare else f"({out}*{conversions[key]})"
+            out = ["(", *out, ")"]
+        return [*out, "*", Factor(key)] if bare else ["(", *out, "*", Factor(key), ")"]
 
-    pattern = _literal(source[: tree.start]) + render(tree, bare=True) + _literal(source[tree.end :])
-    return Compiled(pattern, home.first, home.table.direction == "down")
+    pieces = [_literal(source[: tree.start]), *render(tree, bare=True), _literal(source[tree.end :])]
+    joined: list[Piece] = []
+    for piece in pieces:
+        if isinstance(piece, str) and joined and isinstance(joined[-1], str):
+            joined[-1] += piece
+        else:
+            joined.append(piece)
+    return tuple(joined)
+
+
+def compile_formula(
+    pieces: tuple[Piece, ...], home: Placed, placed: Mapping[str, Placed], conversions: Mapping[str, str]
+) -> Compiled:
+    """The pattern of a formula of `home`; `conversions` are the address of each conversion's factor."""
+
+    def written(piece: Piece) -> str:
+        if isinstance(piece, str):
+            return piece
+        return conversions[piece.key] if isinstance(piece, Factor) else address(piece, home, placed)
+
+    return Compiled("".join(map(written, pieces)), home.first, home.table.direction == "down")
 
 
 _BINDING = ("*", "/", "^")
@@ -154,26 +179,3 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
 def quoted(sheet: str) -> str:
     """A sheet's name as a reference writes it."""
     return sheet if re.fullmatch(r"[A-Za-z_]+", sheet) else "'" + sheet.replace("'", "''") + "'"
-
-
-def letters(column: int) -> str:
-    """The letters of a column that counts from 0.
-
-    >>> letters(0), letters(27)
-    ('A', 'AB')
-    """
-    text = ""
-    column += 1
-    while column:
-        column, rest = divmod(column - 1, 26)
-        text = chr(65 + rest) + text
-    return text
-
-
-def place(row: int, column: int) -> str:
-    """The A1 address of a cell, row and column from 0.
-
-    >>> place(4, 27)
-    'AB5'
-    """
-    return f"{letters(column)}{row + 1}"

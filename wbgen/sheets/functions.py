@@ -254,4 +254,4 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
 RULES: dict[str, Rule] = {
     name: _with(least, most, rule) for names, least, most, rule in _RULES for name in names.split()
 }
-"""The rule of each function. What none is given for is refused."""
+"""The rule of each function that formualizer, IronCalc and LibreOffice agree on; others are refused."""

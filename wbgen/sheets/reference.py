@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-LAST_ROW, LAST_COLUMN = 1_048_575, 16_383
-"""The last row and column (from 0) of a sheet of the file format."""
+from wbgen.cells import COLUMNS, ROWS, column_of
 
 _END = re.compile(r"\$?([A-Z]{1,3})?\$?([0-9]{1,7})?")
 
@@ -37,8 +36,8 @@ def area_of(reference: str, home: str) -> Area | None:
     first, last = ends[0], ends[-1]
     if sheet is None or first is None or last is None or len(ends) > 2:
         return None
-    down = _span([int(end[2]) - 1 if end[2] else None for end in (first, last)], len(ends), LAST_ROW)
-    across = _span([number(end[1]) if end[1] else None for end in (first, last)], len(ends), LAST_COLUMN)
+    down = _span([int(end[2]) - 1 if end[2] else None for end in (first, last)], len(ends), ROWS - 1)
+    across = _span([column_of(end[1]) if end[1] else None for end in (first, last)], len(ends), COLUMNS - 1)
     if down is None or across is None:
         return None
     return Area(sheet, down[0], across[0], down[1], across[1])
@@ -56,15 +55,3 @@ def _unquoted(name: str) -> str | None:
     if name.startswith("'") and name.endswith("'") and len(name) > 1:
         name = name[1:-1].replace("''", "'")
     return None if re.search(r"[][:]", name) else name
-
-
-def number(letters: str) -> int:
-    """The column (from 0) of its letters.
-
-    >>> number("A"), number("AB")
-    (0, 27)
-    """
-    place = 0
-    for letter in letters:
-        place = place * 26 + ord(letter) - 64
-    return place - 1

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 from datetime import date
 from typing import Any
 
-from wbgen.sheets.formula import letters, quoted
+from wbgen.cells import letters, place
+from wbgen.sheets.formula import quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column
 
@@ -42,7 +43,7 @@ def _rule(placed: Placed, column: Column, tables: Mapping[str, Placed]) -> dict[
     if column.type == "text":
         if column.key in NAMES:
             row, at = placed.cell(column.key)
-            return {"validate": "custom", "value": _plain_name(f"{letters(at)}{row + 1}")}
+            return {"validate": "custom", "value": _plain_name(place(row, at))}
         return {"validate": "length", "criteria": "<=", "value": LONGEST_TEXT}
     low = column.minimum if column.minimum is not None else -1e9
     return {
