@@ -147,11 +147,10 @@ def test_the_latest_lines_with_a_flag_are_listed() -> None:
     model = planner(lines)
     assert np.array_equal(model.column("diary", "flag_line"), [NO, 2, 3, NO, 5, 6, NO], equal_nan=True)
     assert model.column("facts_now", "flagged") == 4
-    shown = {key: list(model.column("flagged_lines", key)) for key in ("line", "lawn", "product", "flags")}
+    shown = {key: list(model.column("flagged_lines", key)) for key in ("line", "where_words", "flags")}
     assert shown == {
         "line": [6, 5, 3],
-        "lawn": ["Back", "", "Front"],
-        "product": ["Iron salt", "Urea", "Urea"],
+        "where_words": ["Back: Iron salt", ": Urea", "Front: Urea"],
         "flags": ["after the as-of date", f"{MISSING}; not counted", f"{TEXT_FOR_NUMBER}; not counted"],
     }
     assert np.array_equal(model.column("flagged_lines", "date"), [on(7, 1), DAY, NO], equal_nan=True)
