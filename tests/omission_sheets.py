@@ -76,5 +76,7 @@ class Sheets:
                 before: Column = old.inputs.values[table][key]
                 if figures is before:
                     continue
+                pasted = new.inputs.misplaced.get(table, {}).get(key)
                 for record, row, place in self._cells(self.placed[table], key):
-                    self._put(self.placed[table].sheet, row, place, figures[record])
+                    figure = "a text" if pasted is not None and pasted[record] else figures[record]
+                    self._put(self.placed[table].sheet, row, place, figure)

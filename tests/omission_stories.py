@@ -7,7 +7,7 @@ from datetime import date
 from typing import Any, Final
 
 from omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, calm
-from omissions import Changes, Scene
+from omissions import Changes, Pasted, Scene
 from wbgen.families import SCORED
 from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS
 from wbgen.nutrients import NUTRIENTS
@@ -41,6 +41,14 @@ BROKEN: Final[dict[str, Changes]] = {
     "lawn_names": {"diary.lawn": "Nobody's"},
     "product_names": {"diary.product": "Nothing"},
     "half_lines": {"diary.date": None},
+    "diary_texts": {"diary.treated_area": Pasted("all")},
+    "diary_twice": {
+        "diary.date@1": date(2026, 4, 8),
+        "diary.lawn@1": "Front",
+        "diary.product@1": N,
+        "diary.method@1": "spray",
+        "diary.weighed@1": "262 g",
+    },
     "diary_full": {"settings.diary_warning": "1 %"},
     "lawn_states": {"lawns.name@2": "Bare patch"},
     "part_states": {"parts.first_length": None},
@@ -240,6 +248,14 @@ TOLD: Final[dict[str, Changes]] = {
         f"products.least_interval@{N}": "14 day", f"products.most_a_year@{N}": 1.0,
         f"products.months_suited@{N}": "JFM-MJJASOND",
     },
+    "a text for the date": {
+        "diary.date": Pasted("8 April 2026"), "diary.lawn@1": "Front", "diary.date@1": date(2026, 7, 2),
+    },
+    "texts in the diary": {
+        f"diary.{key}": Pasted("some")
+        for key in ("weighed", "water", "left_over", "planned_mass_rate", "treated_area", "wind")
+    },
+    "a strip that was fed": {"lawns.strip@1": "Front"},
     "strangers in the diary": {"diary.lawn": "Nobody's", "diary.product": "Nothing"},
     "over the target": {"lawns.target_nitrogen": "0.1 g/m²"},
     "no target": {"lawns.target_nitrogen": None},
@@ -257,6 +273,7 @@ TOLD: Final[dict[str, Changes]] = {
     "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
     "a strange product in the shed": {"shelf.product": "Nothing"},
     "a count without a day": {"shelf.date": None},
+    "texts in the shed": {"shelf.date": Pasted("in March"), "shelf.packs": Pasted("one"), "shelf.mass": Pasted("two")},
     "a count of nothing": {"shelf.packs": None, "shelf.mass": None},
     "a solid that was poured into the shed": {"shelf.volume": "1 L"},
     "less than nothing in the shed": {
@@ -269,6 +286,7 @@ TOLD: Final[dict[str, Changes]] = {
     "a strip of itself": {"lawns.strip": "Front"},
     "a score without a day": {"scores.date": None},
     "a score of nothing": {f"scores.{key}": None for key in SCORED},
+    "texts in the scores": {"scores.date": Pasted("in April"), "scores.quality@1": Pasted("good")},
     "a lawn scored twice": {"scores.date@1": date(2026, 4, 7)},
     "a recipe for nothing": {"recipes.product": "Nothing"},
     "a recipe for a solid": {"recipes.product": N},

@@ -38,6 +38,12 @@ Changes = Mapping[str, Cell]
 ``table.column@Urea`` the one of that name."""
 
 
+class Pasted(str):
+    """A text that stands where a number or a date belongs."""
+
+    __slots__ = ()
+
+
 def place_of(place: str) -> tuple[str, str, str]:
     """Table and column of a place, and the number or the name of its record.
 
@@ -87,13 +93,19 @@ class Scene:
     def changed(self, changes: Changes) -> Scene:
         """The same planner with some inputs replaced. None, and the empty text, empty a cell."""
         values = {table: dict(columns) for table, columns in self.inputs.values.items()}
+        misplaced = {table: dict(columns) for table, columns in self.inputs.misplaced.items()}
         for place, cell in changes.items():
             table, key, record = self.place(place)
             unit = self.inputs.units[table][key]
             figures = values[table][key].copy()
-            figures[record] = ("" if unit == TEXT else np.nan) if cell is None else cell_value(cell, unit)
+            pasted = isinstance(cell, Pasted)
+            figures[record] = ("" if unit == TEXT else np.nan) if cell is None or pasted else cell_value(cell, unit)
             values[table][key] = figures
-        return replace(self, inputs=replace(self.inputs, values=values))
+            if pasted:
+                marks = misplaced.setdefault(table, {}).get(key, np.zeros(len(figures), dtype=bool)).copy()
+                marks[record] = True
+                misplaced[table][key] = marks
+        return replace(self, inputs=replace(self.inputs, values=values, misplaced=misplaced))
 
     def cut(self, table: str, records: int) -> Scene:
         """The same planner with only the first records of a table, as after rows were inserted in all the others."""

@@ -40,16 +40,17 @@ UNITS = {
     "planned_mass_rate": "g/m**2",
     "planned_volume_rate": "mL/m**2",
     "treated_area": "m**2",
+    "note": TEXT,
 }
 """The columns of a line of the diary, in order."""
 
 
 def line(
-    date: float, lawn: str, product: str, method: str = "spray", weighed: float = NO, **more: float
+    date: float | str, lawn: str, product: str, method: str = "spray", weighed: float | str = NO, **more: float | str
 ) -> list[Value]:
-    """One line of the diary; what is not said is blank."""
+    """One line of the diary; what is not said is blank. A text may stand where a number belongs."""
     said = {"date": date, "lawn": lawn, "product": product, "method": method, "weighed": weighed, **more}
-    return [said.get(key, NO) for key in UNITS]
+    return [said.get(key, "" if unit == TEXT else NO) for key, unit in UNITS.items()]
 
 
 EMPTY = line(NO, "", "", "")
@@ -75,6 +76,7 @@ LAWNS = {
     "area_from": np.array(["typed", "measured", ""], dtype=object),
     "grass": np.array(["cool season", "warm season", ""], dtype=object),
     "lawn_state": np.array(["", "no area yet", ""], dtype=object),
+    "strip_for": np.array([""] * 3, dtype=object),
 }
 
 PRODUCTS = {
@@ -117,14 +119,18 @@ def contents() -> dict[tuple[str, str], Value]:
 def inputs(lines: list[list[Value]], shown: str = "") -> Inputs:
     """The inputs and constants of the tables that the diary feeds."""
     turns = np.arange(1.0, 4.0)
-    columns = {
-        key: np.array([one[place] for one in lines], dtype=object if unit == TEXT else float)
-        for place, (key, unit) in enumerate(UNITS.items())
-    }
+    columns, misplaced = {}, {}
+    for place, (key, unit) in enumerate(UNITS.items()):
+        given = [one[place] for one in lines]
+        if unit != TEXT:
+            misplaced[key] = np.array([isinstance(one, str) for one in given])
+            given = [NO if isinstance(one, str) else one for one in given]
+        columns[key] = np.array(given, dtype=object if unit == TEXT else float)
     values: dict[str, dict[str, Value]] = {
         "diary": columns,
         "season_view": {"lawn": np.array([shown], dtype=object)},
         "progress": {"week": np.array([0.0, 6.0, 10.0, 52.0])},
+        "flagged_lines": {"turn": turns},
         "months_together": {"month_number": np.arange(1.0, 13.0)},
         "season_months": {"month_number": np.arange(1.0, 13.0)},
     }
@@ -133,7 +139,7 @@ def inputs(lines: list[list[Value]], shown: str = "") -> Inputs:
     kinds = {table: {key: TEXT if key == "lawn" else "" for key in own} for table, own in values.items()}
     records = {table: len(next(iter(own.values()))) for table, own in values.items()}
     forms = frozenset({"season_view", "control", "checks", "facts_now", "settings"})
-    return Inputs(values, kinds | {"diary": UNITS}, records, forms, AS_OF)
+    return Inputs(values, kinds | {"diary": UNITS}, records, forms, AS_OF, {"diary": misplaced})
 
 
 def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) -> Model:

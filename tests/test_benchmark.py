@@ -102,7 +102,10 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "mix_key",
         "mix_once",
         "pair_once",
+        "product_first",
+        "twice",
         "flag_place",
+        "flag_line",
     }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
 

@@ -74,7 +74,7 @@ def test_season_runs_from_its_start_to_the_as_of_date() -> None:
     assert figures("in_season") == ["yes", "yes", "yes", "yes", "", "yes", "", "yes", "", ""]
     edges = [line(on(*day), "Front", "Urea", weighed=1.0) for day in ((2, 29), (3, 1), (6, 30), (7, 1))]
     assert figures("in_season", lines=edges) == ["", "yes", "yes", ""]
-    soon = "too soon: 1 days, at least 7"
+    soon = "too soon for the family urea: 1 days, at least 7"
     assert figures("flags", lines=edges) == ["", soon, "", f"{soon}; after the as-of date"]
     assert is_close(figures("month"), [4, 4, 4, 4, 2, 5, 7, 5, NO, NO])
 
@@ -109,7 +109,8 @@ def test_lines_of_the_mix_s_lawns_are_marked() -> None:
 
 
 def test_flags_say_all_that_holds() -> None:
-    over, soon, number = "; over the label", "too soon: 10 days, at least 14", "too many: number 3, at most 2"
+    over, soon = "; over the label", "too soon for the family iron: 10 days, at least 14"
+    number = "too many of the family iron: number 3, at most 2"
     assert figures("flag_rate") == [over, "", over, over, "", "", "", "", "", ""]
     assert figures("flag_time") == ["", soon, "", "", "", "out of its months", "", "", "", ""]
     assert figures("flags") == [
@@ -121,14 +122,15 @@ def test_flags_say_all_that_holds() -> None:
         "out of its months",
         "after the as-of date",
         "unknown product; unknown lawn; say spray or dry; nothing weighed or poured",
-        "",
+        "date, lawn or product is missing; not counted",
         "",
     ]
     third = [*LINES[:4], line(on(6, 30), "front", "Iron SALT", "SPRAY", weighed=100.0)]
     assert figures("flag_time", lines=third)[4] == number
     december = [line(on(12, 2, 2023), "Back", "Iron salt"), line(on(12, 3, 2023), "Back", "Iron salt", "mist")]
     assert figures("flags", lines=december)[1] == (
-        "too soon: 1 days, at least 14; out of its months; say spray or dry; nothing weighed or poured"
+        "say spray or dry; nothing weighed or poured; "
+        "too soon for the family iron: 1 days, at least 14; out of its months"
     )
 
 

@@ -164,6 +164,7 @@ def test_what_is_to_be_mended_in_a_lawn() -> None:
     """The Pond is a strip of the Front's, and by mistake of its own; nobody knows the Back's."""
     found = planner(LAWNS, {"lawns": 6, "parts": 5})
     assert is_close(bare(found.column("lawns", "strip_line")), [6, NO, NO, NO, 6, NO])
+    assert bare(found.column("lawns", "strip_for")) == ["", "", "", "", "Front", ""]
     twice, none = "this name stands twice", "no area yet"
     assert bare(found.column("lawns", "lawn_state")) == [
         twice, "unknown strip", twice, "", f"{none}; a strip of itself", none,

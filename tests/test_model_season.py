@@ -153,6 +153,8 @@ FOUND = {
     "lawn_names": 1,
     "product_names": 1,
     "half_lines": 1,
+    "diary_texts": 0,
+    "diary_twice": 0,
     "diary_full": 0,
     "lawn_states": 1,
     "part_states": 2,
@@ -219,7 +221,7 @@ def test_checks_see_what_is_lost() -> None:
 
 def test_what_the_diary_holds() -> None:
     facts = {key: column("facts_now", key) for key in ("lines", "in_season", "out_of_season", "flagged", "room")}
-    assert facts == {"lines": 8, "in_season": 6, "out_of_season": 2, "flagged": 7, "room": 1}
+    assert facts == {"lines": 8, "in_season": 6, "out_of_season": 2, "flagged": 8, "room": 1}
 
 
 def test_empty_diary_has_nothing_and_agrees() -> None:

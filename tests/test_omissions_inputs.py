@@ -47,7 +47,6 @@ FOR_THE_READER: Final = {
     "diary.air_temperature": COMING,
     "diary.wind": COMING,
     "diary.rain": COMING,
-    "diary.note": "a note of the person who did it",
     "card_blanks.begun": "filled in by hand on the printed card",
     "card_blanks.ended": "filled in by hand on the printed card",
     "card_blanks.left_over": "filled in by hand on the printed card",
@@ -67,6 +66,7 @@ GIVEN: Final[dict[str, Changes]] = {
     "settings.before_time": {"scores.date": date(2026, 5, 7)},
     "settings.after_time": {"scores.date@4": date(2026, 7, 6)},
     "settings.water_temperature": {"mix.water_temperature": None},
+    "diary.note": {"diary.date@3": date(2026, 5, 20)},
 }
 """What the crowded visit needs before an input can be seen to move anything."""
 OTHER: Final[dict[str, Cell]] = {
@@ -177,6 +177,7 @@ ENDS: Final = {
     "year*.*": "the sheet Next year",
     "plan.room_words": "the room of the programme, in words",
     "checks.advice_*": "what to do where a check fails",
+    "flagged_lines.*": "the lines of the diary to look at",
     "facts_now.*": "for information, beside the checks",
 }
 """Computed columns, by pattern, that no other formula reads: what each tells a person. Nothing else may be such."""

@@ -43,6 +43,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model counts days, not keys",
     ),
     "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
+    "diary.product_day_key": ({"diary.product_first"}, "the model looks for the first line itself"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
     "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
@@ -155,10 +156,10 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     **{
-        f"diary.{key}": ({"diary.family", "diary.lawn_line"}, "the template goes by the key of both")
+        f"diary.{key}": ({"diary.family", "diary.lawn", "diary.lawn_line"}, "the template goes by the key of both")
         for key in ("days_since", "number_this_season")
     },
-    "diary.day_key": ({"diary.family"}, "the template goes by the key of them all"),
+    "diary.day_key": ({"diary.date", "diary.family", "diary.lawn"}, "the template goes by the key of them all"),
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
@@ -186,7 +187,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     },
     **{
         f"diary.scored_{when}": (
-            {"diary.lawn_line", "scores.date", "scores.lawn_line"} | more,
+            {"diary.date", "diary.lawn_line", "scores.date", "scores.lawn_line"} | more,
             "the template goes by the keys of lawn and day",
         )
         for when, more in (("before", set()), ("after", {"settings.after_days"}))

@@ -33,7 +33,7 @@ SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "ca
 MIX_PRODUCTS = 8
 RESPONSE_MIXES = 20
 WEEKS = 53
-FORTNIGHT, ROUND_PRODUCTS = 10, 16
+FORTNIGHT, ROUND_PRODUCTS, FLAGGED = 10, 16, 20
 ROUND_LINES = (30, 70, 150, 300)
 """The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last."""
 _PURE = ("", "percent", "dimensionless")
@@ -140,6 +140,7 @@ def _capacities(
         "months": len(MONTH_NAMES),
         "weeks": WEEKS,
         "fortnight": FORTNIGHT,
+        "flagged_lines": FLAGGED,
         "round_products": ROUND_PRODUCTS,
         "response_mixes": RESPONSE_MIXES,
     }

@@ -55,10 +55,11 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     """The inputs of a file whose tables were found."""
     given = given_constants(book)
     values: dict[str, dict[str, Any]] = {}
+    misplaced: dict[str, dict[str, Any]] = {}
     findings: list[Disagreement] = []
     for key, placed in found.placed.items():
         sheet = file.sheet(placed.sheet) or SheetCells(placed.sheet, False)
-        values[key] = {}
+        values[key], misplaced[key] = {}, {}
         for column in placed.table.columns:
             if column.role == "formula":
                 continue
@@ -66,6 +67,8 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
             formulas, shown = sheet.column(placed, column.key)
             figures = _figures(shown, unit)
             values[key][column.key] = figures
+            if column.role == "input" and unit != TEXT:
+                misplaced[key][column.key] = _misplaced(shown, figures)
             entries = Entries(placed, column, unit, shown, formulas, figures)
             findings += column_problems(entries, given.get((key, column.key)))
         findings += names_twice(placed, values[key])
@@ -74,7 +77,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     today = stored_value(file, found, "start", "today")
     records = {key: placed.count for key, placed in found.placed.items()}
     forms = frozenset(key for key, placed in found.placed.items() if placed.single)
-    inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0)
+    inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0, misplaced)
     return Returned(found, inputs, tuple(findings))
 
 
@@ -85,6 +88,12 @@ def _figures(shown: Sequence[Scalar | None], unit: str) -> Any:
     figures = np.empty(len(shown), dtype=object)
     figures[:] = ["" if value is None else value if isinstance(value, str) else _plain_text(value) for value in shown]
     return figures
+
+
+def _misplaced(shown: Sequence[Scalar | None], figures: Any) -> Any:
+    """True where something stands in a column of figures that is none; the empty text is nothing."""
+    there = np.array([value is not None and value != "" for value in shown], dtype=bool)
+    return there & np.isnan(figures)
 
 
 def _plain_text(value: float | bool) -> str:

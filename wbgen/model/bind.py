@@ -7,7 +7,7 @@ import importlib.util
 import inspect
 from collections.abc import Callable, Mapping
 from functools import cache
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 
@@ -60,6 +60,9 @@ def never_blank(table: str) -> tuple[str, ...]:
         return ()
     return getattr(importlib.import_module(_module_name(table)), "NEVER_BLANK", ())
 
+
+MISPLACED: Final = "misplaced_"
+"""Before the key of an input of figures: where a text or the like stands in it. See `Model.misplaced`."""
 
 FAMILIES = (
     "nutrients", "priced", "oxides", "months", "traits", "trait_rules", "risks", "checks", "loads", "levels", "weeks",
@@ -118,6 +121,8 @@ class View:
             return self._model.inputs.records[self._table]
         if name.endswith("_every"):
             return self._model.every(self._table, name)
+        if name.startswith(MISPLACED):
+            return self._model.misplaced(self._table, name.removeprefix(MISPLACED))
         return self._model.column(self._table, _named(name, self._member))
 
 
@@ -160,6 +165,15 @@ class Model:
                 return [self.column(table, key) for key in keys]
         raise MissingFunctionError(f"{table} has no family {name}")
 
+    def misplaced(self, table: str, key: str) -> Column:
+        """True where an input of figures holds something else, such as a text, which counts as not given."""
+        if self._open:
+            self.reads.setdefault(self._open[-1], set()).add((table, key))
+        found = np.zeros(self.inputs.records[table], dtype=bool)
+        known = self.inputs.misplaced.get(table, {}).get(key, found)[: len(found)]
+        found[: len(known)] = known
+        return found
+
     def _has(self, table: str, key: str) -> bool:
         return key in self.inputs.values.get(table, {}) or function_for(table, key) is not None
 
@@ -192,6 +206,8 @@ class Model:
             return member
         if name.endswith("_every"):
             return self.every(table, name)
+        if name.startswith(MISPLACED):
+            return self.misplaced(table, name.removeprefix(MISPLACED))
         own = _named(name, member)
         if self._has(table, own):
             return self.column(table, own)

@@ -30,24 +30,32 @@ def found_totals(control: Value) -> Value:
 
 def found_lawn_names(diary: Value) -> Value:
     """Number of complete lines whose lawn is unknown."""
-    return _given(diary.month) - _given(diary.lawn_line)
+    return _count((diary.counted == 1) & blank(diary.lawn_line))
 
 
 def found_product_names(diary: Value) -> Value:
     """Number of complete lines whose product is unknown."""
-    return _given(diary.month) - _given(diary.product_line)
+    return _count((diary.counted == 1) & blank(diary.product_line))
 
 
 def found_half_lines(diary: Value) -> Value:
     """Number of lines that are begun, and lack a date, a lawn or a product."""
-    named = [~blank(column) for column in (diary.date, diary.lawn, diary.product)]
-    measured = [~blank(column) for column in (diary.weighed, diary.poured)]
-    return _count(np.any([*named, *measured], axis=0) & ~np.all(named, axis=0))
+    return _given(diary.half_line)
+
+
+def found_diary_texts(diary: Value) -> Value:
+    """Number of lines in which a text stands where a date or a number belongs."""
+    return _given(diary.stray)
+
+
+def found_diary_twice(diary: Value) -> Value:
+    """Number of lines that say once more what the first line of the lawn, the product and the day says."""
+    return _given(diary.twice)
 
 
 def found_diary_full(diary: Value, settings: Value) -> Value:
-    """1 where more than a set share of the diary's lines have a date, else 0."""
-    return float(_given(diary.date) > settings.diary_warning * diary.records)
+    """1 where more than a set share of the diary's lines have a date, be it one that is no date, else 0."""
+    return float(_count(~blank(diary.date) | diary.misplaced_date) > settings.diary_warning * diary.records)
 
 
 def found_lawn_states(lawns: Value) -> Value:

@@ -17,7 +17,7 @@ def _count(condition: Value) -> float:
 
 def lines(diary: Value) -> Value:
     """Number of complete lines: those with a date, a lawn and a product."""
-    return _count(~blank(diary.month))
+    return _count(diary.counted == 1)
 
 
 def in_season(diary: Value) -> Value:
@@ -32,9 +32,9 @@ def out_of_season(lines: Value, in_season: Value) -> Value:
 
 def flagged(diary: Value) -> Value:
     """Number of lines with something to be said of them."""
-    return _count(~blank(diary.flags))
+    return _count(~blank(diary.flag_line))
 
 
 def room(diary: Value) -> Value:
-    """Number of lines that have no date yet."""
-    return _count(blank(diary.date))
+    """Number of lines that have nothing for a date yet."""
+    return _count(blank(diary.date) & ~diary.misplaced_date)

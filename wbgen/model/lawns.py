@@ -9,7 +9,7 @@ import numpy as np
 from wbgen.model._lines import lines_at, match
 from wbgen.model._order import numbered, ranked
 from wbgen.model._words import listed
-from wbgen.model.relations import blank, count_by, magnitude, only, sum_by, where
+from wbgen.model.relations import blank, count_by, lookup, magnitude, only, sum_by, where
 
 Value = Any
 
@@ -34,6 +34,11 @@ def area_from(name: Value, typed_area: Value, measured_area: Value) -> Value:
 def strip_line(name: Value, strip: Value) -> Value:
     """The line of the lawn's untreated strip among the lawns; blank without one, or for one that is unknown."""
     return where(blank(name), np.nan, match(strip, name))
+
+
+def strip_for(name: Value, strip: Value) -> Value:
+    """The name of the first lawn whose untreated strip this one is; blank for one that is no strip."""
+    return where(blank(name), "", lookup(name, strip, name))
 
 
 def lawn_state(name: Value, area: Value, strip: Value, strip_line: Value) -> Value:

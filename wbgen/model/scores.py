@@ -74,13 +74,20 @@ def score_state(
     colour: Value,
     clippings: Value,
     moss: Value,
+    misplaced_date: Value,
+    misplaced_quality: Value,
+    misplaced_colour: Value,
+    misplaced_clippings: Value,
+    misplaced_moss: Value,
 ) -> Value:
     """What is to be mended in the record, all that holds."""
     nothing = np.all([blank(one) for one in (quality, colour, clippings, moss)], axis=0)
+    text = misplaced_date | misplaced_quality | misplaced_colour | misplaced_clippings | misplaced_moss
     again = ~blank(lawn_day_key) & ~is_first(lawn_day_key)
     return listed(
         where(blank(lawn_line), "; unknown lawn", "")
         + where(blank(date), "; give the date", "")
         + where(nothing, "; nothing scored", "")
+        + where(text, "; a text stands where a number belongs", "")
         + where(again, "; this lawn and day stand twice", "")
     )

@@ -39,15 +39,28 @@ def _in(product_line: Value, packs: Value, loose: Value, products: Value, kind: 
 
 
 def shelf_state(
-    date: Value, product_line: Value, deed: Value, packs: Value, mass: Value, volume: Value, products: Value
+    date: Value,
+    product_line: Value,
+    deed: Value,
+    packs: Value,
+    mass: Value,
+    volume: Value,
+    products: Value,
+    misplaced_date: Value,
+    misplaced_packs: Value,
+    misplaced_mass: Value,
+    misplaced_volume: Value,
+    misplaced_paid: Value,
 ) -> Value:
     """What is to be mended in the line, all that holds."""
     by, said = at(products.measured_by, product_line), folded(deed)
+    text = misplaced_date | misplaced_packs | misplaced_mass | misplaced_volume | misplaced_paid
     wrong = ((by == "mass") & ~blank(volume)) | ((by == "volume") & ~blank(mass))
     return listed(
         where(blank(product_line), "; unknown product", "")
         + where(blank(date), "; give the date", "")
         + where((said != "counted") & (said != "bought"), "; say counted or bought", "")
         + where(blank(packs) & blank(mass) & blank(volume), "; nothing given", "")
+        + where(text, "; a text stands where a number belongs", "")
         + where(wrong, "; weigh solids and pour liquids", "")
     )

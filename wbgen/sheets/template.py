@@ -73,7 +73,7 @@ class Column(Record):
     width: float | None = None
     wrap: bool = False
     wide: int = 1
-    """Cells that a form's figure takes; more than one for a sentence."""
+    """Cells that a form's figure takes, or one of a column with several lines; more than one for a sentence."""
     skip: int = 0
     """Sheet columns left empty before this one."""
     lines: int = 1

@@ -26,9 +26,6 @@ from wbgen.model.diary.lines import (
     day_key,
     days_since,
     family,
-    flag_rate,
-    flag_time,
-    flags,
     in_season,
     keys_below,
     keys_up_to,
@@ -40,6 +37,7 @@ from wbgen.model.diary.lines import (
     number_this_season,
     of_this_mix,
     product_day_key,
+    product_first,
     product_key,
     product_keys_up_to,
     product_line,
@@ -51,11 +49,15 @@ from wbgen.model.diary.lines import (
 )
 from wbgen.model.diary.money import cost, lawn_day_key, visit_first
 from wbgen.model.diary.place import flag_place
+from wbgen.model.diary.records import counted, flag_record, half_line, stray, strip_of, twice
+from wbgen.model.diary.said import flag_line, flag_measure, flag_rate, flag_time, flags
 
-BLANK_UNLESS = ("date", "lawn", "product")
+BLANK_UNLESS = ("counted",)
+NEVER_BLANK = ("half_line", "stray", "flag_record", "flags", "flag_line")
 
 __all__ = [
     "BLANK_UNLESS",
+    "NEVER_BLANK",
     "against_plan",
     "alone",
     "applied_mass",
@@ -65,13 +67,18 @@ __all__ = [
     "by_area_each",
     "change_each",
     "cost",
+    "counted",
     "day_key",
     "days_since",
     "family",
+    "flag_line",
+    "flag_measure",
     "flag_place",
     "flag_rate",
+    "flag_record",
     "flag_time",
     "flags",
+    "half_line",
     "in_season",
     "keys_below",
     "keys_up_to",
@@ -91,6 +98,7 @@ __all__ = [
     "pair_key",
     "pair_once",
     "product_day_key",
+    "product_first",
     "product_key",
     "product_keys_up_to",
     "product_line",
@@ -100,6 +108,9 @@ __all__ = [
     "scored_before",
     "season_before",
     "share_used",
+    "stray",
+    "strip_of",
+    "twice",
     "visit_first",
     "visit_key",
     "visit_mix",

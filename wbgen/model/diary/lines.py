@@ -12,7 +12,6 @@ from wbgen.model import dates
 from wbgen.model._lines import at as _at
 from wbgen.model._lines import match
 from wbgen.model._order import below, is_first, up_to
-from wbgen.model._words import counts, days, listed
 from wbgen.model.relations import (
     blank,
     distinct_upto,
@@ -20,14 +19,12 @@ from wbgen.model.relations import (
     folded,
     joined,
     latest_before,
-    magnitude,
     only,
     or_zero,
     plain,
     ratio,
     where,
 )
-from wbgen.model.rounding import exceeds
 
 Value = Any
 
@@ -189,6 +186,11 @@ def product_key(product_line: Value, lawn_line: Value, date: Value, ones: Value)
     return (lawn_line * step + product_line) * step + (date - only(ones.key_day))
 
 
+def product_first(product_key: Value) -> Value:
+    """The first line of the same product, lawn and date."""
+    return match(product_key, product_key)
+
+
 def product_day_key(product_key: Value) -> Value:
     """The key of a line that is the first of its product, lawn and date; blank for those that follow."""
     return np.where(is_first(product_key), product_key, np.nan)
@@ -216,68 +218,3 @@ def number_this_season(family: Value, lawn: Value, lawn_line: Value, date: Value
 def of_this_mix(lawn: Value, mix_lawns: Value) -> Value:
     """ "yes" where the lawn is treated in the visit that is being planned."""
     return where(find(lawn, mix_lawns.lawn_used) >= 0, "yes", "")
-
-
-def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, label_high_volume: Value) -> Value:
-    """What is to be said of the rate: over the label's highest, or nothing."""
-    over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
-    return where(over, "; over the label", "")
-
-
-def flag_time(
-    product_line: Value, month: Value, days_since: Value, number_this_season: Value, products: Value
-) -> Value:
-    """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
-    most = or_zero(_at(products.most_a_year, product_line))
-    least = _at(products.least_interval, product_line)
-    soon = "; too soon: " + days(days_since) + " days, at least " + days(least)
-    many = "; too many: number " + counts(number_this_season) + ", at most " + counts(most)
-    suited = _at(products.months_suited, product_line)
-    unsuited = [sign == "-" for sign in map(_sign, suited, month)]
-    return listed(
-        where(days_since < least, soon, "")
-        + where((most > 0) & (number_this_season > most), many, "")
-        + where(np.array(unsuited, dtype=bool), "; out of its months", "")
-    )
-
-
-def _sign(signs: str, month: float) -> str:
-    """The sign of a month among twelve, January first; none for a blank month or where there are fewer."""
-    return "" if np.isnan(month) else signs[int(month) - 1 : int(month)]
-
-
-def flags(
-    date: Value,
-    method: Value,
-    weighed: Value,
-    poured: Value,
-    product_line: Value,
-    lawn_line: Value,
-    flag_rate: Value,
-    flag_place: Value,
-    flag_time: Value,
-    against_plan: Value,
-    start: Value,
-    settings: Value,
-    products: Value,
-) -> Value:
-    """Everything that is to be said of the line, parted by semicolons.
-
-    A liquid that was weighed, or a solid that was poured, adds nothing to the totals.
-    """
-    by, kind = folded(method), _at(products.measured_by, product_line)
-    wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
-    nothing = (magnitude(or_zero(weighed)) == 0) & (magnitude(or_zero(poured)) == 0)
-    said = (
-        where(blank(product_line), "; unknown product", "")
-        + where(blank(lawn_line), "; unknown lawn", "")
-        + flag_rate
-        + flag_place
-        + where(blank(flag_time), "", "; " + flag_time)
-        + where(wrong, "; weigh solids and pour liquids", "")
-        + where((by != "spray") & (by != "dry"), "; say spray or dry", "")
-        + where(nothing, "; nothing weighed or poured", "")
-        + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "; off the plan", "")
-        + where(date > only(start.as_of), "; after the as-of date", "")
-    )
-    return listed(said)
