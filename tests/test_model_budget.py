@@ -223,7 +223,7 @@ def test_target_against_what_the_grass_can_use() -> None:
 def test_what_was_applied_against_the_ceiling() -> None:
     """4.14 g N/m² were put on the Front in May, 0.46 in March, which is closed; 2.76 are planned for May, and of the
     target the months of 31 days should have 1.11."""
-    shut = {"months__closed": ("text", ["", "", "yes"])}
+    shut: dict[str, Any] = {"months__closed": ("text", ["", "", "yes"])}
     in_may = (on(5, 2), "Front", "Urea", 900.0)
 
     def words(ceiling: float, *lines: dict[str, Any]) -> Any:

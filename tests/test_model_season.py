@@ -55,7 +55,7 @@ def test_a_tenth_over_or_under_is_on_the_target() -> None:
 
     def words(target: float, let_pass: float = 0.1) -> str:
         wanted = units.FLOAT.Quantity(np.array([target, 1.0, NO]), "g_N/m**2")
-        season = {"lawns__target_nitrogen": wanted, "settings__target_tolerance": let_pass}
+        season: dict[str, Value] = {"lawns__target_nitrogen": wanted, "settings__target_tolerance": let_pass}
         return str(column("season_left", "words", lines=lines, **season)[0])
 
     assert words(np.nextafter(2.76, 0), 0.0) == words(2.76, NO) == "on the target"
