@@ -150,6 +150,9 @@ TRIPS: Final[dict[str, Trip]] = {
     "after_time": Trip("10 day", "9 day", {}, "response_lawns.number_quality", 1, 0),
     "nozzle_tolerance": Trip("1 %", "5 %", {}, "catches.nozzle_state@2", "clean or replace", "within"),
     "rounding_tolerance": Trip("0.1 %", "5 %", {"scales.fine_scale_step": "7 g"}),
+    "target_tolerance": Trip(
+        "1 %", "20 %", {"lawns.target_nitrogen": "0.5 g/m²"}, "season_left.words", "over the target", "on the target"
+    ),
     "due_time": Trip("14 day", "7 day", {}, "due.state@2", "due", "later"),
     "line_margin": Trip(
         "14 day", "7 day",
@@ -259,6 +262,9 @@ TOLD: Final[dict[str, Changes]] = {
     "strangers in the diary": {"diary.lawn": "Nobody's", "diary.product": "Nothing"},
     "over the target": {"lawns.target_nitrogen": "0.1 g/m²"},
     "no target": {"lawns.target_nitrogen": None},
+    "on the target": {"lawns.target_nitrogen": "0.55 g/m²"},
+    "a season that ends on the target": {"lawns.target_nitrogen": "2.1 g/m²"},
+    "more than the grass can use": {"lawns.target_nitrogen": "60 g/m²", "lawns.most_nitrogen_month": "0.5 g N/m²"},
     "a line for a lawn and a group": {"programme.group": "sunny"},
     "a line without an end": {"programme.last": None},
     "a line for a stranger's lawn": {"programme.lawn": "Nobody's"},

@@ -151,6 +151,7 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         "week": units.FLOAT.Quantity(7.0, "day"),
         "diary_warning": 0.9,
         "plan_tolerance": 0.1,
+        "target_tolerance": 0.1,
     }
     known = {
         ("start", "as_of"): np.array([AS_OF]),

@@ -24,6 +24,7 @@ FULL: dict[str, Any] = {
     "lawns__grass": ("text", ["cool season", "Warm Season", "", "", ""]),
     "lawns__most_nitrogen_month": ("g_N/m**2", [NO, 4.0]),
     "settings__most_nitrogen_month": ("g_N/m**2", 3.0),
+    "settings__target_tolerance": ("", 0.1),
     "season_view__lawn": ("text", ""),
     **{f"lawns__target_{one.key}": (f"g_{one.symbol}/m**2", []) for one in NUTRIENTS},
     "lawns__target_nitrogen": ("g_N/m**2", [12.0, 8.0]),
@@ -188,9 +189,54 @@ def test_plan_against_the_ceiling() -> None:
         return month_by_month(season, "growth_months", "words")
 
     closed = "closed, yet planned"
-    assert words(0.9) == ["", closed, closed, "", "planned over the ceiling", *[""] * 7]
+    assert words(0.9) == ["", closed, closed, "", "over the ceiling: planned", *[""] * 7]
     assert words(0.92) == ["", closed, closed, *[""] * 9]
     assert words(2.76 / 3 - 1e-11) == ["", closed, closed, *[""] * 9]
+
+
+LONG = (0, 2, 4, 6, 7, 9, 11)
+"""The months of 31 days, from 0."""
+
+
+def test_target_against_what_the_grass_can_use() -> None:
+    """3 g N/m² a month are 36 a year; of 36 in 366 days a month of 31 days should get 3.05, one of 30 days 2.95."""
+
+    def told(target: float, **more: Any) -> tuple[str, list[str]]:
+        season = year(lawns__target_nitrogen=("g_N/m**2", [target]), **more)
+        return season.column("growth_view", "target_words"), month_by_month(season, "growth_months", "words")
+
+    by_growth = ["over the ceiling: by growth" if month in LONG else "" for month in range(12)]
+    usable = bare(year().column("growth_view", "ceilings"), "g_N/m**2")
+    assert is_close(usable, 36)
+    assert is_close(bare(year().column("growth_view", "target"), "g_N/m**2"), 12)
+    assert told(12) == ("the grass can use it", [""] * 12)
+    assert told(36) == ("the grass can use it", by_growth)
+    assert told(36.01)[0] == "more than the grass can use"
+    assert told(38) == ("more than the grass can use", ["over the ceiling: by growth"] * 12)
+    assert told(NO) == ("", [""] * 12)
+    assert told(38, settings__most_nitrogen_month=("g_N/m**2", NO)) == ("", [""] * 12)
+    shut = ("text", ["yes"] * 3)
+    assert told(27.01, months__closed=shut)[0] == "more than the grass can use"
+    assert told(27, months__closed=shut)[0] == "the grass can use it"
+
+
+def test_what_was_applied_against_the_ceiling() -> None:
+    """4.14 g N/m² were put on the Front in May, 0.46 in March, which is closed; 2.76 are planned for May, and of the
+    target the months of 31 days should have 1.11."""
+    shut: dict[str, Any] = {"months__closed": ("text", ["", "", "yes"])}
+    in_may = (on(5, 2), "Front", "Urea", 900.0)
+
+    def words(ceiling: float, *lines: dict[str, Any]) -> Any:
+        season = year(*lines, diary=[*FED, in_may], settings__most_nitrogen_month=("g_N/m**2", ceiling), **shut)
+        return month_by_month(season, "growth_months", "words")[2:5]
+
+    fed = "closed, yet fed"
+    assert words(4.14, PLAN[0]) == words(NO, PLAN[0]) == [fed, "", ""]
+    assert words(4.13, PLAN[0]) == [fed, "", "over the ceiling: applied"]
+    assert words(2.75, PLAN[0]) == [fed, "", "over the ceiling: planned, applied"]
+    assert words(1.1, PLAN[0]) == [fed, "", "over the ceiling: by growth, planned, applied"]
+    in_march = line(lawn="Front", first=on(3, 1), last=on(3, 1), times=1.0)
+    assert words(4.14, in_march) == ["closed, yet planned, fed", "", ""]
 
 
 def test_planned_and_applied_stand_beside_it() -> None:
@@ -243,14 +289,28 @@ def test_forecast_of_the_end() -> None:
 @pytest.mark.parametrize(
     ("target", "words"),
     [
-        ([4.14, 2.98, NO, NO, 3.0], ["within the target", "over the target", "", "not planned"]),
-        ([4.13, NO, NO, 2.76, NO], ["over the target", "not planned", "", "within the target", "not planned"]),
+        ([4.6, 2.718, NO, NO, 3.0], ["on the target", "over the target", "", "not planned"]),
+        ([4.61, 2.719, NO, 2.76, NO], ["under the target", "on the target", "", "on the target", "not planned"]),
+        ([0.0, NO, NO, 0.0, NO], ["over the target", "not planned", "", "over the target", "not planned"]),
     ],
 )
 def test_the_end_against_the_target(target: list[float], words: list[str]) -> None:
+    """4.14, 2.99 and 2.76 g N/m² at the end, a tenth of the target let pass: 4.6 less 0.46, 2.7182 and 0.2718."""
     season = year(line(first=on(5, 15), every=7.0), diary=FED, lawns__target_nitrogen=("g_N/m**2", target))
     assert shown(season, "season_end", "words") == words
     over = bare(season.column("season_end", "over_nitrogen"), "g_N/m**2")
     assert is_close(over, np.array([4.14, 2.99, NO, 2.76, NO]) - target)
     assert is_close(shown(season, "season_end", "over_iron", "g_Fe/m**2"), [-0.1])
     assert shown(season, "season_end", "lawn") == list(LAWNS["name"][1])
+
+
+@pytest.mark.parametrize("let_pass", [0.0, NO])
+def test_without_a_share_let_pass_the_end_is_on_the_target_or_not(let_pass: float) -> None:
+    season = year(
+        line(first=on(5, 15), every=7.0),
+        diary=FED,
+        lawns__target_nitrogen=("g_N/m**2", [4.14, 2.98, NO, 2.77, 3.0]),
+        settings__target_tolerance=("", let_pass),
+    )
+    words = ["on the target", "over the target", "", "under the target"]
+    assert shown(season, "season_end", "words") == words

@@ -43,17 +43,26 @@ def test_what_is_left_of_the_target() -> None:
     assert is_close(column("season_target", "target_nitrogen", "g_N/m**2"), [4.14, NO, NO])
     assert is_close(column("season_left", "left_iron", "g_Fe/m**2"), [0.11, 0, NO])
     assert is_close(column("season_left", "left_nitrogen", "g_N/m**2"), [-0.01, NO, NO])
-    assert column("season_left", "words") == ["over the target", "not planned", ""]
+    assert column("season_left", "words") == ["on the target", "not planned", ""]
     assert is_close(column("season_share", "share_iron"), [0.78, 1, NO])
     assert is_close(column("season_share", "share_nitrogen"), [4.15 / 4.14, NO, NO])
     assert column("season_share", "state") == ["typed", "measured", ""]
 
 
-def test_target_met_exactly_is_within_it() -> None:
+def test_a_tenth_over_or_under_is_on_the_target() -> None:
     """Urea of 0.1, 0.2 and 0.3 kg with 46 % N on 100 m²: 2.76 g/m², but for the last digit of a float."""
     lines = [line(on(4, day), "Front", "Urea", weighed=day * 100.0) for day in (1, 2, 3)]
-    met = units.FLOAT.Quantity(np.array([np.nextafter(2.76, 0), 1.0, NO]), "g_N/m**2")
-    assert column("season_left", "words", lines=lines, lawns__target_nitrogen=met)[0] == "within the target"
+
+    def words(target: float, let_pass: float = 0.1) -> str:
+        wanted = units.FLOAT.Quantity(np.array([target, 1.0, NO]), "g_N/m**2")
+        season: dict[str, Value] = {"lawns__target_nitrogen": wanted, "settings__target_tolerance": let_pass}
+        return str(column("season_left", "words", lines=lines, **season)[0])
+
+    assert words(np.nextafter(2.76, 0), 0.0) == words(2.76, NO) == "on the target"
+    assert (words(2.75, 0.0), words(2.77, 0.0)) == ("over the target", "under the target")
+    assert words(2.4) == "over the target"
+    assert words(2.76 / 1.1) == words(2.76 / 0.9) == "on the target"
+    assert words(3.1) == "under the target"
 
 
 def test_lawn_without_an_area_has_no_words_on_its_target() -> None:

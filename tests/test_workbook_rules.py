@@ -53,14 +53,8 @@ GUARD: Final = (6, 9)
 FAR: Final = 1 << 14
 """More columns than a sheet has."""
 
-READS_RIGHT: Final = {
-    ("season_left", "words", "left_nitrogen"),
-    *(
-        ("programme", "line_verdict", of)
-        for of in ("line_state", "too_often", "too_many", "out_of_months", "meets", "over_place")
-    ),
-}
-"""In words what the row of figures comes to: stands before them, beside the lawn's name or what the user typed."""
+READS_RIGHT: Final = {("season_left", "words", "left_nitrogen")}
+"""In words what the row of figures comes to: stands before them, beside the lawn's name."""
 
 
 def each_formula(planner: Built) -> Iterator[tuple[str, Placed, Column, str]]:

@@ -12,7 +12,7 @@ import numpy as np
 
 from wbgen.model import dates
 from wbgen.model._traits import yes
-from wbgen.model.relations import blank, only, where
+from wbgen.model.relations import blank, like, only, where
 from wbgen.model.rounding import exceeds, half_up
 
 Value = Any
@@ -65,8 +65,19 @@ def applied(season_months: Value) -> Value:
     return season_months.month_nitrogen
 
 
-def words(closed: Value, planned: Value, ceiling: Value) -> Value:
-    """What is to be said of the plan, in words; nothing where it fits."""
-    bare = planned.to(ceiling.units)
-    over = where(exceeds(bare, ceiling), "planned over the ceiling", "")
-    return where(yes(closed) & exceeds(bare, 0.0), "closed, yet planned", over)
+def words(closed: Value, should: Value, planned: Value, applied: Value, ceiling: Value) -> Value:
+    """What does not fit in the month, in words; nothing where all does.
+
+    In a closed month all nitrogen is too much; in an open one what is over its ceiling, if that is known.
+    """
+    shut = yes(closed)
+    found = []
+    for month in range(len(closed)):
+        if shut[month]:
+            parts, limit = {"planned": planned, "fed": applied}, like(planned, np.zeros(len(closed)))
+        else:
+            parts, limit = {"by growth": should, "planned": planned, "applied": applied}, ceiling
+        too_much = [word for word, nitrogen in parts.items() if exceeds(nitrogen, limit)[month]]
+        opening = "closed, yet " if shut[month] else "over the ceiling: "
+        found.append(opening + ", ".join(too_much) if too_much else "")
+    return np.array(found, dtype=object)

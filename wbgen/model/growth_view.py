@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model import dates
 from wbgen.model._lines import at, match
-from wbgen.model.relations import blank, magnitude, only, or_zero, where
+from wbgen.model.relations import blank, like, magnitude, only, or_zero, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
@@ -38,6 +38,24 @@ def most_month(lawn_line: Value, lawns: Value, settings: Value) -> Value:
     """The most nitrogen that it can use in a month at full growth, by area: its own figure, else the usual one."""
     own = at(lawns.most_nitrogen_month, lawn_line)
     return where(blank(own), only(settings.most_nitrogen_month), own)
+
+
+def ceilings(most_month: Value, growth_months: Value) -> Value:
+    """The most that it can use in the year, by area: what it can in each month; blank where that is not known."""
+    usable = or_zero(growth_months.ceiling)
+    return like(usable, np.where(blank(most_month), np.nan, np.sum(magnitude(usable))))
+
+
+def target(season_view: Value) -> Value:
+    """What the lawn should get in the year, by area."""
+    return season_view.target
+
+
+def target_words(target: Value, ceilings: Value) -> str:
+    """Whether the year's target is more than the lawn can use, in words; nothing where one of the two is not known."""
+    if blank(target) or blank(ceilings):
+        return ""
+    return "more than the grass can use" if exceeds(target, ceilings) else "the grass can use it"
 
 
 def year_end(settings: Value) -> Value:

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.relations import blank, pick, where
-from wbgen.model.rounding import exceeds
+from wbgen.model._target import against_target
+from wbgen.model.relations import pick
 
 Value = Any
 
@@ -22,11 +22,9 @@ def over_each(turn: Value, season_forecast: Value, lawns: Value) -> Value:
     return season_forecast.end_each - pick(lawns.target_each, turn - 1)
 
 
-def words(turn: Value, over_nitrogen: Value, lawns: Value) -> Value:
+def words(turn: Value, over_nitrogen: Value, lawns: Value, settings: Value) -> Value:
     """How nitrogen will stand against its target, in words; nothing for a lawn whose area is not known.
 
-    To nine decimals, so that a target that is met exactly is not passed.
+    On the target is what differs from it by no more than the share that is let pass.
     """
-    stands = where(exceeds(over_nitrogen, 0.0), "over the target", "within the target")
-    known = where(blank(over_nitrogen), "", stands)
-    return where(blank(pick(lawns.target_nitrogen, turn - 1)), "not planned", known)
+    return against_target(over_nitrogen, pick(lawns.target_nitrogen, turn - 1), settings)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.relations import blank, magnitude, pick, where
-from wbgen.model.rounding import half_up
+from wbgen.model._target import against_target
+from wbgen.model.relations import pick
 
 Value = Any
 
@@ -22,11 +22,9 @@ def left_each(season_target: Value, season_applied: Value) -> Value:
     return season_target.target_each - season_applied.applied_each
 
 
-def words(left_nitrogen: Value, season_target: Value) -> Value:
+def words(left_nitrogen: Value, season_target: Value, settings: Value) -> Value:
     """How nitrogen stands against its target, in words; nothing for a lawn whose area is not known.
 
-    To nine decimals, so that a target that is met exactly is not passed.
+    On the target is what differs from it by no more than the share that is let pass.
     """
-    left = half_up(left_nitrogen, 9)
-    stands = where(magnitude(left) < 0, "over the target", where(blank(left), "", "within the target"))
-    return where(blank(season_target.target_nitrogen), "not planned", stands)
+    return against_target(-left_nitrogen, season_target.target_nitrogen, settings)

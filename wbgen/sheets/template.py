@@ -150,6 +150,8 @@ class Sheet(Record):
     widths: tuple[float, ...] = ()
     printed: int | None = None
     """The sheet columns (from the left) that are printed, where those to their right are the working behind them."""
+    last_printed: str = ""
+    """The last table that is printed, where those below it are the working behind it; goes with `printed`."""
     repeat: int = 1
     """Columns printed again on every page of a wide sheet."""
     charts: tuple[Chart, ...] = ()

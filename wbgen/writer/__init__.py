@@ -24,7 +24,7 @@ from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.figures import write_column
-from wbgen.writer.headings import frame, heading
+from wbgen.writer.headings import frame, heading, running_text
 from wbgen.writer.marks import draw, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.validation import rules_for
@@ -76,7 +76,7 @@ def write(
 def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]], values: Values) -> None:
     sheet, laid = canvas.sheet, canvas.laid
     canvas.text(0, GUTTER, sheet.name, "title")
-    canvas.text(1, GUTTER, sheet.purpose, "purpose")
+    running_text(canvas, 1, sheet.purpose, "purpose")
     for table in sheet.tables:
         placed, dress = laid.placed[table.key], laid.dress[table.key]
         frame(canvas, placed, dress)

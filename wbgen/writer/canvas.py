@@ -70,11 +70,15 @@ class Canvas:
 
     def needs(self, row: int, column: int, text: str, *, size: float = 0, cells: int = 1, bold: bool = False) -> None:
         """Note how high a row must be for a text that wraps in its cell, or in so many cells."""
-        width = sum(self.widths.get(column + step, DEFAULT_WIDTH) for step in range(cells))
+        width = self.room(column, cells)
         size = size or self.sheet.size
         room = max(1.0, width * styles.SIZE * 1.05 / size * (0.9 if bold else 1.0))
         lines = sum(max(1, math.ceil(_taken(part, room) / room)) for part in text.split("\n"))
         self.heights[row] = max(self.heights.get(row, 0.0), lines * size * LINE_HEIGHT + 1)
+
+    def room(self, column: int, cells: int) -> float:
+        """The width of so many cells, in characters of the usual size."""
+        return sum(self.widths.get(column + step, DEFAULT_WIDTH) for step in range(cells))
 
     def set_heights(self) -> None:
         for row, points in self.heights.items():

@@ -6,6 +6,7 @@ from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Dress, Placed
 from wbgen.sheets.template import Column
 from wbgen.writer.canvas import Canvas
+from wbgen.writer.print_setup import page_starts
 
 NOTE = {"x_scale": 2.0, "font_size": 9}
 
@@ -20,7 +21,7 @@ def frame(canvas: Canvas, placed: Placed, dress: Dress) -> None:
     canvas.blanks(dress.title, GUTTER, last, "table")
     canvas.text(dress.title, GUTTER, table.title, "table")
     if dress.note is not None:
-        canvas.text(dress.note, GUTTER, table.note, "note")
+        running_text(canvas, dress.note, table.note, "note")
     _bands(canvas, dress, last, down=down)
     if down:
         canvas.blanks(dress.headings, min(placed.at.values()), last, "heading")
@@ -32,6 +33,18 @@ def frame(canvas: Canvas, placed: Placed, dress: Dress) -> None:
     if down and not table.plain:
         canvas.blanks(placed.closing, GUTTER, last, "closing")
         canvas.text(placed.closing, 0, "▲", "closing")
+
+
+def running_text(canvas: Canvas, row: int, text: str, role: str) -> None:
+    """A line of text; on a wide sheet it wraps within the columns that every page prints again, or it would be cut."""
+    cells = canvas.sheet.repeat
+    if not page_starts(canvas.sheet, canvas.laid) or len(text) <= canvas.room(GUTTER, cells):
+        canvas.text(row, GUTTER, text, role)
+        return
+    if cells > 1:
+        canvas.worksheet.merge_range(row, GUTTER, row, GUTTER + cells - 1, "", canvas.style(role, text_wrap=True))
+    canvas.text(row, GUTTER, text, role, text_wrap=True)
+    canvas.needs(row, GUTTER, text, cells=cells)
 
 
 def _bands(canvas: Canvas, dress: Dress, last: int, *, down: bool) -> None:

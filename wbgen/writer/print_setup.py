@@ -32,17 +32,18 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
         worksheet.set_landscape()
     worksheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
-    breaks = _breaks(sheet, laid)
+    breaks = page_starts(sheet, laid)
     if sheet.printed:
-        breaks = [at for at in breaks if at < sheet.printed]
         widths = {at: width for at, width in widths.items() if at < sheet.printed}
-        worksheet.print_area(0, 0, max(laid.placed[t.key].closing for t in sheet.tables) - 1, sheet.printed - 1)
+        worksheet.print_area(0, 0, _last_printed(sheet, laid), sheet.printed - 1)
     repeated = GUTTER + sheet.repeat - 1
     if breaks:
         worksheet.set_v_pagebreaks(breaks)
         worksheet.repeat_columns(0, repeated)
+        worksheet.print_across()
     scale = _scale(sheet, breaks, repeated, widths)
-    rows = [laid.dress[table.key].title for table in sheet.tables if table.page]
+    last = _last_printed(sheet, laid)
+    rows = [row for row in (laid.dress[table.key].title for table in sheet.tables if table.page) if row <= last]
     if breaks or rows:
         worksheet.set_print_scale(int(scale * SLACK))
     else:
@@ -52,16 +53,25 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     _freeze(worksheet, sheet, laid, repeated + 1 if breaks else GUTTER)
 
 
-def _breaks(sheet: Sheet, laid: Laid) -> list[int]:
-    return sorted(
-        {
-            laid.placed[table.key].at[column.key]
-            for table in sheet.tables
-            if table.direction == "down"
-            for column in table.columns
-            if column.page
-        }
-    )
+def page_starts(sheet: Sheet, laid: Laid) -> list[int]:
+    """The sheet columns with which a printed page begins, but for the first page; none for a sheet one page wide."""
+    found = {
+        laid.placed[table.key].at[column.key]
+        for table in sheet.tables
+        if table.direction == "down"
+        for column in table.columns
+        if column.page
+    }
+    return sorted(at for at in found if sheet.printed is None or at < sheet.printed)
+
+
+def _last_printed(sheet: Sheet, laid: Laid) -> int:
+    """The last row that is printed: the end of the last table, or of the one that the sheet names."""
+    keys = [table.key for table in sheet.tables]
+    if sheet.last_printed:
+        keys = keys[: keys.index(sheet.last_printed) + 1]
+    placed = [laid.placed[key] for key in keys]
+    return max(one.last if one.table.direction == "down" else max(one.at.values()) for one in placed)
 
 
 def _scale(sheet: Sheet, breaks: list[int], repeated: int, widths: Mapping[int, float]) -> int:
@@ -83,9 +93,12 @@ def _inches(columns: range, widths: Mapping[int, float]) -> float:
 
 
 def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Laid, column: int) -> None:
-    """A sheet with one long table keeps its headings in view and prints them on every page."""
+    """A sheet with one long table, and no form above it, keeps its headings in view and prints them on every page."""
     down = [t for t in sheet.tables if t.direction == "down" and not t.key.startswith(STANDING)]
-    if len(down) != 1 or not sheet.freeze or any(t.direction == "across" and t.title for t in sheet.tables):
+    if len(down) != 1 or not sheet.freeze:
+        return
+    above = sheet.tables[: sheet.tables.index(down[0])]
+    if any(t.title for t in above):
         return
     placed, dress = laid.placed[down[0].key], laid.dress[down[0].key]
     worksheet.freeze_panes(placed.first, column)

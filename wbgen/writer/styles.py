@@ -10,7 +10,8 @@ INK, QUIET, RULE = "#1A1A1A", "#595959", "#8C8C8C"
 SHADE, BAND = "#F1F3EE", "#DDE3D5"
 STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"
 
-LINES, DASHES = ("#2F6B2F", "#8A4B08", "#1F4E79"), ("solid", "dash", "round_dot")
+LINES = ("#2F6B2F", "#8A4B08", "#1F4E79", "#5B2C6F")
+DASHES = ("solid", "dash", "round_dot", "long_dash_dot")
 """Of a chart: the dash tells the lines apart where colour does not."""
 MARKS = ("diamond", "circle")
 """Of a chart: the shape tells the marks apart."""

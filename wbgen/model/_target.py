@@ -1,0 +1,26 @@
+"""A year's nitrogen against its target."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model.relations import blank, only, or_zero, where
+from wbgen.model.rounding import exceeds
+
+Value = Any
+
+
+def against_target(over: Value, target: Value, settings: Value) -> Any:
+    """Where nitrogen stands that is `over` its target (below zero: under it), in words; nothing where that is blank.
+
+    It is on the target while it differs by no more than the share of the sheet Settings, to nine decimals: a share
+    that is met exactly is not passed.
+    """
+    room = target * or_zero(only(settings.target_tolerance))
+    stands = where(
+        exceeds(over, room), "over the target", where(exceeds(-over, room), "under the target", "on the target")
+    )
+    return where(blank(target), "not planned", where(blank(over), "", stands))
+
+
+__all__ = ["against_target"]
