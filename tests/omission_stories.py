@@ -210,7 +210,14 @@ LIMITED: Final[Changes] = {
 
 def brew_on(day: date) -> Changes:
     """A brew for the Front on a day, on a round that begins on it."""
-    line = {"product": "Compost tea", "lawn": "Front", "method": "spray", "first": day, "last": day, "times": 1.0}
+    line: Changes = {
+        "product": "Compost tea",
+        "lawn": "Front",
+        "method": "spray",
+        "first": day,
+        "last": day,
+        "times": 1.0,
+    }
     return {**{f"programme.{key}@5": cell for key, cell in line.items()}, "round.begin": day}
 
 
@@ -282,6 +289,11 @@ TOLD: Final[dict[str, Changes]] = {
     "a brew to begin today": brew_on(date(2026, 7, 1)),
     "a brew that is late": brew_on(date(2026, 6, 30)),
     "a brew of unknown time": {**brew_on(date(2026, 7, 1)), "recipes.brewing_time": None},
+    "a brew for several days": {
+        **brew_on(date(2026, 7, 5)), "programme.product@6": "Compost tea", "programme.lawn@6": "Back",
+        "programme.method@6": "spray", "programme.first@6": date(2026, 7, 6), "programme.last@6": date(2026, 7, 6),
+        "programme.times@6": 1.0, "round.length": "2 day",
+    },
     "bought and never counted": {"shelf.deed@1": "bought"},
     "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
     "a strange product in the shed": {"shelf.product": "Nothing"},

@@ -34,7 +34,13 @@ INTO = [
 def taken(brew: float, humate: float = NO, unit: str = "mL") -> dict[str, Any]:
     """What the round takes of both, the brew on two lawns; a line that must not go on takes nothing."""
     products = ["Brew", "Humate", "brew", "Urea", "Brew"]
-    return {"round_lines__product": ("text", products), "round_lines__volume": (unit, [brew / 4, humate, brew * 3 / 4])}
+    volumes = [brew / 4, humate, brew * 3 / 4, NO, NO]
+    days = [on(5, 20), on(5, 20), on(5, 20), on(5, 19), on(5, 21)]
+    return {
+        "round_lines__product": ("text", products),
+        "round_lines__volume": (unit, volumes),
+        "round_lines__day": ("date", days),
+    }
 
 
 PAST = "the start is past: choose a later round, unless it brews already"
@@ -42,10 +48,9 @@ MONTHS: dict[str, Any] = {"months__month": ("text", ["January", "February", "Mar
 
 
 def brewed(recipes: list[tuple[Any, ...]], into: list[tuple[Any, ...]] | None = None, **more: Any) -> Model:
-    """The site with these recipes, on a round that begins on 20 May, used from 7 o'clock."""
+    """The site with these recipes, on a round that puts both on on 20 May, used from 7 o'clock."""
     round_of: dict[str, Any] = {
         **taken(600.0, 1000.0),
-        "round__begin": ("date", on(5, 20)),
         "settings__use_time": ("h", 7.0),
     }
     told = filled("recipes", RECIPES, recipes) | filled("ingredients", INGREDIENTS, into or [])
@@ -104,6 +109,15 @@ def test_whether_there_is_time_to_brew(as_of: float, words: str, brewing: str) -
     model = brewed(BREWS, **MONTHS, start__as_of=("date", [as_of]))
     assert shown(model, "recipes", "start_words") == [words]
     assert model.column("start", "brewing") == brewing
+
+
+def test_the_brew_is_ready_for_the_first_day_that_takes_some() -> None:
+    """A line that must not go on takes none, whatever its day; another day needs another brew."""
+    days: dict[str, Any] = {"round_lines__day": ("date", [on(5, 22), on(5, 20), on(5, 21), on(5, 1), on(5, 1)])}
+    model = brewed(BREWS, **MONTHS, **{**taken(600.0, 1000.0), **days})
+    assert same(shown(model, "recipes", "goes_on"), [on(5, 21), NO, on(5, 20), NO, on(5, 21)])
+    assert same(shown(model, "recipes", "begin"), [on(5, 20) + 7 / 24])
+    assert shown(model, "recipes", "start_words") == ["in time; it goes on on several days: choose a shorter round"]
 
 
 def test_at_the_very_hour_of_the_day_it_is_not_past() -> None:
