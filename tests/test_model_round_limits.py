@@ -13,7 +13,7 @@ from wbgen.model import Model
 Value = Any
 
 MAY: dict[str, Any] = {"months__closed": ("text", ["", "", "", "", "Yes"])}
-MUCH, QUICK = "more nitrogen in one visit than allowed", "more soluble nitrogen in one visit than allowed"
+MUCH, QUICK = "more nitrogen than allowed", "more soluble nitrogen than allowed"
 
 
 def front(*lines: dict[str, Any], length: float = 1.0, **more: Any) -> Model:
@@ -121,7 +121,7 @@ def test_nitrogen_of_a_lawn_and_day(most: float, level: float) -> None:
     season = front(*lines, **PLACED, place__most_nitrogen=per_area(most))
     assert is_close(shown(season, "round_lines", "visit_nitrogen", "g_N/m**2"), [1.54] * 3)
     assert shown(season, "round_lines", "line_level") == [level, level, 0]
-    assert minded(season) == ([f"do not: {MUCH}: By-law 7"] * 2 if level else [])
+    assert minded(season) == ([f"do not: {MUCH} by: By-law 7"] * 2 if level else [])
 
 
 def test_nitrogen_of_another_day_or_lawn_is_another_visit() -> None:
@@ -130,7 +130,7 @@ def test_nitrogen_of_another_day_or_lawn_is_another_visit() -> None:
     assert is_close(shown(season, "round_lines", "visit_nitrogen", "g_N/m**2"), [0.92, 0.92, 0.62])
     assert minded(season) == []
     late = front(line(), due("Calcium nitrate", own_rate_mass=4.0), **PLACED, place__most_nitrogen=per_area(0.92))
-    assert minded(late) == [f"do not: {MUCH}: By-law 7; overdue", f"do not: {MUCH}: By-law 7"]
+    assert minded(late) == [f"do not: {MUCH} by: By-law 7; overdue", f"do not: {MUCH} by: By-law 7"]
 
 
 @pytest.mark.parametrize(("most", "level"), [(0.77, 0), (0.769, 2), (NO, 0)])
@@ -144,7 +144,7 @@ def test_soluble_nitrogen_of_a_lawn_and_day(most: float, level: float) -> None:
     season = front(*lines, **slow, place__most_soluble=per_area(most))
     assert is_close(shown(season, "round_lines", "visit_soluble", "g_N/m**2"), [0.77] * 3)
     assert shown(season, "round_lines", "line_level") == [level, level, 0]
-    assert minded(season) == ([f"do not: {QUICK}: your own rule"] * 2 if level else [])
+    assert minded(season) == ([f"do not: {QUICK} by: your own rule"] * 2 if level else [])
 
 
 @pytest.mark.parametrize(
@@ -153,7 +153,7 @@ def test_soluble_nitrogen_of_a_lawn_and_day(most: float, level: float) -> None:
 def test_phosphorus_on_its_own_line(said: str, content: float, stopped: bool) -> None:
     brought: dict[str, Any] = {"products__mass_content_phosphate": ("g_P2O5/kg", [NO, content])}
     season = front(due(), due("Iron salt"), **brought, place__no_phosphorus=("text", said))
-    assert minded(season) == (["", "do not: phosphorus is not allowed: your own rule"] if stopped else [])
+    assert minded(season) == (["", "do not: phosphorus is not allowed by: your own rule"] if stopped else [])
 
 
 def test_all_that_forbids_is_said_and_nothing_to_ask_beside_it() -> None:
@@ -166,8 +166,8 @@ def test_all_that_forbids_is_said_and_nothing_to_ask_beside_it() -> None:
         **PLACED, **MAY, "place__most_nitrogen": per_area(0.1), "place__most_soluble": per_area(0.2),
         "place__no_phosphorus": ("text", "yes"),
     }  # fmt: skip
-    reasons = f"a closed month; {MUCH}: By-law 7; {QUICK}: By-law 7; phosphorus is not allowed: By-law 7"
-    assert minded(front(due(), **brought, **limits)) == [f"do not: {reasons}; over the label rate"]
+    reasons = f"a closed month; {MUCH}; {QUICK}; phosphorus is not allowed by: By-law 7; over the label rate"
+    assert minded(front(due(), **brought, **limits)) == [f"do not: {reasons}"]
 
 
 IRON = "Iron salt"

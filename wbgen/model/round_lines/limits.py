@@ -114,14 +114,13 @@ def place_words(
     place: Value,
 ) -> Value:
     """Which limits of the place the line would help to break; one that brings no nitrogen breaks none of nitrogen."""
-    rule = str(only(place.rule_words))
     much = exceeds(nitrogen, 0.0) & exceeds(visit_nitrogen, only(place.most_nitrogen))
     quick = exceeds(soluble, 0.0) & exceeds(visit_soluble, only(place.most_soluble))
     brings = exceeds(or_zero(at(programme.by_area_phosphate, programme_line)), 0.0)
     return (
-        where(much, f"; more nitrogen in one visit than allowed: {rule}", "")
-        + where(quick, f"; more soluble nitrogen in one visit than allowed: {rule}", "")
-        + where(yes(only(place.no_phosphorus)) & brings, f"; phosphorus is not allowed: {rule}", "")
+        where(much, "; more nitrogen than allowed", "")
+        + where(quick, "; more soluble nitrogen than allowed", "")
+        + where(yes(only(place.no_phosphorus)) & brings, "; phosphorus is not allowed", "")
     )
 
 
@@ -133,11 +132,13 @@ def stop_words(
     label_mass: Value,
     label_volume: Value,
     months: Value,
+    place: Value,
 ) -> Value:
-    """Everything for which the line must not go on."""
+    """Everything for which the line must not go on; the rule of the place is named once."""
     over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
     closed = yes(pick(months.closed, month_of(day) - 1))
-    return listed(where(closed, "; a closed month", "") + place_words + where(over, "; over the label rate", ""))
+    ruled = where(blank(place_words), "", place_words + f" by: {only(place.rule_words)}")
+    return listed(where(closed, "; a closed month", "") + ruled + where(over, "; over the label rate", ""))
 
 
 def soon_words(product_line: Value, days_since: Value, products: Value) -> Value:
