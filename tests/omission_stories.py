@@ -212,6 +212,26 @@ MEETING: Final[Changes] = {
 }  # fmt: skip
 """Sulphate and calcium on one lawn in one round."""
 
+LIMITED: Final[Changes] = {
+    "place.most_nitrogen": "0.1 g N/m²", "place.most_soluble": "0.1 g N/m²", "place.no_phosphorus": "yes",
+    "place.rule": "Terms of the permit", f"products.stated_phosphate@{N}": "5 %",
+}  # fmt: skip
+"""A place that lets nothing of a dressing through."""
+
+
+def brew_on(day: date) -> Changes:
+    """A brew for the Front on a day, on a round that begins on it."""
+    line: Changes = {
+        "product": "Compost tea",
+        "lawn": "Front",
+        "method": "spray",
+        "first": day,
+        "last": day,
+        "times": 1.0,
+    }
+    return {**{f"programme.{key}@5": cell for key, cell in line.items()}, "round.begin": day}
+
+
 NINE: Final = (
     SEAWEED, IRON, POTASH, CALCIUM, "Urea", "Humic acid", "Potassium nitrate", "Epsom salts",
 )  # fmt: skip
@@ -276,6 +296,27 @@ TOLD: Final[dict[str, Changes]] = {
     "a line that is due today": {"programme.first@2": date(2026, 6, 30)},
     "a round of what must not meet": MEETING,
     "a round of what may meet": {**MEETING, "rules.level_calcium_with_sulphate": 1.0},
+    "a round of three that must not meet": {
+        **MEETING, "programme.product@3": SEAWEED, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
+        f"products.trait_phosphate@{SEAWEED}": "yes", f"products.trait_ferrous@{N}": "yes",
+    },
+    "a round in a closed month": {"months.closed@5": "yes"},
+    "a round over the limits of the place": LIMITED,
+    "a round over the label": {"programme.own_rate_mass": "9 g/m²"},
+    "a round too soon": {f"products.least_interval@{N}": "85 day"},
+    "a round too many": {f"products.most_a_year@{N}": 1.0},
+    "a round out of its months": {f"products.months_suited@{N}": "JFMAM-JASOND"},
+    "a round over a strip": {"lawns.strip@1": "Front"},
+    "a brew for a later round": brew_on(date(2026, 7, 5)),
+    "a brew to begin today": brew_on(date(2026, 7, 1)),
+    "a brew that is late": brew_on(date(2026, 6, 30)),
+    "a brew of unknown time": {**brew_on(date(2026, 7, 1)), "recipes.brewing_time": None},
+    "a brew for several days": {
+        **brew_on(date(2026, 7, 5)), "programme.product@6": "Compost tea", "programme.lawn@6": "Back",
+        "programme.method@6": "spray", "programme.first@6": date(2026, 7, 6), "programme.last@6": date(2026, 7, 6),
+        "programme.times@6": 1.0, "round.length": "2 day",
+    },
+    "bought and never counted": {"shelf.deed@1": "bought"},
     "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
     "a strange product in the shed": {"shelf.product": "Nothing"},
     "a count without a day": {"shelf.date": None},

@@ -31,11 +31,26 @@ INTO = [
 ]
 
 
+def taken(brew: float, humate: float = NO, unit: str = "mL") -> dict[str, Any]:
+    """What the round takes of both, the brew on two lawns; a line that must not go on takes nothing."""
+    products = ["Brew", "Humate", "brew", "Urea", "Brew"]
+    volumes = [brew / 4, humate, brew * 3 / 4, NO, NO]
+    days = [on(5, 20), on(5, 20), on(5, 20), on(5, 19), on(5, 21)]
+    return {
+        "round_lines__product": ("text", products),
+        "round_lines__volume": (unit, volumes),
+        "round_lines__day": ("date", days),
+    }
+
+
+PAST = "the start is past: choose a later round, unless it brews already"
+MONTHS: dict[str, Any] = {"months__month": ("text", ["January", "February", "March", "April", "May", "June", "July"])}
+
+
 def brewed(recipes: list[tuple[Any, ...]], into: list[tuple[Any, ...]] | None = None, **more: Any) -> Model:
-    """The site with these recipes, on a round that begins on 20 May, used from 7 o'clock."""
+    """The site with these recipes, on a round that puts both on on 20 May, used from 7 o'clock."""
     round_of: dict[str, Any] = {
-        "stock__round_volume": ("mL", [0.0, 0.0, 0.0, 600.0, 1000.0]),
-        "round__begin": ("date", on(5, 20)),
+        **taken(600.0, 1000.0),
         "settings__use_time": ("h", 7.0),
     }
     told = filled("recipes", RECIPES, recipes) | filled("ingredients", INGREDIENTS, into or [])
@@ -67,7 +82,7 @@ def test_how_much_to_brew() -> None:
 )
 def test_whole_batches_stay_whole(needed: float, batch: float, batches: float) -> None:
     """2.1 ÷ 0.7 is a little more than 3 in floats, and what is more by less than the ninth decimal is no batch."""
-    model = brewed([("Brew", batch)], stock__round_volume=("L", [0.0, 0.0, 0.0, needed]))
+    model = brewed([("Brew", batch)], **taken(needed, unit="L"))
     assert same(model.column("recipes", "batches")[0], batches)
     each = model.column("recipes", "each_batch").to("L").magnitude[0]
     assert same(each, needed / batches if batches else NO)
@@ -76,20 +91,61 @@ def test_whole_batches_stay_whole(needed: float, batch: float, batches: float) -
 def test_when_to_begin() -> None:
     """A day of brewing before 7 o'clock on 20 May, to be used within six hours."""
     model, seven = brewed(BREWS), on(5, 20) + 7 / 24
-    assert same(shown(model, "recipes", "start"), [on(5, 19) + 7 / 24])
+    assert same(shown(model, "recipes", "begin"), [on(5, 19) + 7 / 24])
     assert same(shown(model, "recipes", "ready"), [seven, NO, seven, NO, seven])
     assert same(shown(model, "recipes", "use_by"), [seven + 0.25, NO, NO, NO, seven + 0.25])
 
 
+@pytest.mark.parametrize(
+    ("as_of", "words", "brewing"),
+    [
+        (on(5, 18), "in time", "start by 19 May 2024, sheet Brewing"),
+        (on(5, 19), "start now", "start by 19 May 2024, sheet Brewing"),
+        (on(5, 20), PAST, "the start is past, sheet Brewing"),
+    ],
+)
+def test_whether_there_is_time_to_brew(as_of: float, words: str, brewing: str) -> None:
+    """It is begun on 19 May at 7 o'clock, for the round of 20 May."""
+    model = brewed(BREWS, **MONTHS, start__as_of=("date", [as_of]))
+    assert shown(model, "recipes", "start_words") == [words]
+    assert model.column("start", "brewing") == brewing
+
+
+def test_the_brew_is_ready_for_the_first_day_that_takes_some() -> None:
+    """A line that must not go on takes none, whatever its day; another day needs another brew."""
+    days: dict[str, Any] = {"round_lines__day": ("date", [on(5, 22), on(5, 20), on(5, 21), on(5, 1), on(5, 1)])}
+    model = brewed(BREWS, **MONTHS, **{**taken(600.0, 1000.0), **days})
+    assert same(shown(model, "recipes", "goes_on"), [on(5, 21), NO, on(5, 20), NO, on(5, 21)])
+    assert same(shown(model, "recipes", "begin"), [on(5, 20) + 7 / 24])
+    assert shown(model, "recipes", "start_words") == ["in time; it goes on on several days: choose a shorter round"]
+
+
+def test_at_the_very_hour_of_the_day_it_is_not_past() -> None:
+    midnight = brewed([("Brew", 1.0, 55.0, 6.0)], **MONTHS, start__as_of=("date", [on(5, 18)]))
+    assert same(shown(midnight, "recipes", "begin"), [on(5, 18)])
+    assert shown(midnight, "recipes", "start_words") == ["start now"]
+
+
+def test_what_the_front_sheet_says_of_brewing() -> None:
+    """The first of two brews counts; one of unknown time cannot be begun by a day."""
+    two = [("Brew", 1.0, 24.0), ("Humate", 1.0, 96.0)]
+    said = {
+        "start by 16 May 2024, sheet Brewing": brewed(two, **MONTHS),
+        "say how long it brews, sheet Brewing": brewed([("Brew", 1.0)], **MONTHS),
+        "nothing to brew for the round": brewed(two, **MONTHS, **taken(0.0)),
+    }
+    assert {words: model.column("start", "brewing") for words, model in said.items()} == {one: one for one in said}
+
+
 def test_an_hour_that_is_not_set_is_midnight() -> None:
     model = brewed(BREWS[:1], settings__use_time=("h", NO))
-    assert same(shown(model, "recipes", "start"), [on(5, 19)])
+    assert same(shown(model, "recipes", "begin"), [on(5, 19)])
     assert same(shown(model, "recipes", "ready"), [on(5, 20)])
 
 
 def test_nothing_is_begun_where_nothing_is_wanted() -> None:
-    model = brewed(BREWS[:1], stock__round_volume=("L", [0.0] * 5))
-    for key in ("start", "ready", "use_by"):
+    model = brewed(BREWS[:1], **taken(0.0))
+    for key in ("begin", "ready", "use_by"):
         assert shown(model, "recipes", key) == []
     assert same(shown(model, "recipes", "batches"), [0])
     assert shown(model, "recipes", "each_batch", "L") == []
@@ -113,8 +169,19 @@ def test_ingredients_by_brew_and_by_batch() -> None:
     assert same(shown(model, "ingredients", "volume_batch", "mL"), [NO, 26.4])
 
 
+def test_ingredients_for_the_rest_of_the_programme() -> None:
+    """12 L and a tenth more are 52.8 times a quarter of a litre; 5 L of humate two and a half batches."""
+    coming: dict[str, Any] = {"stock__needed_volume": ("L", [NO, NO, NO, 12.0, 5.0])}
+    model = brewed(BREWS, INTO, **coming)
+    assert same(shown(model, "recipes", "coming", "L"), [13.2, 0, 5, 0, 12])
+    assert same(shown(model, "ingredients", "coming_mass", "kg"), [2.64, NO, 0.025])
+    assert same(shown(model, "ingredients", "coming_volume", "L"), [NO, 1.584])
+    none = brewed([("Brew", NO, 24.0)], INTO[:1], **coming)
+    assert shown(none, "ingredients", "coming_mass", "kg") == []
+
+
 def test_ingredients_of_no_batch() -> None:
-    model = brewed(BREWS[:1], INTO[:1], stock__round_volume=("L", [0.0] * 5))
+    model = brewed(BREWS[:1], INTO[:1], **taken(0.0))
     assert same(shown(model, "ingredients", "share"), [0])
     assert same(shown(model, "ingredients", "mass_all", "g"), [0])
     assert shown(model, "ingredients", "mass_batch", "g") == []
@@ -130,8 +197,6 @@ def test_what_is_to_be_mended_in_an_ingredient() -> None:
 
 
 def test_a_recipe_by_the_gallon() -> None:
-    model = brewed(
-        [("Brew", 1.0)], recipes__batch=("us_gallon", [0.5]), stock__round_volume=("mL", [0, 0, 0, 3785.411784])
-    )
+    model = brewed([("Brew", 1.0)], recipes__batch=("us_gallon", [0.5]), **taken(3785.411784))
     assert same(shown(model, "recipes", "batches"), [2])
     assert same(shown(model, "recipes", "each_batch", "us_gallon"), [0.5])

@@ -8,6 +8,7 @@ import pytest
 
 from small_programme import AS_OF, line, on, shown, site
 from tables import NO, is_close
+from wbgen.mix_rules import TRAITS
 from wbgen.model import Model
 
 Value = Any
@@ -68,15 +69,25 @@ def test_a_longer_round_takes_more() -> None:
     assert is_close(shown(season, "round_lines", "mass", "g"), [100, 25, 500, 400, NO, 200, 50, 150])
 
 
-def test_water_of_a_lawn_is_its_largest_once() -> None:
-    """800 L/ha on 50 m² are 4 L, on 200 m² 16 L; 1000 L/ha on 100 m² are 10 L."""
+def test_water_of_a_tank_is_its_largest_once() -> None:
+    """800 L/ha on 50 m² are 4 L, on 200 m² 16 L, on 100 m² 8 L; what must not meet the iron is 10 L by itself."""
     season = round_of()
-    assert is_close(shown(season, "round_lines", "lawn_water", "L"), [4, NO, 16, 10])
-    assert is_close(season.column("round", "water_all").to("L").magnitude, 30)
+    assert is_close(shown(season, "round_lines", "tank"), [1, 1, 1, 1, 1, 2])
+    assert is_close(shown(season, "round_lines", "tank_water", "L"), [4, NO, 16, 8, NO, 10])
+    assert is_close(season.column("round", "water_all").to("L").magnitude, 38)
     dry = round_of(1.0, line(lawn="Side", method="dry"), line("Brew", lawn="Side", own_carrier=0.0))
-    assert shown(dry, "round_lines", "lawn_water", "L") == []
+    assert shown(dry, "round_lines", "tank_water", "L") == []
+    assert is_close(shown(dry, "round_lines", "tank"), [NO, 1])
     assert dry.column("round", "water_all").to("L").magnitude == 0
     assert shown(dry, "round_lines", "product") == ["Urea", "Brew"]
+
+
+def test_each_day_has_its_own_water() -> None:
+    """Due on 1 May, it goes on on the first day of the round; the other on 18 May. 400 and 800 L/ha on 100 m²."""
+    season = round_of(7.0, line("Iron salt", lawn="Front"), line(lawn="Front", first=on(5, 18)))
+    assert is_close(shown(season, "round_lines", "day"), [AS_OF, on(5, 18)])
+    assert is_close(shown(season, "round_lines", "tank"), [1, 1])
+    assert is_close(shown(season, "round_lines", "tank_water", "L"), [4, 8])
 
 
 def test_what_the_round_holds() -> None:
@@ -92,6 +103,13 @@ def test_what_the_round_holds() -> None:
     assert [empty.column("round", key) for key in ("lawns_in", "lines_in", "blank_rows")] == [0, 0, 8]
 
 
+NEVER, JAR = "not in one tank with ", "jar test first with "
+
+
+def minded(season: Model) -> list[str]:
+    return list(shown(season, "round_lines", "words"))
+
+
 def test_lines_of_a_lawn_must_not_share_a_tank() -> None:
     """Iron sulphate and calcium meet on the Front only; the Side has the iron alone."""
     season = round_of()
@@ -99,31 +117,88 @@ def test_lines_of_a_lawn_must_not_share_a_tank() -> None:
     assert is_close(shown(season, "round_lines", "beside_sulphate"), [1, 0, 0, 1, 0, 1])
     assert is_close(shown(season, "round_lines", "rule_calcium_with_sulphate"), [0, 0, 0, 0, 2, 2])
     assert is_close(shown(season, "round_lines", "level"), [0, 0, 0, 0, 2, 2])
-    never = "never in one tank with another line of this lawn; overdue"
-    assert shown(season, "round_lines", "words") == ["overdue"] * 4 + [never] * 2
+    assert is_close(shown(season, "round_lines", "partner_calcium_with_sulphate"), [NO, NO, NO, NO, 6, 5])
+    assert minded(season) == ["overdue"] * 4 + [
+        f"{NEVER}Calcium nitrate; overdue", f"{NEVER}Iron salt; overdue",
+    ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("method", "words"), [("spray", "jar test first"), ("Spray", "jar test first"), ("dry", "")])
-def test_what_is_spread_dry_shares_no_tank(method: str, words: str) -> None:
+@pytest.mark.parametrize("method", ["spray", "Spray", "dry"])
+def test_what_is_spread_dry_shares_no_tank(method: str) -> None:
     """Calcium and an alkaline humate ask for a jar test where both are sprayed."""
     calcium = line("Calcium nitrate", lawn="Back", method=method, own_rate_mass=1.0, first=AS_OF)
     season = round_of(1.0, line("Humate", lawn="back", first=AS_OF), calcium)
-    assert list(season.column("round_lines", "words"))[:2] == [words, words]
+    met = method != "dry"
+    assert minded(season) == ([f"{JAR}Calcium nitrate", f"{JAR}Humate"] if met else [])
+    assert is_close(shown(season, "round_lines", "tank"), [1, 1] if met else [1])
+
+
+def tanks(*traits: str, **more: Any) -> tuple[list[float], list[str]]:
+    """The tanks of lines of the Front on one day, each product with its traits, and what is to be minded."""
+    names = ["Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate"]
+    lines = [line(name, lawn="Front", first=AS_OF, own_rate_mass=1.0) for name, _ in zip(names, traits, strict=False)]
+    has: dict[str, Any] = {
+        f"products__trait_{trait}": ("text", ["yes" if trait in one.split() else "" for one in traits])
+        for trait in TRAITS
+    }
+    season = round_of(1.0, *lines, **has, **more)
+    return shown(season, "round_lines", "tank"), minded(season)
+
+
+def test_what_must_not_meet_goes_into_a_second_tank_together() -> None:
+    """Both sulphates may meet; the calcium names the first and the last of them only where two rules name them."""
+    numbers, words = tanks("calcium", "sulphate", "sulphate")
+    assert numbers == [1, 2, 2]
+    assert words == [f"{NEVER}Iron salt", f"{NEVER}Urea", f"{NEVER}Urea"]
+
+
+def test_what_meets_by_two_rules_names_both() -> None:
+    """Phosphate must not meet calcium, nor iron, and these may meet one another: a second tank for it."""
+    numbers, words = tanks("calcium", "ferrous", "phosphate")
+    assert numbers == [1, 1, 2]
+    assert words[2] == f"{NEVER}Urea or Iron salt"
+
+
+def test_what_must_not_meet_the_second_tank_has_one_of_its_own() -> None:
+    """Sulphate apart from the calcium; then iron and sulphate, that may join it; then phosphate, against both; then
+    phosphate once more, which would do no harm beside the other, but has a tank of its own too; then calcium."""
+    assert tanks("calcium", "sulphate", "sulphate ferrous", "phosphate", "phosphate")[0] == [1, 2, 2, 3, 4]
+    assert tanks("calcium", "sulphate", "phosphate", "calcium")[0] == [1, 2, 2, 3]
+
+
+def test_a_product_does_not_meet_itself() -> None:
+    numbers, words = tanks("calcium sulphate")
+    assert (numbers, words) == ([1], [])
+
+
+def test_a_jar_test_parts_no_tank() -> None:
+    assert tanks("magnesium", "phosphate") == ([1, 1], [f"{JAR}Iron salt", f"{JAR}Urea"])
+    apart = {"rules__level_magnesium_with_phosphate": ("", 2.0)}
+    assert tanks("magnesium", "phosphate", **apart)[0] == [1, 2]
+    allowed = {"rules__level_calcium_with_sulphate": ("", 0.0)}
+    assert tanks("calcium", "sulphate", **allowed) == ([1, 1], [])
+
+
+def test_lawns_part_tanks_by_themselves() -> None:
+    """The calcium of the Front does not part the iron of the Side."""
+    season = round_of(1.0, line("Calcium nitrate", lawn="Front"), line("Iron salt", group="Greens"))
+    assert shown(season, "round_lines", "lawn") == ["Side", "Front", "Front"]
+    assert is_close(shown(season, "round_lines", "tank"), [1, 1, 2])
 
 
 def test_what_to_bring() -> None:
     """Urea 100 + 500 (dry) + 400 + 200 g in packs of 150 g; 600 mL of the brew in packs of half a litre."""
     season = round_of(6.0)
-    assert is_close(shown(season, "stock", "round_mass", "g"), [1200, 75, 150, 0, 0])
-    assert is_close(shown(season, "stock", "round_volume", "mL"), [0, 0, 0, 600, 0])
-    assert is_close(shown(season, "stock", "round_turn"), [1, 2, 3, 4])
-    assert shown(season, "round_products", "product") == ["Urea", "Iron salt", "Calcium nitrate", "Brew"]
-    assert is_close(shown(season, "round_products", "mass", "g"), [1200, 75, 150])
-    assert is_close(shown(season, "round_products", "volume", "mL"), [NO, NO, NO, 600])
-    assert is_close(shown(season, "round_products", "packs"), [8, NO, 1, 2])
+    assert is_close(shown(season, "round_lines", "bring_turn"), [1, 2, NO, NO, 3, NO, NO, 4])
+    assert shown(season, "round_products", "product") == ["Urea", "Iron salt", "Brew", "Calcium nitrate"]
+    assert is_close(shown(season, "round_products", "mass", "g"), [1200, 75, NO, 150])
+    assert is_close(shown(season, "round_products", "volume", "mL"), [NO, NO, 600])
+    assert is_close(shown(season, "round_products", "packs"), [8, NO, 2, 1])
     few = round_of(1.0, line("Brew"), line("Iron salt", lawn="Back", first=on(5, 20)))
-    assert is_close(shown(few, "stock", "round_turn"), [NO, NO, NO, 1])
-    assert is_close(shown(few, "round_products", "spot"), [5])
+    assert shown(few, "round_products", "product") == ["Brew"]
+    assert is_close(shown(few, "round_products", "product_line"), [5])
+    brewed = round_of(6.0, recipes__product=("text", ["brew"]))
+    assert is_close(shown(brewed, "round_products", "packs"), [8, NO, NO, 1])
 
 
 def test_whole_packs_are_not_rounded_up() -> None:

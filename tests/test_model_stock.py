@@ -131,6 +131,46 @@ def test_what_is_on_hand() -> None:
     assert shown(season, "stock", "stock_words") == ["enough", "", "", "less than nothing: count again"]
 
 
+BOUGHT = [
+    (on(5, 2), "Urea", "Bought", 4.0),
+    (on(5, 9), "urea", "bought", 2.0, 0.05),
+    (on(5, 16), "Urea", "bought", 50.0),
+    (on(5, 8), "Brew", "bought", NO, NO, 0.2),
+    (on(5, 16), "Humate", "bought", NO, NO, 9.0),
+]
+"""Never counted: packs of 0.15 kg of urea, from 2 May on; what is bought tomorrow is not there yet."""
+NEVER = "never counted: what was bought counts"
+
+
+def test_what_was_bought_counts_without_a_count() -> None:
+    """0.6 kg and 0.35 kg, less 0.16 kg that was used from the first purchase's day on."""
+    season = shop(shelf=BOUGHT, diary=USED)
+    assert is_close(shown(season, "stock", "counted_on"), [])
+    assert is_close(shown(season, "stock", "after"), [on(5, 1), NO, NO, on(5, 7)])
+    assert shown(season, "stock", "counted_mass", "kg") == []
+    assert is_close(shown(season, "stock", "bought_mass", "kg"), [0.95, NO, NO, 0])
+    assert is_close(shown(season, "stock", "used_mass", "kg"), [0.16, NO, NO, 0])
+    assert is_close(shown(season, "stock", "on_hand_mass", "kg"), [0.79])
+    assert is_close(shown(season, "stock", "on_hand_volume", "L"), [NO, NO, NO, -0.05])
+    assert shown(season, "stock", "stock_words") == [
+        f"enough; {NEVER}", "", "", f"less than nothing: count again; {NEVER}",
+    ]  # fmt: skip
+
+
+def test_a_count_ends_what_was_bought_before_it() -> None:
+    season = shop(shelf=[*BOUGHT, (on(5, 9), "Urea", "counted", 1.0)], diary=USED)
+    assert is_close(shown(season, "stock", "after"), [on(5, 9), NO, NO, on(5, 7)])
+    assert is_close(shown(season, "stock", "on_hand_mass", "kg"), [0.09])
+    assert shown(season, "stock", "stock_words")[0] == "enough"
+
+
+def test_what_was_bought_is_not_bought_again() -> None:
+    """1.4 kg are needed and 0.79 kg there: 0.61 kg are five packs."""
+    season = shop(once("Urea", own_rate_mass=7.0), shelf=BOUGHT, diary=USED)
+    assert is_close(shown(season, "stock", "packs_to_buy"), [5, NO, 0, 0])
+    assert shown(season, "stock", "stock_words")[0] == f"short; {NEVER}"
+
+
 def once(product: str, lawn: str = "Back", **more: Any) -> dict[str, Any]:
     """A line of one visit to come, on 20 May."""
     return line(product, lawn=lawn, first=on(5, 20), last=on(5, 20), times=1.0, **more)
@@ -153,6 +193,19 @@ def test_what_is_to_be_bought() -> None:
     words = ["short", "never counted", "never counted", "less than nothing: count again"]
     assert shown(season, "stock", "stock_words") == words
     assert is_close(bare(season.column("money", "buying_cost"), "currency"), 64)
+
+
+def test_what_is_brewed_is_not_bought() -> None:
+    """Of the brew 0.6 L are needed; with a count of more there is nothing to brew."""
+    recipe = filled("recipes", {"product": "text"}, [("brew",)])
+    season = shop(once("Brew"), once("Urea"), **recipe)
+    assert shown(season, "stock", "brewed") == ["", "", "", "yes"]
+    assert is_close(shown(season, "stock", "short_volume", "L"), [NO, NO, NO, 0.6, 0])
+    assert is_close(shown(season, "stock", "packs_to_buy"), [3, NO, 0])
+    assert is_close(shown(season, "stock", "cost_to_buy", "currency"), [9, NO, 0])
+    assert shown(season, "stock", "stock_words") == ["never counted", "", "", "to brew"]
+    there = shop(once("Brew"), shelf=[(on(5, 15), "Brew", "counted", NO, NO, 0.7)], **recipe)
+    assert shown(there, "stock", "stock_words") == []
 
 
 @pytest.mark.parametrize(("loose", "words", "packs"), [(0.0, "enough", 0), (-5e-11, "enough", 0), (-1e-8, "short", 1)])

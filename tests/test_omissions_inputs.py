@@ -134,6 +134,7 @@ def test_every_input_moves_something_or_is_for_the_reader(system: System) -> Non
 
 ENDS: Final = {
     "standing_*.state": "the state of the checks, on every sheet",
+    "start.brewing": "what to brew, and by when",
     "start.recalculated": "tells whether a spreadsheet program has saved the file",
     "products.mass_element_*": "for a reader who counts in elements",
     "products.volume_element_*": "for a reader who counts in elements",

@@ -64,6 +64,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "round.until",
             "diary.lawn_day_key",
             "growth_months.days",
+            "recipes.start_words",
+            "round_lines.soon_words",
+            "round_lines.visit_key",
+            "stock.after",
         )
     },
     **{
@@ -97,21 +101,35 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
     "programme.area_counted": ({"lawns.group_line", "lawns.name"}, "the model goes by the names of the groups"),
     "programme.lawns_counted": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself"),
-    **{
-        name: ({"round_lines.lawn_turn"}, "the model finds the lawns of the round itself")
-        for name in ("round.lawns_in", "round_lines.lawn_water")
-    },
+    "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the lawns of the round itself"),
     **{
         name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
         for name in (
-            "round_products.packs_exact",
             "stock.cost_to_buy",
             "stock.short_packs",
             "shelf.mass_in",
             "shelf.volume_in",
         )
     },
-    **{f"stock.on_hand_{kind}": ({"stock.counted_on"}, GUARDED) for kind in ("mass", "volume")},
+    "round_products.packs_exact": (
+        {"ones.one_pack", "round_products.product_line"},
+        "the model goes by the product's name, and takes the number of packs by itself",
+    ),
+    "round_lines.days_since": (
+        {"diary.visit_key", "diary.keys_up_to", "round_lines.visit_key", "round_lines.keys_below", "ones.key_step"},
+        "the model looks for the lawn's and family's last day itself",
+    ),
+    "round_lines.number_this_season": (
+        {"diary.day_key", "round_lines.visit_key", "ones.one_day"},
+        "the model counts days, not keys",
+    ),
+    **{
+        f"round_lines.partner_{rule.key}": (
+            {f"round_lines.beside_{rule.says['second']}"},
+            "the model looks for the lines itself",
+        )
+        for rule in family("trait_rules")
+    },
     **{
         f"budget_running.running_{n.key}": (
             {"season_months.month_number", "season_view.area"},
@@ -205,9 +223,16 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),
     "round.lawns_in": ({"due.lawn", "due.round_key"}, "the template counts the lines of the sheet"),
     "round_products.packs_exact": (
-        {"products.measured_by", "products.name", "round_products.product"},
+        {"products.measured_by", "products.name"},
         "the template goes by the line and by what is blank",
     ),
+    **{
+        f"round_lines.{key}": (
+            {"diary.lawn_line", "diary.family", "due.lawn_line", "products.family", "round_lines.product_line"} | more,
+            "the template goes by the key of lawn, family and day",
+        )
+        for key, more in (("days_since", set()), ("number_this_season", {"diary.date"}))
+    },
     "mix_products.cost": ({"mix_products.measured_by"}, "the template goes by what is blank"),
     "stock.short_packs": ({"products.measured_by"}, "the template goes by what is blank"),
     **{

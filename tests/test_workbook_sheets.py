@@ -216,3 +216,21 @@ def test_the_front_sheet_has_contents_purposes_and_limits(planner: Built) -> Non
         assert found
         assert template.purpose in {cell.value for at, cell in found.cells.items() if at[0] < 3}, template.name
     assert {"What it is for", "Limits and cautions"} <= said
+
+
+def decimals(look: str) -> int:
+    return len(look.partition(".")[2].rstrip("%"))
+
+
+def test_a_rule_of_a_cell_shows_no_more_decimals_than_the_cell(planner: Built) -> None:
+    """Half a millilitre is not poured where the column is of whole ones."""
+    seen = 0
+    for sheet in planner.sheets:
+        for cells in sheet.conditional_formatting:
+            for rule in cells.rules:
+                if rule.dxf is None or rule.dxf.numFmt is None:
+                    continue
+                usual = sheet[str(cells.sqref).partition(":")[0]].number_format
+                assert decimals(rule.dxf.numFmt.formatCode) < decimals(usual), f"{sheet.title}!{cells.sqref}"
+                seen += 1
+    assert seen > 20

@@ -34,8 +34,9 @@ MIX_PRODUCTS = 8
 RESPONSE_MIXES = 20
 WEEKS = 53
 FORTNIGHT, ROUND_PRODUCTS, FLAGGED = 10, 16, 20
-ROUND_LINES = (30, 70, 150, 300)
-"""The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last."""
+ROUND_LINES = (18, 30, 70, 150, 300)
+"""The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last.
+The first fits on a page with what stands above it."""
 _PURE = ("", "percent", "dimensionless")
 
 

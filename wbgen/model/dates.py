@@ -41,6 +41,17 @@ def month_of(dates: Any) -> Any:
     return np.where(good, days.astype("datetime64[M]").astype(int) % 12 + 1.0, np.nan)[()]
 
 
+def day_of(dates: Any) -> Any:
+    """The number of the day in its month of each serial date, blank for a blank.
+
+    >>> day_of(np.array([45292.0, 45291.9, np.nan]))
+    array([ 1., 31., nan])
+    """
+    days, good = _whole_days(dates)
+    first = days.astype("datetime64[M]").astype("datetime64[D]")
+    return np.where(good, (days - first).astype(int) + 1.0, np.nan)[()]
+
+
 def serial(year: Any, month: Any, day: Any) -> Any:
     """The serial date of a day; months and days past the end run on into the next, as in a spreadsheet.
 

@@ -236,15 +236,3 @@ def round_key(
     """One number that rises in walking order, then in the order of the lines; blank for what is not in the round."""
     key = at(lawns.walk_rank, lawn_line) * only(ones.key_step) + number
     return np.where((next_due <= only(round.until)) & ~blank(area), key, np.nan)
-
-
-def round_mass(round_key: Value, programme_line: Value, area: Value, programme: Value) -> Value:
-    """The mass (g) of a solid that the round takes to the lawn; blank for what is not in the round."""
-    mass = (at(programme.rate_mass, programme_line) * area).to("g")
-    return where(blank(round_key), np.nan, mass)
-
-
-def round_volume(round_key: Value, programme_line: Value, area: Value, programme: Value) -> Value:
-    """The volume (mL) of a liquid that the round takes to the lawn; blank for what is not in the round."""
-    volume = (at(programme.rate_volume, programme_line) * area).to("mL")
-    return where(blank(round_key), np.nan, volume)

@@ -43,6 +43,21 @@ def volume_batch(volume_all: Value, recipe_line: Value, recipes: Value) -> Value
     return ratio(volume_all, at(recipes.batches, recipe_line))
 
 
+def _times_to_come(recipe_line: Value, recipes: Value) -> Any:
+    """How many times the recipe is wanted for the rest of the programme; blank where its batch is not known."""
+    return plain(ratio(at(recipes.coming, recipe_line), at(recipes.batch, recipe_line)))
+
+
+def coming_mass(mass: Value, recipe_line: Value, recipes: Value) -> Value:
+    """The mass (kg) for all brews to come."""
+    return (mass * _times_to_come(recipe_line, recipes)).to("kg")
+
+
+def coming_volume(volume: Value, recipe_line: Value, recipes: Value) -> Value:
+    """The volume (L) for all brews to come."""
+    return (volume * _times_to_come(recipe_line, recipes)).to("L")
+
+
 def ingredient_state(recipe_line: Value, ingredient: Value, mass: Value, volume: Value) -> Value:
     """What is to be mended in the record, all that holds."""
     return listed(

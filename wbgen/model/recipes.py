@@ -12,7 +12,7 @@ import numpy as np
 from wbgen.model._lines import at, match
 from wbgen.model._words import listed
 from wbgen.model.dates import in_days
-from wbgen.model.relations import blank, count_by, lookup, magnitude, only, or_zero, plain, ratio, where
+from wbgen.model.relations import blank, count_by, latest_by, magnitude, only, or_zero, plain, ratio, sum_by, where
 from wbgen.model.rounding import half_up, up
 
 Value = Any
@@ -25,9 +25,9 @@ def product_line(product: Value, products: Value) -> Value:
     return match(product, products.name)
 
 
-def needed(product: Value, stock: Value) -> Value:
+def needed(product: Value, round_lines: Value) -> Value:
     """The volume (L) that the round takes; 0 where it takes none."""
-    return or_zero(lookup(product, stock.product, stock.round_volume)).to("L")
+    return sum_by(round_lines.product, product, round_lines.volume).to("L")
 
 
 def wanted(needed: Value, extra: Value) -> Value:
@@ -45,20 +45,43 @@ def each_batch(wanted: Value, batches: Value) -> Value:
     return ratio(wanted, batches)
 
 
-def _ready(wanted: Value, settings: Value, this_round: Value) -> Any:
-    ready = only(this_round.begins) + in_days(only(settings.use_time))
-    return np.where(magnitude(wanted) > 0, ready, np.nan)
+def _days(product: Value, round_lines: Value, sign: int) -> Any:
+    """The latest day (1), or the earliest with its sign turned (-1), on which the round puts some of it on."""
+    some = magnitude(round_lines.volume) > 0
+    return latest_by(round_lines.product, product, sign * round_lines.day, some)
 
 
-def start(wanted: Value, brewing_time: Value, settings: Value, round: Value) -> Value:
-    """When to begin, so that it is ready at the hour of use on the round's first day; blank where none is wanted."""
-    begun = _ready(wanted, settings, round) - in_days(brewing_time)
+def goes_on(product: Value, wanted: Value, round_lines: Value) -> Value:
+    """The first day on which the round puts some of it on; blank where none is wanted."""
+    return np.where(magnitude(wanted) > 0, -_days(product, round_lines, -1), np.nan)
+
+
+def begin(goes_on: Value, brewing_time: Value, settings: Value) -> Value:
+    """When to begin, so that it is ready at the hour of use on that day; blank where none is wanted."""
+    begun = ready(goes_on, settings) - in_days(brewing_time)
     return np.where(blank(brewing_time), np.nan, begun)
 
 
-def ready(wanted: Value, settings: Value, round: Value) -> Value:
-    """When it is ready: at the hour of use on the round's first day; blank where none is wanted."""
-    return _ready(wanted, settings, round)
+def start_words(product: Value, begin: Value, goes_on: Value, round_lines: Value, start: Value) -> Value:
+    """Whether that is past, on the as-of date, or later, and whether one brew will do.
+
+    Blank where nothing is to be begun.
+    """
+    today = only(start.as_of)
+    past = "the start is past: choose a later round, unless it brews already"
+    ahead = where(begin < today + 1, "start now", "in time")
+    again = where(_days(product, round_lines, 1) > goes_on, "; it goes on on several days: choose a shorter round", "")
+    return where(blank(begin), "", where(begin < today, past, ahead) + again)
+
+
+def coming(product: Value, extra: Value, stock: Value) -> Value:
+    """The volume (L) to brew for the rest of the programme, with what is brewed beyond the need."""
+    return sum_by(stock.product, product, stock.needed_volume).to("L") * (1 + plain(or_zero(extra)))
+
+
+def ready(goes_on: Value, settings: Value) -> Value:
+    """When it is ready: at the hour of use on that day; blank where none is wanted."""
+    return goes_on + in_days(only(settings.use_time))
 
 
 def use_by(ready: Value, use_within: Value) -> Value:

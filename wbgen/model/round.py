@@ -31,6 +31,11 @@ def lawns_in(due: Value) -> Value:
     return float(len(set(folded(due.lawn[_in_it(due)]))))
 
 
+def lines_stopped(round_lines: Value) -> Value:
+    """The number of lines that must not go on."""
+    return float(np.sum(round_lines.line_level > 1))
+
+
 def lines_in(due: Value) -> Value:
     """The number of pairs of line and lawn in the round."""
     return float(np.sum(_in_it(due)))
@@ -55,4 +60,4 @@ def room_words(lines_room: Value, lines_in: Value) -> Value:
 
 def water_all(round_lines: Value) -> Value:
     """The spray (L) for all lawns of the round."""
-    return like(round_lines.lawn_water, float(np.sum(magnitude(or_zero(round_lines.lawn_water)))))
+    return like(round_lines.tank_water, float(np.sum(magnitude(or_zero(round_lines.tank_water)))))

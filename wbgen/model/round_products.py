@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model._lines import at, match
-from wbgen.model.relations import lookup, magnitude, ratio, where
+from wbgen.model.relations import blank, count_by, lookup, ratio, sum_by, where
 from wbgen.model.rounding import half_up, up
 
 Value = Any
@@ -15,39 +15,42 @@ Value = Any
 BLANK_UNLESS = ("spot",)
 
 
-def spot(turn: Value, stock: Value) -> Value:
-    """The line in the stock, its heading row being line 1; blank past the last product of the round."""
-    return match(turn, stock.round_turn)
+def spot(turn: Value, round_lines: Value) -> Value:
+    """The line of the round that has the product first, the heading row being line 1; blank past the last product."""
+    return match(turn, round_lines.bring_turn)
 
 
-def product(spot: Value, stock: Value) -> Value:
+def product(spot: Value, round_lines: Value) -> Value:
     """The product."""
-    return at(stock.product, spot)
+    return at(round_lines.product, spot)
 
 
-def mass(spot: Value, stock: Value) -> Value:
-    """The mass (g) of a solid for the round; blank for a liquid."""
-    return _some(at(stock.round_mass, spot))
+def product_line(spot: Value, round_lines: Value) -> Value:
+    """The line of the product in the catalogue; blank for an unknown one."""
+    return at(round_lines.product_line, spot)
 
 
-def volume(spot: Value, stock: Value) -> Value:
-    """The volume (mL) of a liquid for the round; blank for a solid."""
-    return _some(at(stock.round_volume, spot))
+def mass(spot: Value, product: Value, round_lines: Value) -> Value:
+    """The mass of a solid for all lawns of the round; blank for a liquid."""
+    whole = sum_by(round_lines.product, product, round_lines.mass)
+    return where(blank(at(round_lines.mass, spot)), np.nan, whole)
 
 
-def packs_exact(product: Value, mass: Value, volume: Value, products: Value) -> Value:
-    """The packs that the round takes; blank where the size of a pack is not known."""
+def volume(spot: Value, product: Value, round_lines: Value) -> Value:
+    """The volume of a liquid for all lawns of the round; blank for a solid."""
+    whole = sum_by(round_lines.product, product, round_lines.volume)
+    return where(blank(at(round_lines.volume, spot)), np.nan, whole)
+
+
+def packs_exact(product: Value, mass: Value, volume: Value, products: Value, recipes: Value) -> Value:
+    """The packs that the round takes; blank where the size of a pack is not known, and for what is brewed."""
     solid = ratio(mass, lookup(product, products.name, products.pack_mass)).to("pack").magnitude
     liquid = ratio(volume, lookup(product, products.name, products.pack_volume)).to("pack").magnitude
     poured = lookup(product, products.name, products.measured_by) == "volume"
-    return np.where(poured, liquid, solid)
+    brewed = count_by(recipes.product, product) > 0
+    return np.where(brewed, np.nan, np.where(poured, liquid, solid))
 
 
 def packs(packs_exact: Value) -> Value:
     """The whole packs to bring."""
     return up(half_up(packs_exact, 9))
-
-
-def _some(quantity: Value) -> Value:
-    """What is more than nothing; blank for the rest."""
-    return where(magnitude(quantity) > 0, quantity, np.nan)

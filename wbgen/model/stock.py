@@ -1,6 +1,7 @@
 """The stock: one record a product, as the catalogue lists them; what there is, what it takes, what is to be bought.
 
-A count is of the evening: what is bought or used on later days comes on top. Dates are serial numbers.
+A count is of the evening: what is bought or used on later days comes on top. Without a count, purchases count from
+the first one on, and what is used from that day on. Dates are serial numbers.
 """
 
 from __future__ import annotations
@@ -11,8 +12,10 @@ import numpy as np
 
 from wbgen import units
 from wbgen.model._lines import at, lines_of
+from wbgen.model._traits import yes
 from wbgen.model.relations import (
     blank,
+    count_by,
     folded,
     joined,
     latest_by,
@@ -37,30 +40,22 @@ def product(turn: Value, products: Value) -> Value:
     return at(products.name, lines_of(turn))
 
 
-def round_mass(product: Value, due: Value) -> Value:
-    """The mass (g) of a solid that the round takes; 0 where it takes none."""
-    return sum_by(due.product, product, due.round_mass)
-
-
-def round_volume(product: Value, due: Value) -> Value:
-    """The volume (mL) of a liquid that the round takes; 0 where it takes none."""
-    return sum_by(due.product, product, due.round_volume)
-
-
-def in_round(round_mass: Value, round_volume: Value) -> Value:
-    """1 for a product of the round, blank for another."""
-    return np.where((magnitude(round_mass) > 0) | (magnitude(round_volume) > 0), 1.0, np.nan)
-
-
-def round_turn(in_round: Value) -> Value:
-    """The product's turn among those of the round, from 1; blank for a product that is not in it."""
-    return np.where(blank(in_round), np.nan, np.cumsum(~blank(in_round)).astype(float))
+def brewed(product: Value, recipes: Value) -> Value:
+    """ "yes" for a product that has a recipe."""
+    return where(count_by(recipes.product, product) > 0, "yes", "")
 
 
 def counted_on(product: Value, shelf: Value, start: Value) -> Value:
     """The latest day, up to the as-of date, on which the product was counted; blank where it never was."""
     counted = (folded(shelf.deed) == "counted") & (shelf.date <= only(start.as_of))
     return latest_by(shelf.product, product, shelf.date, counted)
+
+
+def after(product: Value, counted_on: Value, shelf: Value, start: Value) -> Value:
+    """The day after which all counts: that of the count; where there is none, the one before the first purchase."""
+    bought = (folded(shelf.deed) == "bought") & (shelf.date <= only(start.as_of))
+    first = -latest_by(shelf.product, product, -shelf.date, bought)
+    return np.where(blank(counted_on), first - 1, counted_on)
 
 
 def counted_mass(product: Value, counted_on: Value, shelf: Value) -> Value:
@@ -73,24 +68,24 @@ def counted_volume(product: Value, counted_on: Value, shelf: Value) -> Value:
     return _counted(product, counted_on, shelf, shelf.volume_in)
 
 
-def bought_mass(product: Value, counted_on: Value, shelf: Value, start: Value) -> Value:
+def bought_mass(product: Value, after: Value, shelf: Value, start: Value) -> Value:
     """The mass bought after that day."""
-    return _bought(product, counted_on, shelf, shelf.mass_in, start)
+    return _bought(product, after, shelf, shelf.mass_in, start)
 
 
-def bought_volume(product: Value, counted_on: Value, shelf: Value, start: Value) -> Value:
+def bought_volume(product: Value, after: Value, shelf: Value, start: Value) -> Value:
     """The volume bought after that day."""
-    return _bought(product, counted_on, shelf, shelf.volume_in, start)
+    return _bought(product, after, shelf, shelf.volume_in, start)
 
 
-def used_mass(product: Value, counted_on: Value, diary: Value, shelf: Value, start: Value) -> Value:
+def used_mass(product: Value, after: Value, diary: Value, shelf: Value, start: Value) -> Value:
     """The mass that the diary says was weighed after that day."""
-    return _since(product, counted_on, diary, diary.weighed.to(shelf.mass.units), start)
+    return _since(product, after, diary, diary.weighed.to(shelf.mass.units), start)
 
 
-def used_volume(product: Value, counted_on: Value, diary: Value, shelf: Value, start: Value) -> Value:
+def used_volume(product: Value, after: Value, diary: Value, shelf: Value, start: Value) -> Value:
     """The volume that the diary says was poured after that day."""
-    return _since(product, counted_on, diary, diary.poured.to(shelf.volume.units), start)
+    return _since(product, after, diary, diary.poured.to(shelf.volume.units), start)
 
 
 def _counted(product: Value, counted_on: Value, shelf: Value, brought: Value) -> Value:
@@ -99,20 +94,20 @@ def _counted(product: Value, counted_on: Value, shelf: Value, brought: Value) ->
     return _known(counted_on, sum_by(day, joined(product, counted_on), brought, folded(shelf.deed) == "counted"))
 
 
-def _bought(product: Value, counted_on: Value, shelf: Value, brought: Value, start: Value) -> Value:
-    """What purchases after the count bring."""
-    return _since(product, counted_on, shelf, brought, start, folded(shelf.deed) == "bought")
+def _bought(product: Value, after: Value, shelf: Value, brought: Value, start: Value) -> Value:
+    """What purchases after that day bring."""
+    return _since(product, after, shelf, brought, start, folded(shelf.deed) == "bought")
 
 
-def _since(product: Value, counted_on: Value, lines: Value, values: Value, start: Value, wanted: Any = True) -> Value:
-    """The sum of `values` over those lines of each product that are after its count, up to the as-of date."""
-    later = (lines.date > lookup(lines.product, product, counted_on)) & (lines.date <= only(start.as_of))
-    return _known(counted_on, sum_by(lines.product, product, values, later & wanted))
+def _since(product: Value, after: Value, lines: Value, values: Value, start: Value, wanted: Any = True) -> Value:
+    """The sum of `values` over those lines of each product that are after its day, up to the as-of date."""
+    later = (lines.date > lookup(lines.product, product, after)) & (lines.date <= only(start.as_of))
+    return _known(after, sum_by(lines.product, product, values, later & wanted))
 
 
-def _known(counted_on: Value, found: Value) -> Value:
-    """Nothing is known of a product that was never counted."""
-    return where(blank(counted_on), np.nan, found)
+def _known(day: Value, found: Value) -> Value:
+    """Nothing is known of a product without a day to reckon from."""
+    return where(blank(day), np.nan, found)
 
 
 def _kind(turn: Value, products: Value) -> Any:
@@ -120,16 +115,23 @@ def _kind(turn: Value, products: Value) -> Any:
     return at(products.measured_by, lines_of(turn))
 
 
-def on_hand_mass(turn: Value, counted_mass: Value, bought_mass: Value, used_mass: Value, products: Value) -> Value:
-    """The mass there is of a solid: counted, and bought since, less what was used; blank for one never counted."""
-    return where(_kind(turn, products) == "mass", counted_mass + bought_mass - used_mass, np.nan)
+def on_hand_mass(
+    turn: Value, after: Value, counted_mass: Value, bought_mass: Value, used_mass: Value, products: Value
+) -> Value:
+    """The mass there is of a solid: counted, and bought since, less what was used.
+
+    Blank for one that was neither counted nor bought.
+    """
+    there = _known(after, or_zero(counted_mass) + bought_mass - used_mass)
+    return where(_kind(turn, products) == "mass", there, np.nan)
 
 
 def on_hand_volume(
-    turn: Value, counted_volume: Value, bought_volume: Value, used_volume: Value, products: Value
+    turn: Value, after: Value, counted_volume: Value, bought_volume: Value, used_volume: Value, products: Value
 ) -> Value:
     """The volume there is of a liquid, likewise."""
-    return where(_kind(turn, products) == "volume", counted_volume + bought_volume - used_volume, np.nan)
+    there = _known(after, or_zero(counted_volume) + bought_volume - used_volume)
+    return where(_kind(turn, products) == "volume", there, np.nan)
 
 
 def needed_mass(turn: Value, product: Value, due: Value, shelf: Value, products: Value) -> Value:
@@ -159,12 +161,13 @@ def _short(needed: Value, on_hand: Value) -> Value:
     return like(needed, np.maximum(magnitude(needed) - there, 0.0))
 
 
-def short_packs(turn: Value, short_mass: Value, short_volume: Value, products: Value) -> Value:
-    """The packs that this comes to; blank where the size of a pack is not known."""
+def short_packs(turn: Value, brewed: Value, short_mass: Value, short_volume: Value, products: Value) -> Value:
+    """The packs that this comes to; blank where the size of a pack is not known, and for what is brewed."""
     lines = lines_of(turn)
     solid = ratio(short_mass, at(products.pack_mass, lines)).to("pack").magnitude
     liquid = ratio(short_volume, at(products.pack_volume, lines)).to("pack").magnitude
-    return np.where(_kind(turn, products) == "volume", liquid, solid)
+    bought = np.where(_kind(turn, products) == "volume", liquid, solid)
+    return np.where(yes(brewed), np.nan, bought)
 
 
 def packs_to_buy(short_packs: Value) -> Value:
@@ -182,7 +185,9 @@ def cost_to_buy(turn: Value, packs_to_buy: Value, products: Value) -> Value:
 
 
 def stock_words(
+    brewed: Value,
     counted_on: Value,
+    after: Value,
     on_hand_mass: Value,
     on_hand_volume: Value,
     needed_mass: Value,
@@ -190,9 +195,14 @@ def stock_words(
     short_mass: Value,
     short_volume: Value,
 ) -> Value:
-    """How the stock stands, in words; nothing for a product that was never counted and is not needed."""
-    needed = (magnitude(needed_mass) > 0) | (magnitude(needed_volume) > 0)
+    """How the stock stands, in words; nothing for a product of which nothing is known and nothing needed.
+
+    What is brewed is never bought, and is there only on its day.
+    """
+    needed = exceeds(needed_mass, 0.0) | exceeds(needed_volume, 0.0)
     less = exceeds(-on_hand_mass, 0.0) | exceeds(-on_hand_volume, 0.0)
     short = exceeds(short_mass, 0.0) | exceeds(short_volume, 0.0)
     stands = where(less, "less than nothing: count again", where(short, "short", "enough"))
-    return where(blank(counted_on), where(needed, "never counted", ""), stands)
+    stands = stands + where(blank(counted_on), "; never counted: what was bought counts", "")
+    bought = where(blank(after), where(needed, "never counted", ""), stands)
+    return where(yes(brewed), where(short, "to brew", ""), bought)

@@ -6,7 +6,7 @@ from typing import Any
 
 from wbgen.cells import letters, place
 from wbgen.sheets.layout import GUTTER, Placed
-from wbgen.sheets.template import Chart, Column
+from wbgen.sheets.template import Chart, Column, Digits
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 
@@ -47,7 +47,8 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
     ruled = (
         {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
     )  # some programs take one rule a cell
-    for digits in range(2):
+    usual = getattr(column.digits, canvas.system) if isinstance(column.digits, Digits) else column.digits or 0
+    for digits in range(min(2, usual)):
         look = {"num_format": styles.number_format("plain", digits, "number")}
         plain = canvas.workbook.add_format(look | ruled)
         rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
