@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -24,14 +25,23 @@ class Spread:
     files: int
 
 
-SPREADS: Final[dict[tuple[System, str], Spread]] = {
-    ("metric", "formulas"): Spread(1, 60),
+Spreads = Mapping[tuple[System, str], Spread]
+SPREADS: Final[Spreads] = {
+    ("metric", "formulas"): Spread(3, 20),
     ("us", "formulas"): Spread(3, 20),
-    ("metric", "values"): Spread(1, 24),
+    ("metric", "values"): Spread(3, 10),
     ("us", "values"): Spread(3, 10),
-    ("metric", "mixed"): Spread(7, 9),
+    ("metric", "mixed"): Spread(14, 5),
     ("us", "mixed"): Spread(14, 5),
 }
+"""Of the tests: some twenty thousand mutants, every column among them."""
+MOST: Final[Spreads] = {
+    **SPREADS,
+    ("metric", "formulas"): Spread(1, 60),
+    ("metric", "values"): Spread(1, 24),
+    ("metric", "mixed"): Spread(7, 9),
+}
+"""Of the table that is printed on request: every mutant of the metric planner."""
 
 
 @dataclass(frozen=True)
@@ -41,27 +51,27 @@ class Batch:
     system: System
     kind: str
     number: int
+    spread: Spread
 
     def __str__(self) -> str:
         return f"{self.system}-{self.kind}-{self.number}"
 
     def of(self, planner: Subject) -> Drawn:
-        spread = SPREADS[self.system, self.kind]
         if self.kind == "mixed":
             drawn = planner.mixed
         else:
             drawn = planner.mutants if self.kind == "formulas" else planner.poisoned
-        own = drawn[:: spread.step][self.number :: spread.files]
+        own = drawn[:: self.spread.step][self.number :: self.spread.files]
         twice = [spot for spot, number in Counter(mutant.spot for mutant in own).items() if number > 1]
         assert not twice, f"two mutants in one cell: {twice}"
         return own
 
 
-def batches(*kinds: str) -> list[Batch]:
+def batches(*kinds: str, spreads: Spreads = SPREADS) -> list[Batch]:
     """The batches of these kinds."""
     return [
-        Batch(system, kind, number)
-        for (system, kind), spread in SPREADS.items()
+        Batch(system, kind, number, spread)
+        for (system, kind), spread in spreads.items()
         if kind in kinds
         for number in range(spread.files)
     ]

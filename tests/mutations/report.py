@@ -6,7 +6,7 @@ from concurrent.futures import ProcessPoolExecutor
 from pathlib import Path
 from tempfile import TemporaryDirectory, mkdtemp
 
-from mutations.batches import Batch, batches, scored
+from mutations.batches import MOST, Batch, batches, scored
 from mutations.scoring import Score, table
 
 _folder: list[Path] = []
@@ -26,7 +26,7 @@ def report() -> bool:
         TemporaryDirectory(prefix="wbgen-mutants-") as parent,
         ProcessPoolExecutor(initializer=_own_folder, initargs=(parent,)) as pool,
     ):
-        scores = list(pool.map(_scored, batches("formulas", "values", "mixed")))
+        scores = list(pool.map(_scored, batches("formulas", "values", "mixed", spreads=MOST)))
     for one in scores:
         for line in one.faults():
             print(line)

@@ -38,11 +38,11 @@ def tokens(formula: str) -> tuple[Token, ...]:
     for raw in formualizer.tokenize(f"={formula}"):
         if raw is None:
             continue
-        kind, part = str(raw.token_type), text[raw.start : raw.end].decode()
-        if str(raw.subtype) == "Close":
+        kind, of, part = str(raw.token_type), str(raw.subtype), text[raw.start : raw.end].decode()
+        if of == "Close":
             within.pop()
-        found.append(Token(str(raw.subtype) if kind == "Operand" else kind, part, within[-1]))
-        if str(raw.subtype) == "Open":
+        found.append(Token(of if kind == "Operand" else kind, part, within[-1]))
+        if of == "Open":
             within.append(function_name(part) if kind == "Func" else within[-1])
     assert joined(found) == formula
     return tuple(found)
@@ -57,6 +57,7 @@ def put(parts: Sequence[Token], place: int, text: str, length: int = 1) -> str:
     return joined(parts[:place]) + text + joined(parts[place + length :])
 
 
+@lru_cache(maxsize=65_536)
 def function_name(text: str) -> str:
     """The name of a function without the bracket and the prefix that files store for the newer ones."""
     return text.rstrip("(").upper().removeprefix("_XLFN.")
@@ -71,6 +72,7 @@ def alike(one: str, other: str) -> bool:
     return _bare(one) == _bare(other)
 
 
+@lru_cache(maxsize=8192)
 def _bare(formula: str) -> list[str]:
     parts = [token for token in tokens(formula) if token.kind != "Whitespace"]
     return [
@@ -115,6 +117,7 @@ class Reference:
         return replace(self, ends=tuple(end.moved(rows, columns) for end in self.ends))
 
 
+@lru_cache(maxsize=65_536)
 def reference(text: str) -> Reference | None:
     """The reference that an operand is; None for a name.
 
