@@ -329,6 +329,7 @@ TOLD: Final[dict[str, Changes]] = {
     "a shed that runs short": {"shelf.date": date(2026, 6, 1), "shelf.packs": 0.0, "shelf.mass": "0.1 kg"},
     "a round of all traits": {**MEETING, **{f"products.trait_{trait}@{CALCIUM}": "yes" for trait in TRAITS}},
     "a month closed that was fed in": {"months.closed@3": "yes"},
+    "a text for an area": {"lawns.typed_area": Pasted("100 m²")},
     "an unknown strip": {"lawns.strip": "Nobody's"},
     "a strip of itself": {"lawns.strip": "Front"},
     "a score without a day": {"scores.date": None},

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -48,6 +49,20 @@ def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str
         table, _, key = name.partition("__")
         found[table] = {**found.get(table, {}), key: column}
     return found
+
+
+def with_texts(model: Model, table: str, *places: tuple[str, int]) -> Model:
+    """The same with a text in some inputs of figures of a table, by key and record; they are blank."""
+    values = dict(model.inputs.values[table])
+    marks: dict[str, Any] = {}
+    for key, record in places:
+        values[key] = values[key].copy()
+        values[key][record] = NO
+        marks[key] = marks.get(key, np.zeros(len(values[key]), dtype=bool))
+        marks[key][record] = True
+    return Model(
+        replace(model.inputs, values={**model.inputs.values, table: values}, misplaced={table: marks}), model.given
+    )
 
 
 def bare(value: Value, unit: str = "") -> Any:

@@ -16,6 +16,8 @@ pytest_plugins = ["planner_fixtures"]
 
 TABLES: Final = ("diary", "shelf", "scores")
 """The tables that are filled in through the year."""
+ONLY: Final = {"lawns": ("walking_order", "typed_area")}
+"""Columns of other tables."""
 WORDS: Final = {"a handful": "input not valid", "12.5": "number stored as text", "1-04-2026": "input not valid"}
 """Texts, and the finding that each gives."""
 
@@ -31,8 +33,9 @@ def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, sys
     planner = planners.get("full", system)
     edits: dict[tuple[str, str], Edit] = {(s, place(row, at)): unstored for s, row, at in planner.cells("formula")}
     told: dict[tuple[str, str], str] = {}
-    for table in TABLES:
-        figures = [c.key for c in planner.placed[table].table.columns if c.role == "input" and c.type != "text"]
+    columns = {table: planner.placed[table].table.columns for table in TABLES}
+    wanted = {table: [c.key for c in of if c.role == "input" and c.type != "text"] for table, of in columns.items()}
+    for table, figures in {**wanted, **ONLY}.items():
         for number, key in enumerate(figures):
             column = spots(planner, table, key)
             for turn, (words, kind) in enumerate(WORDS.items()):

@@ -41,12 +41,21 @@ def strip_for(name: Value, strip: Value) -> Value:
     return where(blank(name), "", lookup(name, strip, name))
 
 
-def lawn_state(name: Value, area: Value, strip: Value, strip_line: Value) -> Value:
-    """What is to be mended: a name that stands twice, no area, a strip that nobody knows or that is the lawn itself."""
+def lawn_state(
+    name: Value,
+    area: Value,
+    strip: Value,
+    strip_line: Value,
+    misplaced_walking_order: Value,
+    misplaced_typed_area: Value,
+) -> Value:
+    """What is to be mended: a name that stands twice, no area, a text for a number, a strip that nobody knows or
+    that is the lawn itself."""
     own_line = lines_at(np.arange(len(name)))
     said = (
         where(count_by(name, name) > 1, "; this name stands twice", "")
         + where(blank(area), "; no area yet", "")
+        + where(misplaced_walking_order | misplaced_typed_area, "; a text stands where a number belongs", "")
         + where(~blank(strip) & blank(strip_line), "; unknown strip", "")
         + where(strip_line == own_line, "; a strip of itself", "")
     )
