@@ -124,6 +124,7 @@ def test_at_the_very_hour_of_the_day_it_is_not_past() -> None:
     midnight = brewed([("Brew", 1.0, 55.0, 6.0)], **MONTHS, start__as_of=("date", [on(5, 18)]))
     assert same(shown(midnight, "recipes", "begin"), [on(5, 18)])
     assert shown(midnight, "recipes", "start_words") == ["start now"]
+    assert midnight.column("start", "brewing") == "start by 18 May 2024, sheet Brewing"
 
 
 def test_what_the_front_sheet_says_of_brewing() -> None:

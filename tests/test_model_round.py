@@ -169,6 +169,7 @@ def test_what_must_not_meet_the_second_tank_has_one_of_its_own() -> None:
 def test_a_product_does_not_meet_itself() -> None:
     numbers, words = tanks("calcium sulphate")
     assert (numbers, words) == ([1], [])
+    assert tanks("calcium sulphate", "sulphate") == ([1, 2], [f"{NEVER}Iron salt", f"{NEVER}Urea"])
 
 
 def test_a_jar_test_parts_no_tank() -> None:

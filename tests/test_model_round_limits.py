@@ -129,6 +129,11 @@ def test_nitrogen_of_another_day_or_lawn_is_another_visit() -> None:
     season = front(*lines, length=2.0, **PLACED, place__most_nitrogen=per_area(0.92))
     assert is_close(shown(season, "round_lines", "visit_nitrogen", "g_N/m**2"), [0.92, 0.92, 0.62])
     assert minded(season) == []
+    slow: dict[str, Any] = {
+        "products__slow_nitrogen": ("g_N/g", [0.0, NO, 0.0]), "products__share_nitrogen": ("g_N/g", [0.46, NO, 0.155]),
+    }  # fmt: skip
+    apart = front(*lines, length=2.0, **slow, place__most_soluble=per_area(0.92))
+    assert is_close(shown(apart, "round_lines", "visit_soluble", "g_N/m**2"), [0.92, 0.92, 0.62])
     late = front(line(), due("Calcium nitrate", own_rate_mass=4.0), **PLACED, place__most_nitrogen=per_area(0.92))
     assert minded(late) == [f"do not: {MUCH} by: By-law 7; overdue", f"do not: {MUCH} by: By-law 7"]
 
