@@ -78,9 +78,9 @@ def test_closed_months_leave_their_share_to_the_others() -> None:
 @pytest.mark.parametrize(
     ("growth", "words"),
     [
-        (0.0, "no month is open and grows: no split"),
-        (1e-12, "no month is open and grows: no split"),
-        (1e-9, "split by growth, days and open months"),
+        (0.0, "not at all: no month is open and grows"),
+        (1e-12, "not at all: no month is open and grows"),
+        (1e-9, "by growth, days and open months"),
     ],
 )
 def test_without_growth_there_is_no_split(growth: float, words: str) -> None:
@@ -93,7 +93,7 @@ def test_without_growth_there_is_no_split(growth: float, words: str) -> None:
 def test_without_a_target_there_is_no_split() -> None:
     season = year(shown_lawn="Side")
     assert is_close(month_by_month(season, "growth_months", "should", "g_N/m**2"), [NO] * 12)
-    assert season.column("growth_view", "split_words") == "split by growth, days and open months"
+    assert season.column("growth_view", "split_words") == "by growth, days and open months"
 
 
 @pytest.mark.parametrize(

@@ -37,6 +37,11 @@ def test_headings_of_the_long_tables_stay_in_view(planner: Built) -> None:
     placed = planner.placed["programme"]
     assert kept["Programme"] == f"{get_column_letter(GUTTER + 3)}{placed.first + 1}"
     assert planner.sheets["Programme"].print_title_cols == "$A:$C"
+    above = {sheet.title for sheet in planner.sheets if sheet.print_title_rows}
+    assert above == KEPT | {"Dates"}
+    for table in ("programme", "timeline"):
+        heading = planner.placed[table].opening + 1
+        assert planner.sheets[planner.placed[table].sheet].print_title_rows.endswith(f":${heading}")
 
 
 def test_what_is_printed_of_a_sheet_ends_where_the_template_says(planner: Built) -> None:

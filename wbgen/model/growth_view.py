@@ -72,4 +72,4 @@ def weights(growth_months: Value) -> Value:
 
 def split_words(weights: Value) -> Value:
     """Whether there is a month to feed in, in words."""
-    return "split by growth, days and open months" if exceeds(weights, 0.0) else "no month is open and grows: no split"
+    return "by growth, days and open months" if exceeds(weights, 0.0) else "not at all: no month is open and grows"

@@ -8,7 +8,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Laid
-from wbgen.sheets.template import Sheet, System
+from wbgen.sheets.template import Sheet, System, Table
 
 LETTER, A4 = 1, 9
 MARGIN = 0.45
@@ -65,12 +65,15 @@ def page_starts(sheet: Sheet, laid: Laid) -> list[int]:
     return sorted(at for at in found if sheet.printed is None or at < sheet.printed)
 
 
-def _last_printed(sheet: Sheet, laid: Laid) -> int:
-    """The last row that is printed: the end of the last table, or of the one that the sheet names."""
+def _printed(sheet: Sheet) -> tuple[Table, ...]:
+    """The tables that are printed: all, or those down to the one that the sheet names."""
     keys = [table.key for table in sheet.tables]
-    if sheet.last_printed:
-        keys = keys[: keys.index(sheet.last_printed) + 1]
-    placed = [laid.placed[key] for key in keys]
+    return sheet.tables[: keys.index(sheet.last_printed) + 1] if sheet.last_printed else sheet.tables
+
+
+def _last_printed(sheet: Sheet, laid: Laid) -> int:
+    """The last row that is printed."""
+    placed = [laid.placed[table.key] for table in _printed(sheet)]
     return max(one.last if one.table.direction == "down" else max(one.at.values()) for one in placed)
 
 
@@ -94,12 +97,10 @@ def _inches(columns: range, widths: Mapping[int, float]) -> float:
 
 def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Laid, column: int) -> None:
     """A sheet with one long table, and no form above it, keeps its headings in view and prints them on every page."""
-    down = [t for t in sheet.tables if t.direction == "down" and not t.key.startswith(STANDING)]
-    if len(down) != 1 or not sheet.freeze:
-        return
-    above = sheet.tables[: sheet.tables.index(down[0])]
-    if any(t.title for t in above):
+    down = [table for table in _printed(sheet) if table.direction == "down" and not table.key.startswith(STANDING)]
+    if len(down) != 1 or not sheet.freeze or any(t.title for t in sheet.tables[: sheet.tables.index(down[0])]):
         return
     placed, dress = laid.placed[down[0].key], laid.dress[down[0].key]
-    worksheet.freeze_panes(placed.first, column)
     worksheet.repeat_rows(min(dress.headings, dress.units or dress.headings) - bool(dress.groups), dress.headings)
+    if not any(table.direction == "down" for table in sheet.tables[sheet.tables.index(down[0]) + 1 :]):
+        worksheet.freeze_panes(placed.first, column)
