@@ -8,7 +8,7 @@ from typing import Any
 
 import formualizer
 
-from omissions import TODAY, At, Scene, columns
+from omissions import PASTED, TODAY, At, Scene, columns
 from wbgen.inputs import TEXT, Column
 from wbgen.sheets.book import compile_book
 from wbgen.sheets.layout import Placed, lay_out
@@ -76,5 +76,7 @@ class Sheets:
                 before: Column = old.inputs.values[table][key]
                 if figures is before:
                     continue
+                astray = new.inputs.astray.get((table, key), ())
                 for record, row, place in self._cells(self.placed[table], key):
-                    self._put(self.placed[table].sheet, row, place, figures[record])
+                    text = record < len(astray) and astray[record]
+                    self._put(self.placed[table].sheet, row, place, PASTED if text else figures[record])

@@ -31,6 +31,9 @@ from wbgen.sheets.tree import Node, parse
 TODAY: Final = date(2026, 6, 30)
 DIARY_ROWS: Final = 20
 
+PASTED: Final = "1,0 as a text"
+"""As a new figure: a text that was pasted where a number belongs."""
+
 At = tuple[str, str]
 """A column: its table and its key."""
 Changes = Mapping[str, Cell]
@@ -87,13 +90,17 @@ class Scene:
     def changed(self, changes: Changes) -> Scene:
         """The same planner with some inputs replaced. None, and the empty text, empty a cell."""
         values = {table: dict(columns) for table, columns in self.inputs.values.items()}
+        astray = dict(self.inputs.astray)
         for place, cell in changes.items():
             table, key, record = self.place(place)
             unit = self.inputs.units[table][key]
             figures = values[table][key].copy()
-            figures[record] = ("" if unit == TEXT else np.nan) if cell is None else cell_value(cell, unit)
+            if cell == PASTED:
+                astray[table, key] = np.arange(len(figures)) == record
+            empty = cell is None or cell == PASTED
+            figures[record] = ("" if unit == TEXT else np.nan) if empty else cell_value(cell, unit)
             values[table][key] = figures
-        return replace(self, inputs=replace(self.inputs, values=values))
+        return replace(self, inputs=replace(self.inputs, values=values, astray=astray))
 
     def cut(self, table: str, records: int) -> Scene:
         """The same planner with only the first records of a table, as after rows were inserted in all the others."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 import numpy as np
@@ -17,8 +17,13 @@ Table = Mapping[str, tuple[str, Any]]
 NO = np.nan
 
 
-def planner(tables: Mapping[str, Table], records: Mapping[str, int], today: float = 0.0) -> Model:
-    """The model of the tables; those without a number of records are forms."""
+def planner(
+    tables: Mapping[str, Table], records: Mapping[str, int], today: float = 0.0, astray: Sequence[str] = ()
+) -> Model:
+    """The model of the tables; those without a number of records are forms.
+
+    `astray` names inputs (table.column, or table.column@2 for the third record) in which a text stands for a number.
+    """
 
     def column(table: str, unit: str, figures: Any) -> Any:
         if table not in records:
@@ -37,8 +42,15 @@ def planner(tables: Mapping[str, Table], records: Mapping[str, int], today: floa
             records={table: records.get(table, 1) for table in tables},
             forms=frozenset(tables) - frozenset(records),
             today=today,
+            astray=dict(_astray(place, records) for place in astray),
         )
     )
+
+
+def _astray(place: str, records: Mapping[str, int]) -> tuple[tuple[str, str], Any]:
+    name, _, record = place.partition("@")
+    table, _, key = name.partition(".")
+    return (table, key), np.arange(records.get(table, 1)) == int(record or 0)
 
 
 def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str, Table]:

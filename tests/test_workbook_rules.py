@@ -38,12 +38,18 @@ MEASURED: Final = {
     "packs",
     "packs_to_buy",
     "soon_words",
+    "label_words",
+    "low_words",
+    "water_words",
+    "words",
+    "lawn_words",
     "flag_time",
     "too_often",
     "date",
     "following",
 }
-"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days, in words or whole."""
+"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do.
+Days, whole; and figures in words."""
 ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
 JUMPING: Final = ("INT", *ROUNDING)
 """Functions that jump: what they are given is rounded first."""
@@ -137,7 +143,7 @@ def test_functions_that_jump_are_given_what_was_rounded(planner: Built) -> None:
             if call.value == "SUMPRODUCT":
                 assert not list(calls(call))[1:], f"{name}: a function inside SUMPRODUCT in {text}"
             if call.value == "TEXT":
-                assert call.children[1].value in ("yyyy-mm", "d mmm yyyy", "0.00"), f"{name}: {text}"
+                assert call.children[1].value in ("yyyy-mm", "d mmm yyyy", "0.00", "0%"), f"{name}: {text}"
 
 
 def test_rounding_stands_only_where_a_person_measures_or_figures_are_compared(planner: Built) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -26,7 +26,9 @@ class Inputs:
     `values[table][column]` has shape (records,). `units[table][column]` is the column's unit as pint text
     ("" for a plain number), or TEXT or DATE. `records[table]` is the number of records. `forms` are the
     tables of one scenario, whose figures are scalars. `today` is the serial number of the day the
-    workbook was last calculated.
+    workbook was last calculated. `astray[table, column]` tells for each record whether something other than a
+    number stands where a number belongs: its figure is blank, but its cell is not. A column in which none does may
+    be missing.
     """
 
     values: Mapping[str, Mapping[str, Column]]
@@ -34,6 +36,7 @@ class Inputs:
     records: Mapping[str, int]
     forms: frozenset[str] = frozenset()
     today: float = 0.0
+    astray: Mapping[tuple[str, str], Column] = field(default_factory=dict)
 
 
 def blank_column(unit: str, records: int) -> Column:

@@ -13,7 +13,7 @@ from wbgen.families import MONTH_NAMES
 from wbgen.fill import cell_value
 from wbgen.finding import Disagreement
 from wbgen.input_checks import Entries, column_problems, names_twice, outside, unknown_names
-from wbgen.inputs import TEXT, Inputs
+from wbgen.inputs import TEXT, Column, Inputs
 from wbgen.reader import File, Scalar, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.found import Found, find_tables
@@ -56,6 +56,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     given = given_constants(book)
     values: dict[str, dict[str, Any]] = {}
     findings: list[Disagreement] = []
+    astray: dict[tuple[str, str], Column] = {}
     for key, placed in found.placed.items():
         sheet = file.sheet(placed.sheet) or SheetCells(placed.sheet, False)
         values[key] = {}
@@ -66,6 +67,8 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
             formulas, shown = sheet.column(placed, column.key)
             figures = _figures(shown, unit)
             values[key][column.key] = figures
+            if unit != TEXT:
+                astray[key, column.key] = np.array([value is not None and type(value) is not float for value in shown])
             entries = Entries(placed, column, unit, shown, formulas, figures)
             findings += column_problems(entries, given.get((key, column.key)))
         findings += names_twice(placed, values[key])
@@ -74,7 +77,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     today = stored_value(file, found, "start", "today")
     records = {key: placed.count for key, placed in found.placed.items()}
     forms = frozenset(key for key, placed in found.placed.items() if placed.single)
-    inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0)
+    inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0, astray)
     return Returned(found, inputs, tuple(findings))
 
 

@@ -120,6 +120,10 @@ class View:
             return self._model.every(self._table, name)
         return self._model.column(self._table, _named(name, self._member))
 
+    def astray(self, name: str) -> Any:
+        """Where something other than a number stands in an input; of a family (…_every), in any of its columns."""
+        return self._model.astray(self._table, _named(name, self._member))
+
 
 class Model:
     """All figures of a planner.
@@ -153,12 +157,24 @@ class Model:
 
     def every(self, table: str, name: str) -> list[Value]:
         """All columns of a family: `name` is the family's key with every in place of each."""
+        return [self.column(table, key) for key in self._keys_of(table, name)]
+
+    def _keys_of(self, table: str, name: str) -> list[str]:
         stem = name.removesuffix("every")
         for family_name in FAMILIES:
             keys = [stem + member.key for member in family(family_name)]
             if all(self._has(table, key) for key in keys):
-                return [self.column(table, key) for key in keys]
+                return keys
         raise MissingFunctionError(f"{table} has no family {name}")
+
+    def astray(self, table: str, name: str) -> Any:
+        """Where something other than a number stands in an input column, or in one of a family's."""
+        keys = self._keys_of(table, name) if name.endswith("_every") else [name]
+        if self._open:
+            self.reads.setdefault(self._open[-1], set()).update((table, key) for key in keys)
+        none = np.zeros(self.inputs.records[table], dtype=bool)
+        found = np.any([self.inputs.astray.get((table, key), none) for key in keys], axis=0)
+        return found[0] if table in self.inputs.forms else found
 
     def _has(self, table: str, key: str) -> bool:
         return key in self.inputs.values.get(table, {}) or function_for(table, key) is not None
