@@ -151,7 +151,7 @@ def test_everything_at_once() -> None:
     )
 
 
-OFF = "; the sprayer does not put out the water wanted, see its calibration and what is wanted of it"
+OFF = "; the sprayer is off the water wanted, see its calibration"
 
 
 @pytest.mark.parametrize(

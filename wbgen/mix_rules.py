@@ -87,7 +87,7 @@ class Risk:
 
 RISKS = (
     Risk("carrier", "Carrier volume: delivered against wanted", "", "", "5 %", "", ">",
-         "the sprayer does not put out the water wanted, see its calibration and what is wanted of it",
+         "the sprayer is off the water wanted, see its calibration",
          "Output within 5 % of the target: Pesticide Environmental Stewardship, calibration pages (read)",
          show="share"),
     Risk("products", "Products in one tank", "", "", "3", "", ">", "many products in one tank",

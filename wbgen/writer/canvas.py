@@ -19,6 +19,8 @@ from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 
 LINE_HEIGHT = 1.32
 """Points of a line of text for each point of its size."""
+CLOSE = 1.25
+"""The same for rows of one line on a sheet in large print, which is to fit on paper."""
 
 
 @dataclass
@@ -37,6 +39,9 @@ class Canvas:
     def __post_init__(self) -> None:
         self.widths = column_widths(self.sheet, self.laid)
         self.worksheet.hide_gridlines(2)
+        if self.sheet.size > styles.SIZE:
+            self.worksheet.set_default_row(self.sheet.size * CLOSE)
+            self.worksheet.set_row(0, styles.TITLE_SIZE * LINE_HEIGHT)
         self.worksheet.set_column(0, 0, 2, self.style("constant"))
         for column, width in self.widths.items():
             self.worksheet.set_column(column, column, width, self.style("constant"))

@@ -44,7 +44,7 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     scale = _scale(sheet, breaks, repeated, widths)
     rows = [laid.dress[table.key].title for table in sheet.tables if table.page]
     if breaks or rows:
-        worksheet.set_print_scale(int(scale * SLACK))
+        worksheet.set_print_scale(min(LONGEST_SCALE, int(scale * SLACK)))
     else:
         worksheet.fit_to_pages(1, 0)
     if rows:
@@ -72,7 +72,7 @@ def _scale(sheet: Sheet, breaks: list[int], repeated: int, widths: Mapping[int, 
     inches = [_inches(range(start, end), widths) for start, end in zip(starts, ends, strict=True)]
     again = _inches(range(repeated + 1), widths)
     widest = max([inches[0], *(again + one for one in inches[1:])])
-    scale = min(LONGEST_SCALE, int(100 * room / widest))
+    scale = int(100 * room / widest)
     if scale < LEAST_SCALE:
         raise ValueError(f"the sheet {sheet.name} would print at {scale} %: begin more pages in its template")
     return scale

@@ -72,6 +72,7 @@ from wbgen.model.mix_products.tank import (
 )
 from wbgen.model.mix_products.words import (
     caution,
+    caution_words,
     label_words,
     low_words,
     often_words,
@@ -90,6 +91,7 @@ __all__ = [
     "NEVER_BLANK",
     "bucket_each",
     "caution",
+    "caution_words",
     "cost",
     "days_since",
     "delivered_each",

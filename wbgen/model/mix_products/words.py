@@ -137,6 +137,11 @@ def caution(product_line: Value, products: Value) -> Value:
     return of_product(product_line, products.cautions)
 
 
+def caution_words(product: Value, caution: Value) -> Value:
+    """The cautions behind the product's name, as the card says them."""
+    return where(blank(caution), "", " " + product + ": " + caution)
+
+
 def product_words(product: Value, level: Value, product_reason: Value) -> Value:
     """What the verdict says of each product that is not to go in as it is."""
     texts = [
