@@ -228,7 +228,10 @@ TOLD: Final[dict[str, Changes]] = {
         JULY: None, "mix_products.product": CALCIUM,
     },
     "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
-    "six loads": {"sprayers.working": "1 L"},
+    "four loads": {"sprayers.working": "1.5 L"},
+    "a solid of which it is not known what water takes up": {
+        f"products.solubility_cold@{N}": None, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
+    },
     "many loads": {"sprayers.working": "0.5 L"},
     "an own rate": {"mix_products.own_rate_mass": "2 g/m²"},
     "a wanted nutrient": {"mix_products.wanted_nitrogen": "0.5 g/m²"},

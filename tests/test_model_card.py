@@ -206,7 +206,7 @@ def test_nothing_is_filled_to_less_than_nothing(table: str) -> None:
     assert found(model, table, "to_fill", "L")[0] == 0
 
 
-@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐"), (4, "☐ ☐ ☐ ☐"), (5, "__ of 5"), (33, "____ of 33")])
+@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐"), (4, "☐ ☐ ☐ ☐"), (5, "__ of 5"), (33, "__ of 33")])
 def test_four_boxes_at_most(loads: float, ticks: str) -> None:
     assert found(visit(mix={"full_loads": ("", loads)}), "card_steps", "ticks") == [ticks] * 5 + [""] * 2
 
