@@ -9,6 +9,7 @@ from xlsxwriter.worksheet import Worksheet
 from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Laid
 from wbgen.sheets.template import Sheet, System
+from wbgen.writer.styles import SIZE
 
 LETTER, A4 = 1, 9
 MARGIN = 0.45
@@ -30,7 +31,8 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     worksheet.set_paper(LETTER if system == "us" else A4)
     if sheet.orientation == "landscape":
         worksheet.set_landscape()
-    worksheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
+    top, bottom = (0.4, 0.6) if sheet.size > SIZE else (0.6, 0.7)
+    worksheet.set_margins(MARGIN, MARGIN, top, bottom)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
     breaks = _breaks(sheet, laid)
     if sheet.printed:
