@@ -60,6 +60,10 @@ FOR_THE_READER: Final = {
 
 GIVEN: Final[dict[str, Changes]] = {
     "products.usual_carrier": {"mix.wanted_carrier": None},
+    "products.number_binds": {
+        "products.most_a_year@Ammonium sulphate": 1.0,
+        "products.number_binds@Ammonium sulphate": "yes",
+    },
     "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
     "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},
     "settings.coldest_air": {"mix.air_temperature": "3 degC"},

@@ -21,6 +21,7 @@ LINE_HEIGHT = 1.32
 """Points of a line of text for each point of its size."""
 CLOSE = 1.22
 """The same for rows of one line on a sheet in large print, which is to fit on paper."""
+TITLE_HEIGHT = styles.TITLE_SIZE * LINE_HEIGHT
 
 
 @dataclass
@@ -39,9 +40,6 @@ class Canvas:
     def __post_init__(self) -> None:
         self.widths = column_widths(self.sheet, self.laid)
         self.worksheet.hide_gridlines(2)
-        if self.sheet.size > styles.SIZE:
-            self.worksheet.set_default_row(self.sheet.size * CLOSE)
-            self.worksheet.set_row(0, styles.TITLE_SIZE * LINE_HEIGHT)
         self.worksheet.set_column(0, 0, 2, self.style("constant"))
         for column, width in self.widths.items():
             self.worksheet.set_column(column, column, width, self.style("constant"))
@@ -82,9 +80,16 @@ class Canvas:
         self.heights[row] = max(self.heights.get(row, 0.0), lines * size * LINE_HEIGHT + 1)
 
     def set_heights(self) -> None:
-        for row, points in self.heights.items():
-            if points > self.sheet.size * 1.6:
-                self.worksheet.set_row(row, points)
+        high = {row: points for row, points in self.heights.items() if points > self.sheet.size * 1.6}
+        if self.sheet.size > styles.SIZE:
+            high = dict.fromkeys(range(self._end()), self.sheet.size * CLOSE) | {0: TITLE_HEIGHT} | high
+        for row, points in high.items():
+            self.worksheet.set_row(row, points)
+
+    def _end(self) -> int:
+        """The row (from 0) after the last of the sheet's tables."""
+        tables = [self.laid.placed[table.key] for table in self.sheet.tables]
+        return 1 + max(one.closing if one.table.direction == "down" else max(one.at.values()) for one in tables)
 
 
 def _taken(text: str, room: float) -> float:
