@@ -76,7 +76,7 @@ class Sheets:
                 before: Column = old.inputs.values[table][key]
                 if figures is before:
                     continue
-                pasted = new.inputs.misplaced.get(table, {}).get(key)
+                pasted = new.inputs.misplaced.get((table, key))
                 for record, row, place in self._cells(self.placed[table], key):
-                    figure = "a text" if pasted is not None and pasted[record] else figures[record]
-                    self._put(self.placed[table].sheet, row, place, figure)
+                    text = pasted is not None and record < len(pasted) and pasted[record]
+                    self._put(self.placed[table].sheet, row, place, "a text" if text else figures[record])

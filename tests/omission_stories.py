@@ -89,6 +89,7 @@ def cut_short(check: str, system: System) -> Scene:
 
 
 SPOKEN: Final[dict[str, Changes]] = {
+    "mix_products.level_text": {"mix_products.own_rate_mass": Pasted("1,0")},
     "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
     "mix_products.level_label": {"mix_products.own_rate_mass": "3.1 g/m²"},
     "mix_products.level_low": {"mix_products.own_rate_mass": "1.4 g/m²"},
@@ -99,6 +100,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_products.level_tank": {"mix_products.product@1": CALCIUM},
     "mix_products.level_small": {"mix_lawns.part_treated": "0.1 m²"},
     "mix_products.level_rounding": {"scales.fine_scale_step": "140 g"},
+    "mix_checks.level_text": {"mix.wind": Pasted("1,0")},
     "mix_checks.level_calibration": {"sprayers.tested_area": None},
     "mix_checks.level_water": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "61 mL/m²"},
     "mix_checks.level_room": {"settings.dissolve_share": "5 %"},
@@ -113,6 +115,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_place_month": {"months.closed@6": "yes"},
     "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
     "mix_nitrogen.target_level": {"lawns.target_nitrogen": "1 g N/m²"},
+    "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
     "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
 }  # fmt: skip
 """What makes each level of a visit speak: limits of a product, of a lawn, of the weather and of the tank."""
@@ -133,7 +136,9 @@ class Trip:
     quiet: Any = GO
 
 
-MARCH: Final[Changes] = {"diary.date": date(2026, 3, 10), f"products.most_a_year@{N}": 1.0}
+MARCH: Final[Changes] = {
+    "diary.date": date(2026, 3, 10), f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes",
+}  # fmt: skip
 WARM: Final[Changes] = {"lawns.grass": "warm season"}
 SALT: Final[Changes] = {"mix_products.product": POTASH}
 
@@ -254,10 +259,25 @@ TOLD: Final[dict[str, Changes]] = {
         JULY: None, "mix_products.product": CALCIUM,
     },
     "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
-    "six loads": {"sprayers.working": "1 L"},
+    "four loads": {"sprayers.working": "1.5 L"},
+    "a solid of which it is not known what water takes up": {
+        f"products.solubility_cold@{N}": None, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
+    },
     "many loads": {"sprayers.working": "0.5 L"},
     "an own rate": {"mix_products.own_rate_mass": "2 g/m²"},
     "a wanted nutrient": {"mix_products.wanted_nitrogen": "0.5 g/m²"},
+    "texts where numbers belong": {
+        **{f"mix.{key}": Pasted("1,0") for key in
+           ("date", "wanted_carrier", "overlap", "water_temperature", "hardness", "wind", "air_temperature",
+            "humidity")},
+        "mix_products.wanted_nitrogen": Pasted("1,0"),
+    },
+    "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},
+    "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
+    "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
+    "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},
+    "over many limits": {f"limits.stop_{risk.key}": 1e-6 for risk in RISKS},
+    **{f"far over {key}": {**changes, f"limits.stop_{key}": 1e-6} for key, changes in MET.items()},
     "no rate": {"mix_products.own_rate_mass": "0 g/m²"},
     "an unknown product": {"mix_products.product@1": "Nothing"},
     "rules that never": rules_at(2.0),

@@ -93,7 +93,7 @@ class Scene:
     def changed(self, changes: Changes) -> Scene:
         """The same planner with some inputs replaced. None, and the empty text, empty a cell."""
         values = {table: dict(columns) for table, columns in self.inputs.values.items()}
-        misplaced = {table: dict(columns) for table, columns in self.inputs.misplaced.items()}
+        misplaced = dict(self.inputs.misplaced)
         for place, cell in changes.items():
             table, key, record = self.place(place)
             unit = self.inputs.units[table][key]
@@ -102,9 +102,9 @@ class Scene:
             figures[record] = ("" if unit == TEXT else np.nan) if cell is None or pasted else cell_value(cell, unit)
             values[table][key] = figures
             if pasted:
-                marks = misplaced.setdefault(table, {}).get(key, np.zeros(len(figures), dtype=bool)).copy()
+                marks = misplaced.get((table, key), np.zeros(len(figures), dtype=bool)).copy()
                 marks[record] = True
-                misplaced[table][key] = marks
+                misplaced[table, key] = marks
         return replace(self, inputs=replace(self.inputs, values=values, misplaced=misplaced))
 
     def cut(self, table: str, records: int) -> Scene:

@@ -123,7 +123,7 @@ def inputs(lines: list[list[Value]], shown: str = "") -> Inputs:
     for place, (key, unit) in enumerate(UNITS.items()):
         given = [one[place] for one in lines]
         if unit != TEXT:
-            misplaced[key] = np.array([isinstance(one, str) for one in given])
+            misplaced["diary", key] = np.array([isinstance(one, str) for one in given])
             given = [NO if isinstance(one, str) else one for one in given]
         columns[key] = np.array(given, dtype=object if unit == TEXT else float)
     values: dict[str, dict[str, Value]] = {
@@ -139,7 +139,7 @@ def inputs(lines: list[list[Value]], shown: str = "") -> Inputs:
     kinds = {table: {key: TEXT if key == "lawn" else "" for key in own} for table, own in values.items()}
     records = {table: len(next(iter(own.values()))) for table, own in values.items()}
     forms = frozenset({"season_view", "control", "checks", "facts_now", "settings"})
-    return Inputs(values, kinds | {"diary": UNITS}, records, forms, AS_OF, {"diary": misplaced})
+    return Inputs(values, kinds | {"diary": UNITS}, records, forms, AS_OF, misplaced)
 
 
 def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) -> Model:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from tables import NO, Table, bare, changed, planner
@@ -31,6 +32,7 @@ TABLES: dict[str, Table] = {
         "area": ("m**2", [1000.0, 200.0]),
         "most_nitrogen_month": ("g_N/m**2", [NO, 4.0]),
         "target_nitrogen": ("g_N/m**2", [NO, 6.0]),
+        "strip": ("text", []),
     },
     "months": {
         "mean_temperature": ("degC", [NO, NO, NO, NO, 14.0]),
@@ -93,5 +95,7 @@ TABLES: dict[str, Table] = {
 }
 
 
-def figure(key: str, unit: str = "", *, table: str = "mix", **columns: tuple[str, Any]) -> Any:
-    return bare(planner(changed(TABLES, **columns), RECORDS).column(table, key), unit)
+def figure(
+    key: str, unit: str = "", *, table: str = "mix", misplaced: Sequence[str] = (), **columns: tuple[str, Any]
+) -> Any:
+    return bare(planner(changed(TABLES, **columns), RECORDS, misplaced=misplaced).column(table, key), unit)

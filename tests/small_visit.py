@@ -6,6 +6,7 @@ test says so.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import pytest
@@ -17,7 +18,7 @@ from wbgen.model import Model
 Columns = dict[str, tuple[str, Any]]
 """By column: its unit, and its figures from the first record on (the rest is blank)."""
 
-RECORDS = {"products": 4, "mix_products": 5, "diary": 6, "months": 12}
+RECORDS = {"products": 4, "mix_products": 5, "diary": 6, "months": 12, "lawns": 2}
 SEASON, MAY_14 = 46023.0, 46156.0  # 1 January and 14 May 2026
 
 # A solid with iron, a liquid whose label gives a dilution, a solid of which a quarter of the nitrogen is slow, and a
@@ -46,6 +47,7 @@ PRODUCTS: Columns = {
     "dissolved_solids": ("g/L", [NO, 300]),
     "least_interval": ("day", [21, NO, 14]),
     "most_a_year": ("", [3, 0]),
+    "number_binds": ("text", []),
     "months_suited": ("text", ["JFMA-JJASOND", "", "JFMAMJJASOND", "J"]),
     "cautions": ("text", ["stains paving", "", "scorches in heat"]),
     "trait_ferrous": ("text", ["Yes"]),
@@ -57,6 +59,7 @@ MIX: Columns = {
     "season_start": ("date", SEASON),
     "overlap": ("", NO),
     "carrier_volume": ("L/ha", 400),
+    "wanted_carrier": ("L/ha", NO),
     "delivered_carrier": ("L/ha", 400),
     "carrier_aim": ("L/ha", 380),
     "volume_full": ("L", 14),
@@ -126,7 +129,9 @@ DIARY: Columns = {
     "family": ("text", ["iron", "Iron", "iron", "iron", "iron", "urea"]),
     "of_this_mix": ("text", ["yes", "yes", "yes", "", "yes", "yes"]),
     "number_this_season": ("", [9, 1, 2, 7, 8, 1]),
+    "lawn_line": ("", [2, 2, 3, 3, 2, 2]),
 }
+LAWNS: Columns = {"name": ("text", ["Front", "Back"])}
 
 
 def blank_tables() -> dict[str, Columns]:
@@ -154,14 +159,15 @@ def blank_tables() -> dict[str, Columns]:
     return {**blank, "mix_checks": {}, "mix_nutrients": {}, "months": {"closed": ("text", [])}}
 
 
-def visit(mix_products: Columns, **changed: Columns) -> Model:
-    """A visit with these products; `changed` replaces columns of other tables."""
-    filled = {"products": PRODUCTS, "mix": MIX, "settings": SETTINGS, "scales": SCALES, "diary": DIARY, "place": PLACE}
+def visit(mix_products: Columns, misplaced: Sequence[str] = (), **changed: Columns) -> Model:
+    """A visit with these products; `changed` replaces columns of other tables. `misplaced`: see tables.planner."""
+    filled = {"products": PRODUCTS, "mix": MIX, "settings": SETTINGS, "scales": SCALES, "diary": DIARY, "place": PLACE,
+              "lawns": LAWNS}  # fmt: skip
     tables = blank_tables()
     for more in (filled, {"mix_products": mix_products}, changed):
         for table, columns in more.items():
             tables[table] = tables.get(table, {}) | columns
-    return planner(tables, RECORDS)
+    return planner(tables, RECORDS, misplaced=misplaced)
 
 
 NAMES: Columns = {"product": ("text", ["iron SULPHATE", "Seaweed", "", "Unknown", "Slow urea"])}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -18,8 +18,13 @@ Table = Mapping[str, tuple[str, Any]]
 NO = np.nan
 
 
-def planner(tables: Mapping[str, Table], records: Mapping[str, int], today: float = 0.0) -> Model:
-    """The model of the tables; those without a number of records are forms."""
+def planner(
+    tables: Mapping[str, Table], records: Mapping[str, int], today: float = 0.0, misplaced: Sequence[str] = ()
+) -> Model:
+    """The model of the tables; those without a number of records are forms.
+
+    `misplaced` names inputs (table.column, or table.column@2 for the third record) in which a text stands for a number.
+    """
 
     def column(table: str, unit: str, figures: Any) -> Any:
         if table not in records:
@@ -38,8 +43,15 @@ def planner(tables: Mapping[str, Table], records: Mapping[str, int], today: floa
             records={table: records.get(table, 1) for table in tables},
             forms=frozenset(tables) - frozenset(records),
             today=today,
+            misplaced=dict(_misplaced(place, records) for place in misplaced),
         )
     )
+
+
+def _misplaced(place: str, records: Mapping[str, int]) -> tuple[tuple[str, str], Any]:
+    name, _, record = place.partition("@")
+    table, _, key = name.partition(".")
+    return (table, key), np.arange(records.get(table, 1)) == int(record or 0)
 
 
 def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str, Table]:
@@ -54,15 +66,12 @@ def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str
 def with_texts(model: Model, table: str, *places: tuple[str, int]) -> Model:
     """The same with a text in some inputs of figures of a table, by key and record; they are blank."""
     values = dict(model.inputs.values[table])
-    marks: dict[str, Any] = {}
+    marks: dict[tuple[str, str], Any] = {}
     for key, record in places:
         values[key] = values[key].copy()
         values[key][record] = NO
-        marks[key] = marks.get(key, np.zeros(len(values[key]), dtype=bool))
-        marks[key][record] = True
-    return Model(
-        replace(model.inputs, values={**model.inputs.values, table: values}, misplaced={table: marks}), model.given
-    )
+        marks.setdefault((table, key), np.zeros(len(values[key]), dtype=bool))[record] = True
+    return Model(replace(model.inputs, values={**model.inputs.values, table: values}, misplaced=marks), model.given)
 
 
 def bare(value: Value, unit: str = "") -> Any:

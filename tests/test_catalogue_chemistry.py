@@ -274,8 +274,12 @@ def test_rates_rise_from_low_to_high(name: str) -> None:
 def test_how_often() -> None:
     assert {p["most a year"]["value"] for p in PRODUCTS.values() if p["family"] == "iron"} == {4}
     assert PRODUCTS["Compost tea"]["interval"]["value"] == "7 day"
+    often = {"nitrogen salts": 7, "potassium salts": 14, "liquid feeds": 14}
     feeds = [p for p in PRODUCTS.values() if "analysis" in p and p["form"] != "granule"]
-    assert all(28 <= number(p["interval"]["value"]) <= 42 for p in feeds)
+    for product in feeds:
+        interval = number(product["interval"]["value"])
+        assert interval == often.get(product["family"], interval)
+        assert product["family"] in often or 28 <= interval <= 42
 
 
 def test_limits_of_a_family_are_the_same_for_each_of_its_products() -> None:

@@ -16,13 +16,16 @@ Table = dict[str, tuple[str, Any]]
 BLANK = np.nan
 RECORDS = {"mix_products": 4, "mix_lawns": 4, "sprayers": 2}
 RECORDS |= {"card_steps": 7, "part_steps": 7, "card_lawns": 4, "diary_lines": 8}
-FORMS = frozenset({"mix", "verdict", "mix_checks", "settings", "limits", "card", "card_walk"})
+FORMS = frozenset(
+    {"mix", "verdict", "mix_checks", "mix_nutrients", "settings", "limits", "card", "card_walk", "card_products"}
+)
 MAY_14 = 46156.0
 
 # A liquid that goes in second, an empty record, a solid that goes in third, and one that goes in first.
 TABLES: dict[str, Table] = {
     "mix_products": {
         "product": ("text", ["Seaweed", "", "Iron sulphate", "Urea"]),
+        "product_line": ("", [2, BLANK, 3, 4]),
         "measured_by": ("text", ["volume", "", "mass", "Mass"]),
         "pouring_order": ("", [2, BLANK, 3, 1]),
         "weigh_full": ("g", [BLANK, BLANK, 350, 700]),
@@ -35,6 +38,7 @@ TABLES: dict[str, Table] = {
         "bucket_last": ("L", [BLANK, BLANK, 1.6, 1]),
         "laid_mass": ("g/m**2", [BLANK, BLANK, 1, 2]),
         "laid_volume": ("mL/m**2", [0.12]),
+        "caution": ("text", ["Strain it", "", "", "Scorches.  Water in"]),
     },
     "mix_lawns": {
         "lawn_used": ("text", ["Back", "No area", "Front"]),
@@ -66,6 +70,7 @@ TABLES: dict[str, Table] = {
         "not_checked": ("text", "heat; rain"),
     },
     "mix_checks": {"found_products": ("", 3)},
+    "mix_nutrients": {"rate_iron": ("g_Fe/m**2", 0.2)},
     "sprayers": {
         "name": ("text", ["Boom", "Lance"]),
         "passes": ("", [1, 2]),
@@ -77,6 +82,7 @@ TABLES: dict[str, Table] = {
         "pace_distance": ("m", 10),
         "hot_air": ("degC", 25),
         "hottest_air": ("degC", 32),
+        "hot_air_iron": ("degC", 27),
         "watercourse_strip": ("m", 2),
     },
     "limits": {"ask_wind": ("km/h", 15), "stop_wind": ("km/h", 20)},
@@ -86,6 +92,7 @@ TABLES: dict[str, Table] = {
     "diary_lines": {"line": ("", [1, 2, 3, 4, 5, 6, 7, 8])},
     "card": {},
     "card_walk": {},
+    "card_products": {},
 }
 
 
@@ -156,9 +163,9 @@ def test_no_figures_where_there_is_nothing_that_may_be_made(changed: dict[str, T
 
 def test_steps_of_a_full_load() -> None:
     model = visit()
-    assert found(model, "card_steps", "action") == ["FILL", "WEIGH", "POUR", "WEIGH", "TOP UP", "", ""]
+    assert found(model, "card_steps", "action") == ["FILL", "DISSOLVE", "POUR", "DISSOLVE", "TOP UP", "", ""]
     assert found(model, "card_steps", "what") == [
-        "clean water to begin", "Urea", "Seaweed", "Iron sulphate", "clean water to the mark", "", "",
+        "clean water to begin", "Urea", "Seaweed", "Iron sulphate", "water to the mark", "", "",
     ]  # fmt: skip
     assert found(model, "card_steps", "to_weigh", "g") == close([BLANK, 700, BLANK, 350, BLANK, BLANK, BLANK])
     assert found(model, "card_steps", "to_pour", "mL") == close([BLANK, BLANK, 42, BLANK, BLANK, BLANK, BLANK])
@@ -169,12 +176,20 @@ def test_steps_of_a_full_load() -> None:
 
 def test_steps_of_the_part_load() -> None:
     model = visit()
-    assert found(model, "part_steps", "action") == ["FILL", "WEIGH", "POUR", "WEIGH", "TOP UP", "", ""]
+    assert found(model, "part_steps", "action") == ["FILL", "DISSOLVE", "POUR", "DISSOLVE", "TOP UP", "", ""]
     assert found(model, "part_steps", "to_weigh", "g") == close([BLANK, 350, BLANK, 175, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "to_pour", "mL") == close([BLANK, BLANK, 21, BLANK, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "to_fill", "L") == close([3.5, BLANK, BLANK, BLANK, 7, BLANK, BLANK])
     assert found(model, "part_steps", "dissolve_in", "L") == close([BLANK, 1, BLANK, 1.6, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "ticks") == ["☐"] * 5 + [""] * 2
+
+
+@pytest.mark.parametrize(("table", "bucket"), [("card_steps", "bucket_full"), ("part_steps", "bucket_last")])
+def test_a_solid_of_which_no_bucket_is_known_is_weighed_only(table: str, bucket: str) -> None:
+    model = visit(mix_products={bucket: ("L", [BLANK, BLANK, 3.1])})
+    assert found(model, table, "action") == ["FILL", "WEIGH", "POUR", "DISSOLVE", "TOP UP", "", ""]
+    assert not np.isnan(found(model, table, "to_weigh", "g")[1])
+    assert np.isnan(found(model, table, "dissolve_in", "L")[1])
 
 
 def test_without_a_part_load_it_has_no_steps() -> None:
@@ -191,8 +206,8 @@ def test_nothing_is_filled_to_less_than_nothing(table: str) -> None:
     assert found(model, table, "to_fill", "L")[0] == 0
 
 
-@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐"), (6, "☐ ☐ ☐ ☐ ☐ ☐"), (7, "____ of 7"), (33, "____ of 33")])
-def test_six_boxes_at_most(loads: float, ticks: str) -> None:
+@pytest.mark.parametrize(("loads", "ticks"), [(1, "☐"), (4, "☐ ☐ ☐ ☐"), (5, "__ of 5"), (33, "__ of 33")])
+def test_four_boxes_at_most(loads: float, ticks: str) -> None:
     assert found(visit(mix={"full_loads": ("", loads)}), "card_steps", "ticks") == [ticks] * 5 + [""] * 2
 
 
@@ -217,11 +232,32 @@ def test_walking() -> None:
     assert found(model, "card_walk", "pace", "s") == pytest.approx(10)  # 3.6 km/h are 1 m/s
     assert found(model, "card_walk", "nozzle") == "02"
     assert np.isnan(found(model, "card_walk", "pressure", "bar"))
-    assert found(model, "card_walk", "stop_wind", "km/h") == 20
-    assert found(model, "card_walk", "ask_wind", "km/h") == 15
-    assert found(model, "card_walk", "ask_heat", "degC") == 32
-    assert found(model, "card_walk", "ask_dry", "degC") == 25
+    assert found(model, "card_walk", "wind_words") == "20 km/h; ask above 15 km/h"
+    assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C; with this iron 27 °C"
     assert found(model, "card_walk", "strip", "m") == 2
+
+
+def test_the_heat_limit_of_iron_is_said_only_where_there_is_iron() -> None:
+    model = visit(mix_nutrients={"rate_iron": ("g_Fe/m**2", 0)})
+    assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C"
+
+
+def test_limits_that_are_not_set_are_not_said() -> None:
+    model = visit(settings={"hottest_air": ("degC", BLANK)}, limits={"stop_wind": ("km/h", BLANK)})
+    assert found(model, "card_walk", "heat_words") == "in dry air 25 °C; with this iron 27 °C"
+    assert found(model, "card_walk", "wind_words") == "ask above 15 km/h"
+
+
+def test_cautions_of_the_products_by_name() -> None:
+    """Each with one blank between its words; a product without cautions is passed over."""
+    model = visit()
+    assert found(model, "mix_products", "caution_words") == [
+        " Seaweed: Strain it",
+        "",
+        "",
+        " Urea: Scorches.  Water in",
+    ]
+    assert found(model, "card_products", "cautions") == "Seaweed: Strain it Urea: Scorches. Water in"
 
 
 def test_walking_without_a_sprayer() -> None:

@@ -61,7 +61,8 @@ def test_limits_are_held_against_what_is_laid(overlap: float, level: int) -> Non
 def test_hardness_matters_with_calcium_or_phosphate() -> None:
     calcium: Columns = {"product": ("text", ["Calcium nitrate"])}
     assert check("found_hardness", "meq/L", calcium) == 3
-    assert check("words_hardness", products=calcium) == "; hard water may throw down this feed: jar test"
+    said = "; hard water may throw down this feed, jar test: 3 meq/L, ask first above 2.5 meq/L"
+    assert check("words_hardness", products=calcium) == said
     model = visit(NAMES, products={"trait_phosphate": ("text", ["", "yes"])})
     assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
 
@@ -144,10 +145,39 @@ def test_everything_at_once() -> None:
     assert found(model, "words", table="mix_checks") == (
         "; calcium with sulphate must not share a tank, gypsum falls out"
         "; no room for water, see the least carrier volume; heavy rain is forecast"
-        "; the ground is frozen or waterlogged; wind"
+        "; the ground is frozen or waterlogged; wind: 16 km/h, ask first above 15 km/h"
         "; the buckets would overfill the tank, dissolve in the tank or take more water; hot and dry air"
         "; too hot or too cold to spray; iron in heat; the sprayer was never calibrated"
     )
+
+
+OFF = "; the sprayer is off the water wanted, see its calibration"
+
+
+@pytest.mark.parametrize(
+    ("risk", "given", "words"),
+    [
+        ("carrier", {}, f"{OFF}: 5%, ask first above 5%"),  # 400 L/ha of 380 are 5.26 % more
+        ("salts", {"salts": ("g/L", 62.04)}, "; much salt in the spray: 62 g/L, ask first above 50 g/L"),
+        ("salts", {"salts": ("g/L", 123.45)}, "; much salt in the spray: 123.5 g/L, do not mix above 100 g/L"),
+        ("salt_load", {}, "; salt load may scorch: 11 g/m², ask first above 10 g/m²"),
+        ("solubility", {"solubility_share": ("", 0.625)}, "; may not dissolve: 63%, ask first above 50%"),
+        ("solubility", {"solubility_share": ("", 0.9)}, "; may not dissolve: 90%, do not mix above 80%"),
+        ("wind", {"wind": ("km/h", 20)}, "; wind: 20 km/h, do not mix from 20 km/h"),
+        ("products", {}, ""),
+    ],
+)  # fmt: skip
+def test_words_of_a_risk_say_what_was_found_and_the_limit(risk: str, given: Columns, words: str) -> None:
+    assert found(visit(NAMES, mix=given), f"words_{risk}", table="mix_checks") == words
+
+
+def test_texts_where_numbers_belong_are_named_first_and_stop() -> None:
+    model = visit(NAMES, misplaced=["mix.humidity", "mix.wind"])
+    assert found(model, "level_text", table="mix_checks") == 2
+    assert found(model, "worst", table="mix_checks") == 2
+    said = found(model, "words", table="mix_checks")
+    assert said.startswith("; a text where a number belongs: wind, humidity; ")
+    assert found(visit(NAMES), "words_text", table="mix_checks") == ""
 
 
 def test_an_empty_mix_has_no_levels_and_no_words() -> None:

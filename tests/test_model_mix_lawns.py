@@ -89,7 +89,7 @@ def test_nitrogen_over_what_the_grass_can_use(rate: float, level: int) -> None:
         "lawns__target_nitrogen": ("g_N/m**2", []),
     }
     assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == level
-    words = "; back, more nitrogen in the last weeks than it can use" if level else ""
+    words = "; back, more nitrogen in 30 days than it can use: 1 g N/m², at most 1 g N/m²" if level else ""
     assert figure("lawn_words", table="mix_nitrogen", **given) == [words, "; Bare has no area", "", ""]
 
 
@@ -108,7 +108,7 @@ def test_season_over_its_target(target: float, level: int) -> None:
     given: dict[str, Any] = {"lawns__target_nitrogen": ("g_N/m**2", [NO, target])}
     assert figure("target_level", table="mix_nitrogen", **given)[0] == level
     assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
-    words = "; back, over its nitrogen target of the year" if level else ""
+    words = "; back, over its nitrogen target of the year: 5.85 g N/m², at most 5.84 g N/m²" if level else ""
     assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
     none = given | {"mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "diary__load_nitrogen": ("g_N", [9000.0])}
     assert figure("target_level", table="mix_nitrogen", **none)[0] == 0
@@ -130,10 +130,32 @@ def test_nitrogen_of_the_season_that_the_visit_is_in(date: float, month: float, 
 
 
 def test_nitrogen_of_the_season_counts_its_first_day() -> None:
-    first = {"mix__date": ("date", MAY_14), "settings__season_month": ("", 5.0), "settings__season_day": ("", 13.0)}
+    first: dict[str, Any] = {
+        "mix__date": ("date", MAY_14),
+        "settings__season_month": ("", 5.0),
+        "settings__season_day": ("", 13.0),
+    }
     assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **first)[0], 0.1)
     later = first | {"settings__season_day": ("", 14.0)}
     assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **later)[0], 0)
+
+
+@pytest.mark.parametrize(
+    ("strips", "level"), [([], 0), (["back"], 1), (["", "Back"], 0), (["Bare"], 0), (["", "", "BACK"], 1)]
+)
+def test_an_untreated_strip_is_asked_about(strips: list[str], level: int) -> None:
+    """The strip of another lawn, that is; the Back cannot be its own."""
+    given: dict[str, Any] = {"lawns__strip": ("text", strips)}
+    assert figure("strip_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == "; back is an untreated strip" * level
+
+
+def test_a_part_that_is_a_text_is_not_passed_over() -> None:
+    words = "has a text where the number of its part belongs"
+    misplaced = ["mix_lawns.part_treated"]
+    assert figure("lawn_problem", table="mix_lawns", misplaced=misplaced) == [words, "has no area", "", ""]
+    assert figure("lawn_level", table="mix_nitrogen", misplaced=misplaced)[0] == 2
 
 
 def test_words_gather_the_lawns_up_to_each() -> None:
@@ -148,7 +170,8 @@ def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 9.0),
     }
     assert figure("lawn_words", table="mix_nitrogen", **given)[0] == (
-        "; back, more nitrogen in the last weeks than it can use; back, over its nitrogen target of the year"
+        "; back, more nitrogen in 30 days than it can use: 2.85 g N/m², at most 1 g N/m²"
+        "; back, over its nitrogen target of the year: 7.85 g N/m², at most 1 g N/m²"
         "; back, the diary has lines of this day already"
     )
     mend = given | {"mix_lawns__part_treated": ("m**2", [201.0])}

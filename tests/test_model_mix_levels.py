@@ -9,9 +9,9 @@ import pytest
 from small_visit import IRON, MAY_14, NAMES, SEASON, close, found, visit
 from tables import NO as BLANK
 
-SOON: Final = "too soon: 16 days, at least 21"
+SOON: Final = "too soon on Back: 16 days, at least 21"
 """The iron: the visit is on day 46156, the last iron was on day 46140."""
-LATER: Final = "too soon: 4 days, at least 14"
+LATER: Final = "too soon on Front: 4 days, at least 14"
 """The urea: last on day 46152."""
 
 
@@ -42,6 +42,8 @@ def test_levels(key: str, unit: str, figures: list[float]) -> None:
     [
         ("family", ["iron", "seaweed", "", "", "urea"]),
         ("product_verdict", ["Ask first", "Go", "", "Do not mix", "Ask first"]),
+        ("last_lawn", ["Back", "", "", "", "Front"]),
+        ("number_lawn", ["Back", "", "", "", "Front"]),
         ("product_reason", [f"out of its months; {SOON}", "", "", "unknown product", LATER]),
     ],
 )
@@ -73,7 +75,9 @@ def test_the_label_holds_for_what_is_laid(overlap: float, level: int) -> None:
         mix={"overlap": ("", overlap)},
     )
     assert found(model, "level_label") == close([level, level, BLANK, BLANK, BLANK])
-    assert ("over the label rate" in found(model, "product_reason")[0]) == (level == 2)
+    over = level == 2  # 1.6 × 1.26 = 2.016, 0.128 × 1.26 = 0.161
+    assert found(model, "label_words")[0] == "; over the label rate: 2.02 g/m², at most 2 g/m²" * over
+    assert found(model, "label_words")[1] == "; over the label rate: 0.16 mL/m², at most 0.16 mL/m²" * over
 
 
 def test_a_rate_under_the_label_is_asked_about() -> None:
@@ -88,7 +92,8 @@ def test_a_rate_under_the_label_is_asked_about() -> None:
             mix={"overlap": ("", 0.5)},
         )
         assert found(model, "level_low") == close([level, level, BLANK, BLANK, BLANK])
-        assert found(model, "product_reason")[1] == "under the label rate" * level
+        assert found(model, "low_words")[0] == "; under the label rate: 0.49 g/m², at least 0.5 g/m²" * level
+        assert found(model, "product_reason")[1] == "under the label rate: 0.04 mL/m², at least 0.04 mL/m²" * level
         assert found(model, "level")[1] == level
 
 
@@ -104,7 +109,8 @@ def test_less_water_than_the_label_asks(carrier: float, levels: list[float]) -> 
     products = {"product": ("text", ["Iron sulphate", "Seaweed", "Slow urea"])}
     model = visit(products, mix={"carrier_volume": ("L/ha", carrier)})
     assert found(model, "level_carrier")[:3] == levels
-    assert ("less water than its label asks" in found(model, "product_reason")[1]) == bool(levels[1])
+    said = f"less water than the least of the sheet Products: {carrier:g} L/ha, at least 400 L/ha"
+    assert found(model, "product_reason")[1] == said * bool(levels[1])
     assert found(model, "level")[1] == levels[1]
 
 
@@ -114,8 +120,35 @@ def test_what_the_catalogue_warns_of() -> None:
 
 def test_the_number_a_year_counts_this_visit() -> None:
     model = visit(NAMES, products={"most_a_year": ("", [2, 0])})
+    assert found(model, "level_number") == close([1, 0, BLANK, BLANK, 0])
+    assert "number 3 of the family iron on Back this season, usually at most 2" in found(model, "product_reason")[0]
+
+
+def test_a_number_that_is_a_limit_stops() -> None:
+    model = visit(NAMES, products={"most_a_year": ("", [2, 0]), "number_binds": ("text", ["Yes", "yes", "yes"])})
     assert found(model, "level_number") == close([2, 0, BLANK, BLANK, 0])
-    assert "number reached: this is number 3, at most 2" in found(model, "product_reason")[0]
+    assert found(model, "often_words")[0] == "; number 3 of the family iron on Back this season, at most 2"
+    assert found(model, "product_verdict") == ["Do not mix", "Go", "", "Do not mix", "Ask first"]
+
+
+def test_of_several_lawns_the_last_of_the_sheet_lawns_is_named() -> None:
+    """Front had iron for the second time on the same day as Back; on day 46100 it was its first."""
+    diary = {"date": ("date", [46000, 46140, 46140, 46150, MAY_14, 46152]), "number_this_season": ("", [9, 2, 2, 7, 8])}
+    for lines, lawn in (([2, 2, 3], "Back"), ([2, 3, 2], "Back"), ([2, 2, 2], "Front")):
+        model = visit(NAMES, diary={**diary, "lawn_line": ("", [*lines, 3, 2, 2])})
+        assert (found(model, "last_lawn")[0], found(model, "number_lawn")[0]) == (lawn, lawn)
+
+
+def test_a_text_where_a_rate_belongs_is_not_passed_over() -> None:
+    for place, words in (
+        ("own_rate_mass@1", "the own rate is a text, not a number"),
+        ("own_rate_volume@1", "the own rate is a text, not a number"),
+        ("wanted_iron@1", "the wanted nutrient is a text, not a number"),
+    ):
+        model = visit({"product": ("text", ["Seaweed", "Seaweed"])}, misplaced=["mix_products." + place])
+        assert found(model, "level_text") == close([0, 2, BLANK, BLANK, BLANK])
+        assert found(model, "product_verdict")[:2] == ["Go", "Do not mix"]
+        assert found(model, "product_reason")[:2] == ["", words]
 
 
 @pytest.mark.parametrize(("season", "number"), [(45900, 10), (SEASON, 3), (46140, 3), (46141, 1), (MAY_14, 1)])

@@ -60,7 +60,7 @@ SAID: dict[str, Any] = {
     "mix_products__product_words": ("text", ["", "; Urea, too soon", ""]),
     "mix_nutrients__rate_nitrogen": ("g_N/m**2", 1.6),
 }
-FRONT = "Front, more nitrogen in the last weeks than it can use"
+FRONT = "Front, more nitrogen in 30 days than it can use: 1.6 g N/m², at most 1.5 g N/m²"
 
 
 @pytest.mark.parametrize(

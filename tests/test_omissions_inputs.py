@@ -40,7 +40,6 @@ FOR_THE_READER: Final = {
     "scores.note": "a note of the person who scores",
     "ingredients.ingredient": "what to weigh or to pour",
     "ingredients.note": "a note of the person who brews",
-    "products.cautions": "words for the reader, shown beside the mix",
     "sprayers.brim": "for the reader: what the tank holds in all; loads go by the working capacity",
     "catches.nozzle": "the name of a nozzle, for whoever cleans it",
     "diary.who": "the person who did it",
@@ -60,6 +59,10 @@ FOR_THE_READER: Final = {
 
 GIVEN: Final[dict[str, Changes]] = {
     "products.usual_carrier": {"mix.wanted_carrier": None},
+    "products.number_binds": {
+        "products.most_a_year@Ammonium sulphate": 1.0,
+        "products.number_binds@Ammonium sulphate": "yes",
+    },
     "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
     "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},
     "settings.coldest_air": {"mix.air_temperature": "3 degC"},
@@ -149,7 +152,6 @@ ENDS: Final = {
     "mix.least_carrier": "how much water the liquids need",
     "mix.salts_share": "the salts as growers quote them",
     "mix_lawns.spray_time": "how long each lawn takes",
-    "mix_products.caution": "the product's cautions",
     "mix_nutrients.*": "what the visit brings, in the ways that it is quoted",
     "card*.*": "the helper's card",
     "part_steps.*": "the helper's card",

@@ -47,9 +47,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
     "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "mix_nitrogen.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
-    "mix_products.product_reason": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
+    "mix_products.rate_words": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
     **{
         name: ({"ones.one_day"}, "the model takes the number of a time by itself")
         for name in (
@@ -179,8 +180,14 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     },
     "diary.day_key": ({"diary.date", "diary.family", "diary.lawn"}, "the template goes by the key of them all"),
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
-    "mix_products.product_reason": ({"mix_products.rate_from"}, "says that two rates are given"),
+    "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
+    "mix_nitrogen.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
+    "mix_products.water_words": ({"mix.wanted_carrier"}, "gives the unit of the words"),
+    **{
+        f"mix_products.{key}": ({"mix_products.own_rate_mass", "mix_products.own_rate_volume"}, "give the units")
+        for key in ("label_words", "low_words")
+    },
     "applications.kind": ({"programme.group"}, "the template goes by the key of the lawns"),
     **{
         f"calendar_weeks.begins_{week.key}": ({"settings.season_start"}, "the template goes on from the week before")

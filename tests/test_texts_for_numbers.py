@@ -7,8 +7,9 @@ from typing import Final
 
 import pytest
 
-from edits import Edit, edited, place, typed, unstored
+from edits import Edit, edited, typed, unstored
 from planners import SYSTEMS, Built, Planners
+from wbgen.cells import place
 from wbgen.sheets.template import System
 from wbgen.verify import verify
 

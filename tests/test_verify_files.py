@@ -13,7 +13,7 @@ import xlsxwriter
 
 from edits import Edit, edited, emptied, formula, replaced, typed, unstored
 from mutations.planting import Held, packed
-from planners import SYSTEMS, Built, Planners
+from planners import SYSTEMS, Built, Planners, evaluated
 from wbgen.cells import place
 from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
@@ -81,6 +81,27 @@ def test_what_is_wrong_with_given_cells_is_named_and_nothing_else(
     assert {at: kind for at, kind in told.items() if at not in renamed} == named
     assert {sheet for sheet, _ in renamed} <= {"Mix", "Diary"}
     assert {(one.cause.sheet, one.cause.cell) for one in found.findings if one.cause} <= set(named) | renamed
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
+    planners: Planners, system: System, tmp_path: Path
+) -> None:
+    """Formulas and model go on as with an empty cell, and both say not to mix."""
+    planner = planners.get("full", system)
+    numbers = [
+        *(("mix", key) for key in ("wanted_carrier", "overlap", "water_temperature", "hardness", "wind")),
+        *(("mix", key) for key in ("air_temperature", "humidity")),
+        *(("mix_products", key) for key in ("own_rate_mass", "own_rate_volume", "wanted_nitrogen", "wanted_iron")),
+        ("mix_lawns", "part_treated"),
+    ]
+    edits = {spot(planner, *at): typed("1,0") for at in numbers}
+    found = with_edits(planner, tmp_path, edits).findings
+    assert {(one.sheet, one.cell): one.kind for one in found} == dict.fromkeys(edits, "number stored as text")
+    assert len(found) == len(edits)
+    row, column = planner.placed["verdict"].cell("verdict")
+    changed = tmp_path / "changed.xlsx"
+    assert evaluated(changed, read(changed))["Mix"][row][column] == "Do not mix"
 
 
 def test_a_name_that_stands_nowhere_is_named(planner: Built, tmp_path: Path) -> None:

@@ -20,9 +20,6 @@ pytest_plugins = ["planner_fixtures"]
 
 LONGEST: Final = 600
 DEEPEST: Final = 4
-DEEPER: Final = {"card_steps.action", "part_steps.action"}
-"""Where a fifth IF keeps the quantities off a card that says not to mix, round four kinds of step."""
-
 UNLIKE: Final = {
     "OFFSET", "INDIRECT", "XLOOKUP", "XMATCH", "LET", "LAMBDA", "FILTER", "SORT", "UNIQUE", "SEQUENCE", "LOOKUP",
     "HLOOKUP", "RAND", "NOW", "CELL", "INFO",
@@ -38,12 +35,20 @@ MEASURED: Final = {
     "packs",
     "packs_to_buy",
     "soon_words",
+    "label_words",
+    "low_words",
+    "water_words",
+    "words",
+    "lawn_words",
+    "wind_words",
+    "heat_words",
     "flag_time",
     "too_often",
     "date",
     "following",
 }
-"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do. Days, in words or whole."""
+"""Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do.
+Days, whole; and figures in words."""
 ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
 JUMPING: Final = ("INT", *ROUNDING)
 """Functions that jump: what they are given is rounded first."""
@@ -131,7 +136,7 @@ def test_functions_that_jump_are_given_what_was_rounded(planner: Built) -> None:
             if call.value == "SUMPRODUCT":
                 assert not list(calls(call))[1:], f"{name}: a function inside SUMPRODUCT in {text}"
             if call.value == "TEXT":
-                assert call.children[1].value in ("yyyy-mm", "d mmm yyyy", "0.00"), f"{name}: {text}"
+                assert call.children[1].value in ("yyyy-mm", "d mmm yyyy", "0.00", "0%"), f"{name}: {text}"
 
 
 def test_rounding_stands_only_where_a_person_measures_or_figures_are_compared(planner: Built) -> None:
@@ -150,13 +155,10 @@ def test_rounding_stands_only_where_a_person_measures_or_figures_are_compared(pl
 
 def test_formulas_are_short_and_shallow(planner: Built) -> None:
     """IF within IF, the guard of an empty record not counted."""
-    deeper = set()
     for name, placed, column, text in each_formula(planner):
         assert len(text) <= LONGEST, f"{name} has {len(text)} characters"
         guard = guarded(placed.table, column) != column.formula
-        if tree_of(text).depth - guard > DEEPEST:
-            deeper.add(name)
-    assert deeper == DEEPER
+        assert tree_of(text).depth - guard <= DEEPEST, f"{name}: {text}"
 
 
 def hits(placed: Placed, column: Column, records: int, first: Cell, last: Cell) -> bool:

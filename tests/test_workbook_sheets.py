@@ -28,7 +28,7 @@ IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", 
 """Given numbers whose unit stands in a column of its own."""
 OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_")
 """Families with members that have no unit: levels of rules, and limits of counts and shares."""
-PAPER: Final = {"Card", "Round"}
+PAPER: Final = {"Card", "Part load", "Round"}
 """What is printed for a helper: unshaded, whatever is worked out."""
 AA: Final = 4.5
 """The least contrast of WCAG 2.1, level AA, for print of any size."""

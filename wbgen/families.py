@@ -14,7 +14,7 @@ from functools import cache
 from itertools import product
 from string import ascii_lowercase
 
-from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS, WATERED_IN
+from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk
 from wbgen.nutrients import NUTRIENTS
 
 
@@ -112,6 +112,14 @@ def _nutrients() -> tuple[Member, ...]:
     )
 
 
+def _figure_said(risk: Risk, name: str) -> str:
+    """The part of a formula that says a risk's figure or limit with its unit."""
+    if risk.show == "share":
+        return f'TEXT(N({name}_each),"0%")'
+    unit = f'&" [{risk.metric}|{risk.us}]"' if risk.metric else ""
+    return f"ROUND(N({name}_each),{risk.digits}){unit}"
+
+
 def _week_keys() -> list[str]:
     """aa, ab and so on: a key of digits would read as a part of a cell's address."""
     return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:_WEEKS_OF_A_YEAR]
@@ -157,8 +165,10 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
         Member(
             risk.key,
             risk.name,
-            {name: getattr(risk, name) for name in ("metric", "us", "ask", "stop", "sign", "words", "basis")}
-            | {"times": "*mix.limit_factor" if risk.key in WATERED_IN else ""},
+            {name: getattr(risk, name) for name in ("metric", "us", "ask", "stop", "sign", "words", "basis", "show")}
+            | {"times": "*mix.limit_factor" if risk.key in WATERED_IN else "", "digits": str(risk.digits)}
+            | {"beyond": "from" if risk.sign == ">=" else "above"}
+            | {f"{name}_said": _figure_said(risk, name) for name in ("found", "ask", "stop")},
         )
         for risk in RISKS
     ),

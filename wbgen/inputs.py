@@ -26,8 +26,9 @@ class Inputs:
     `values[table][column]` has shape (records,). `units[table][column]` is the column's unit as pint text
     ("" for a plain number), or TEXT or DATE. `records[table]` is the number of records. `forms` are the
     tables of one scenario, whose figures are scalars. `today` is the serial number of the day the
-    workbook was last calculated. `misplaced[table][column]` is True where an input of figures holds something else,
-    such as a text: its figure is blank.
+    workbook was last calculated. `misplaced[table, column]` tells for each record whether something other than a
+    number, such as a text, stands where a number belongs: its figure is blank, but its cell is not. A column in
+    which none does may be missing.
     """
 
     values: Mapping[str, Mapping[str, Column]]
@@ -35,7 +36,7 @@ class Inputs:
     records: Mapping[str, int]
     forms: frozenset[str] = frozenset()
     today: float = 0.0
-    misplaced: Mapping[str, Mapping[str, NDArray[np.bool_]]] = field(default_factory=dict)
+    misplaced: Mapping[tuple[str, str], NDArray[np.bool_]] = field(default_factory=dict)
 
 
 def blank_column(unit: str, records: int) -> Column:

@@ -31,6 +31,8 @@ def product_row(product: Product) -> Row:
     if product.pack:
         pack = product.pack.value
         row["pack_mass" if pack.kind == "mass" else "pack_volume"] = f"{pack.text}/pack"
+    if product.most_a_year and product.most_a_year.basis.kind == "published":
+        row["number_binds"] = "yes"
     facts: dict[str, object] = {
         "density": product.density,
         "dissolved_solids": product.dissolved_solids,

@@ -79,34 +79,40 @@ class Risk:
     sign: str
     words: str
     basis: str
+    digits: int = 0
+    """Decimals to which the verdict says the figure."""
+    show: str = "plain"
+    """"share" where the verdict says it in per cent."""
 
 
 RISKS = (
     Risk("carrier", "Carrier volume: delivered against wanted", "", "", "5 %", "", ">",
-         "the sprayer does not put out the water wanted, see its calibration and what is wanted of it",
-         "Output within 5 % of the target: Pesticide Environmental Stewardship, calibration pages (read)"),
+         "the sprayer is off the water wanted, see its calibration",
+         "Output within 5 % of the target: Pesticide Environmental Stewardship, calibration pages (read)",
+         show="share"),
     Risk("products", "Products in one tank", "", "", "3", "", ">", "many products in one tank",
          "About three partners a tank: Sprayers101, loading a sprayer (read)"),
     Risk("salts", "Salts in the spray", "g/L", "oz/US gal", "50 g/L", "100 g/L", ">",
-         "much salt in the spray", "common practice, no source"),
+         "much salt in the spray", "common practice, no source", 1),
     Risk("solubility", "Share of solubility used", "", "", "50 %", "80 %", ">",
-         "may not dissolve", "common practice, no source"),
+         "may not dissolve", "common practice, no source", show="share"),
     Risk("salt_load", "Salt load on the grass", "g/m²", "lb/1000 ft²", "5 g/m²", "10 g/m²", ">",
-         "salt load may scorch", "common practice, no source; salt index after Rader et al. 1943 (from memory)"),
+         "salt load may scorch", "common practice, no source; salt index after Rader et al. 1943 (from memory)",
+         2),
     Risk("nitrogen", "Soluble nitrogen in this visit", "g N/m²", "lb N/1000 ft²", "0.25 lb N/1000 ft²",
          "0.5 lb N/1000 ft²", ">", "much soluble nitrogen in one visit",
          "0.25 lb N/1000 ft² is the upper rate of the urea sprays in USGA Green Section, 27 Feb 2015 (read); "
-         "twice that: common practice, no source"),
+         "twice that: common practice, no source", 2),
     Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "1.96 g Fe/m²", ">=",
          "so much iron may blacken or thin the turf",
          "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua: Oregon State University, "
-         "doi 10.2134/cftm2019.05.0041 (read)"),
+         "doi 10.2134/cftm2019.05.0041 (read)", 3),
     Risk("wind", "Wind", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
-         "at 10 m: Victoria Department of Health (read)"),
+         "at 10 m: Victoria Department of Health (read)", 1),
     Risk("hardness", "Hardness of the water, with calcium or phosphate", "meq/L", "meq/L", "2.5 meq/L", "", ">",
-         "hard water may throw down this feed: jar test",
-         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read)"),
+         "hard water may throw down this feed, jar test",
+         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read)", 1),
 )  # fmt: skip
 
 WATERED_IN = ("salt_load", "nitrogen")

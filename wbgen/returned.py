@@ -55,11 +55,11 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     """The inputs of a file whose tables were found."""
     given = given_constants(book)
     values: dict[str, dict[str, Any]] = {}
-    misplaced: dict[str, dict[str, Any]] = {}
+    misplaced: dict[tuple[str, str], Any] = {}
     findings: list[Disagreement] = []
     for key, placed in found.placed.items():
         sheet = file.sheet(placed.sheet) or SheetCells(placed.sheet, False)
-        values[key], misplaced[key] = {}, {}
+        values[key] = {}
         for column in placed.table.columns:
             if column.role == "formula":
                 continue
@@ -68,7 +68,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
             figures = _figures(shown, unit)
             values[key][column.key] = figures
             if column.role == "input" and unit != TEXT:
-                misplaced[key][column.key] = _misplaced(shown, figures)
+                misplaced[key, column.key] = _misplaced(shown, figures)
             entries = Entries(placed, column, unit, shown, formulas, figures)
             findings += column_problems(entries, given.get((key, column.key)))
         findings += names_twice(placed, values[key])

@@ -116,7 +116,7 @@ def in_step(inputs: Inputs, book: Book) -> Inputs:
     longest: dict[int | str, int] = {}
     for key, table in tables.items():
         longest[table.records] = max(longest.get(table.records, 0), inputs.records[key])
-    values, records = dict(inputs.values), dict(inputs.records)
+    values, records, misplaced = dict(inputs.values), dict(inputs.records), dict(inputs.misplaced)
     for key, table in tables.items():
         have, want = records[key], longest[table.records]
         if have == want:
@@ -130,5 +130,7 @@ def in_step(inputs: Inputs, book: Book) -> Inputs:
             ])
             for name, figures in values[key].items()
         }  # fmt: skip
+        for at in [at for at in misplaced if at[0] == key]:
+            misplaced[at] = np.append(misplaced[at], np.zeros(want - have, dtype=bool))
         records[key] = want
-    return replace(inputs, values=values, records=records)
+    return replace(inputs, values=values, records=records, misplaced=misplaced)

@@ -14,7 +14,8 @@ from wbgen.model.relations import blank, find, folded, like, magnitude, or_zero,
 
 Value = Any
 
-FILL, WEIGH, POUR, TOP_UP = "FILL", "WEIGH", "POUR", "TOP UP"
+FILL, WEIGH, DISSOLVE, POUR, TOP_UP = "FILL", "WEIGH", "DISSOLVE", "POUR", "TOP UP"
+WEIGHED, POURED = (WEIGH, DISSOLVE), (POUR,)
 
 
 def _place(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> Value:
@@ -24,10 +25,14 @@ def _place(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> 
     return np.where(a_product & (places >= 0), places + 1.0, np.nan)
 
 
-def action(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> Value:
-    """What is done in a step; empty for a line past the last step."""
+def action(line: Value, mark: Value, mix_products: Value, mix_checks: Value, bucket: Value) -> Value:
+    """What is done in a step; empty for a line past the last step.
+
+    A solid is dissolved where it is known in how much water: `bucket` has that for each product.
+    """
     measured_by = of_step(line, mark, mix_products, mix_checks, mix_products.measured_by)
-    measure = where(folded(measured_by) == "mass", WEIGH, POUR)
+    dissolved = ~blank(of_step(line, mark, mix_products, mix_checks, bucket))
+    measure = where(folded(measured_by) == "mass", where(dissolved, DISSOLVE, WEIGH), POUR)
     last = mix_checks.found_products + 2
     done = where(line == 1, FILL, where(line == last, TOP_UP, where(line < last, measure, "")))
     return where(blank(mark), "", done)
@@ -35,7 +40,7 @@ def action(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> 
 
 def what(action: Value, product: Value) -> Value:
     """What it is done with; empty where nothing is done. `product` is that of each step."""
-    water = where(action == FILL, "clean water to begin", "clean water to the mark")
+    water = where(action == FILL, "clean water to begin", "water to the mark")
     return where(blank(action), "", where((action == FILL) | (action == TOP_UP), water, product))
 
 
@@ -50,9 +55,9 @@ def of_line(line: Value, mix_products: Value, column: Value) -> Value:
     return pick(column, np.where(places >= 0, places, np.nan))
 
 
-def measured(action: Value, wanted: str, line: Value, mix_products: Value, column: Value) -> Value:
-    """The figure in `column` where the step is the action that is wanted, blank elsewhere."""
-    return where(action == wanted, of_line(line, mix_products, column), np.nan)
+def measured(action: Value, wanted: tuple[str, ...], line: Value, mix_products: Value, column: Value) -> Value:
+    """The figure in `column` where the step is one of the actions that are wanted, blank elsewhere."""
+    return where(np.isin(action, wanted), of_line(line, mix_products, column), np.nan)
 
 
 def to_fill(action: Value, mark: Value, first: Value) -> Value:

@@ -8,6 +8,7 @@ import numpy as np
 
 from wbgen.model.relations import or_zero
 from wbgen.model.rounding import half_up
+from wbgen.units import label
 
 Value = Any
 
@@ -23,12 +24,23 @@ def days(time: Value) -> Any:
 
 
 def counts(numbers: Any) -> Any:
-    """Numbers in text, as spreadsheets write them; a blank is 0.
+    """Numbers in text, as spreadsheets write them; a blank is 0. One number gives one text.
 
     >>> counts(np.array([3.0, np.nan, 2.5]))
     array(['3', '0', '2.5'], dtype=object)
     """
-    return np.array([f"{number:.15g}" for number in or_zero(numbers)], dtype=object)
+    texts = [f"{number:.15g}" for number in np.ravel(or_zero(numbers))]
+    return np.array(texts, dtype=object) if np.ndim(numbers) else texts[0]
+
+
+def amount(figures: Value, unit: Any, digits: int) -> Any:
+    """Figures with a unit as a sentence gives them, rounded to so many decimals; a blank is 0.
+
+    >>> from wbgen.units import FLOAT
+    >>> amount(FLOAT.Quantity(np.array([1.005, np.nan]), "g_N/m**2"), "g_N/m**2", 2)
+    array(['1.01 g N/m²', '0 g N/m²'], dtype=object)
+    """
+    return counts(half_up(or_zero(figures).to(unit).magnitude, digits)) + f" {label(str(unit))}"
 
 
 def listed(texts: Any) -> Any:

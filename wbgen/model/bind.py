@@ -119,10 +119,10 @@ class View:
     def __getattr__(self, name: str) -> Value:
         if name == "records":
             return self._model.inputs.records[self._table]
-        if name.endswith("_every"):
-            return self._model.every(self._table, name)
         if name.startswith(MISPLACED):
             return self._model.misplaced(self._table, name.removeprefix(MISPLACED))
+        if name.endswith("_every"):
+            return self._model.every(self._table, name)
         return self._model.column(self._table, _named(name, self._member))
 
 
@@ -158,21 +158,24 @@ class Model:
 
     def every(self, table: str, name: str) -> list[Value]:
         """All columns of a family: `name` is the family's key with every in place of each."""
+        return [self.column(table, key) for key in self._keys_of(table, name)]
+
+    def _keys_of(self, table: str, name: str) -> list[str]:
         stem = name.removesuffix("every")
         for family_name in FAMILIES:
             keys = [stem + member.key for member in family(family_name)]
             if all(self._has(table, key) for key in keys):
-                return [self.column(table, key) for key in keys]
+                return keys
         raise MissingFunctionError(f"{table} has no family {name}")
 
-    def misplaced(self, table: str, key: str) -> Column:
-        """True where an input of figures holds something else, such as a text, which counts as not given."""
+    def misplaced(self, table: str, name: str) -> Any:
+        """Where an input of figures holds something else, such as a text; of a family (…_every), any of its columns."""
+        keys = self._keys_of(table, name) if name.endswith("_every") else [name]
         if self._open:
-            self.reads.setdefault(self._open[-1], set()).add((table, key))
-        found = np.zeros(self.inputs.records[table], dtype=bool)
-        known = self.inputs.misplaced.get(table, {}).get(key, found)[: len(found)]
-        found[: len(known)] = known
-        return found
+            self.reads.setdefault(self._open[-1], set()).update((table, key) for key in keys)
+        none = np.zeros(self.inputs.records[table], dtype=bool)
+        found = np.any([self.inputs.misplaced.get((table, key), none) for key in keys], axis=0)
+        return found[0] if table in self.inputs.forms else found
 
     def _has(self, table: str, key: str) -> bool:
         return key in self.inputs.values.get(table, {}) or function_for(table, key) is not None

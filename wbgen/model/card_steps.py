@@ -11,13 +11,13 @@ from wbgen.model.relations import blank, where
 
 Value = Any
 
-MOST_BOXES = 6
+MOST_BOXES = 4
 _TICKS = "☐ " * MOST_BOXES
 
 
 def action(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
-    """What is done: fill, weigh or pour, top up."""
-    return _steps.action(line, card.fill_mark, mix_products, mix_checks)
+    """What is done: fill, dissolve or weigh or pour, top up."""
+    return _steps.action(line, card.fill_mark, mix_products, mix_checks, mix_products.bucket_full)
 
 
 def what(action: Value, line: Value, mix_products: Value) -> Value:
@@ -27,12 +27,12 @@ def what(action: Value, line: Value, mix_products: Value) -> Value:
 
 def to_weigh(action: Value, line: Value, mix_products: Value) -> Value:
     """What to weigh (g)."""
-    return _steps.measured(action, _steps.WEIGH, line, mix_products, mix_products.weigh_full)
+    return _steps.measured(action, _steps.WEIGHED, line, mix_products, mix_products.weigh_full)
 
 
 def to_pour(action: Value, line: Value, mix_products: Value) -> Value:
     """What to pour (mL)."""
-    return _steps.measured(action, _steps.POUR, line, mix_products, mix_products.pour_full)
+    return _steps.measured(action, _steps.POURED, line, mix_products, mix_products.pour_full)
 
 
 def to_fill(action: Value, card: Value, mix: Value) -> Value:
@@ -46,6 +46,6 @@ def dissolve_in(to_weigh: Value, line: Value, mix_products: Value) -> Value:
 
 
 def ticks(action: Value, card: Value) -> Value:
-    """A box to tick for each load; above six, a line for the number of the load."""
+    """A box to tick for each load; above four, a line for the number of the load."""
     loads = 0 if np.isnan(card.alike) else int(card.alike)
-    return where(blank(action), "", _TICKS[: 2 * loads].rstrip() if loads <= MOST_BOXES else f"____ of {loads}")
+    return where(blank(action), "", _TICKS[: 2 * loads].rstrip() if loads <= MOST_BOXES else f"__ of {loads}")

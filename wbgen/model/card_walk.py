@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
-from wbgen.model.relations import lookup, ratio
+from wbgen.model._words import amount
+from wbgen.model.relations import blank, lookup, magnitude, ratio
 
 Value = Any
 
@@ -38,24 +40,23 @@ def pressure(mix: Value, sprayers: Value) -> Value:
     return _of_sprayer(mix, sprayers, sprayers.pressure)
 
 
-def stop_wind(limits: Value) -> Value:
-    """The wind at which to stop."""
-    return limits.stop_wind
+def wind_words(limits: Value) -> str:
+    """The wind at which to stop, and the one above which to ask, in whole numbers."""
+    return _listed({"": limits.stop_wind, "ask above ": limits.ask_wind})
 
 
-def ask_wind(limits: Value) -> Value:
-    """The wind above which to ask."""
-    return limits.ask_wind
+def heat_words(settings: Value, mix_nutrients: Value) -> str:
+    """The air temperatures above which to ask: in any case, where the air is dry, and where the mix has iron."""
+    limits = {"": settings.hottest_air, "in dry air ": settings.hot_air}
+    if magnitude(mix_nutrients.rate_iron) > 0:
+        limits["with this iron "] = settings.hot_air_iron
+    return _listed(limits)
 
 
-def ask_heat(settings: Value) -> Value:
-    """The air temperature above which to ask in any case."""
-    return settings.hottest_air
-
-
-def ask_dry(settings: Value) -> Value:
-    """The air temperature above which to ask where the air is dry."""
-    return settings.hot_air
+def _listed(limits: Mapping[str, Value]) -> str:
+    """Limits that are set, each with its words before it."""
+    told = [f"{words}{amount(limit, limit.units, 0)}" for words, limit in limits.items() if not blank(limit)]
+    return "; ".join(told)
 
 
 def strip(settings: Value) -> Value:

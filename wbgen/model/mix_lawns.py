@@ -59,7 +59,7 @@ def spray_time(water: Value, mix: Value, sprayers: Value) -> Value:
     return ratio(ratio(water, mix.dilution), lookup(mix.sprayer, sprayers.name, sprayers.total_output))
 
 
-def lawn_problem(lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value) -> Value:
+def lawn_problem(lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value, mix_lawns: Value) -> Value:
     """What keeps the lawn from being treated as it is named here, in words."""
     unknown = find(lawn_used, lawns.name) < 0
     without = where(unknown, "is not on the sheet Lawns", "has no area")
@@ -67,4 +67,5 @@ def lawn_problem(lawn_used: Value, lawn_area: Value, treated_area: Value, lawns:
     larger = where(
         exceeds(treated_area, lawn_area), "has a part larger than the lawn", where(twice, "is named twice", "")
     )
-    return where(blank(lawn_area), without, larger)
+    there = where(mix_lawns.misplaced_part_treated, "has a text where the number of its part belongs", larger)
+    return where(blank(lawn_area), without, there)

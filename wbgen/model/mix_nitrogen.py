@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model import dates
+from wbgen.model._words import amount, days
 from wbgen.model.relations import blank, count_by, folded, lookup, magnitude, or_zero, pick, ratio, sum_by, where
 from wbgen.model.rounding import exceeds
 
@@ -97,23 +98,51 @@ def lines_today(lawn: Value, diary: Value, mix: Value) -> Value:
     return count_by(diary.lawn, lawn, diary.date == mix.visit_date)
 
 
+def strip_level(lawn: Value, lawns: Value) -> Value:
+    """1, ask first, where the lawn is the untreated strip of another; else 0."""
+    others = folded(lawns.name) != folded(lawns.strip)
+    return np.where(count_by(lawns.strip, lawn, others) > 0, 1.0, 0.0)
+
+
 def problem(mix_lawns: Value) -> Value:
     """What keeps the lawn from being treated, in words."""
     return mix_lawns.lawn_problem
 
 
-def lawn_level(problem: Value, nitrogen_level: Value, target_level: Value, lines_today: Value) -> Value:
+def lawn_level(
+    problem: Value, nitrogen_level: Value, target_level: Value, strip_level: Value, lines_today: Value
+) -> Value:
     """The worst for the lawn: 2 do not mix, 1 ask first, 0 go."""
     today = np.where(lines_today > 0, 1.0, 0.0)
-    worst = np.maximum(np.maximum(or_zero(nitrogen_level), or_zero(target_level)), today)
+    worst = np.max([or_zero(nitrogen_level), or_zero(target_level), strip_level, today], axis=0)
     return np.where(blank(problem), worst, 2.0)
 
 
-def lawn_words(lawn: Value, problem: Value, nitrogen_level: Value, target_level: Value, lines_today: Value) -> Value:
-    """What is to be said of the lawn, in words."""
+def lawn_words(
+    lawn: Value,
+    problem: Value,
+    strip_level: Value,
+    nitrogen_level: Value,
+    target_level: Value,
+    lines_today: Value,
+    nitrogen_together: Value,
+    nitrogen_ceiling: Value,
+    nitrogen_season: Value,
+    nitrogen_visit: Value,
+    nitrogen_target: Value,
+    lawns: Value,
+    settings: Value,
+) -> Value:
+    """What is to be said of the lawn, in words; nitrogen as the sheet Lawns counts it, to two decimals."""
+    unit = lawns.most_nitrogen_month.units
+    time = days(settings.rolling_time)
+    used = amount(nitrogen_together, unit, 2) + ", at most " + amount(nitrogen_ceiling, unit, 2)
+    year = amount(nitrogen_season + nitrogen_visit, unit, 2) + ", at most " + amount(nitrogen_target, unit, 2)
+    month = "; " + lawn + ", more nitrogen in " + time + " days than it can use: " + used
     told = (
-        where(nitrogen_level > 0, "; " + lawn + ", more nitrogen in the last weeks than it can use", "")
-        + where(target_level > 0, "; " + lawn + ", over its nitrogen target of the year", "")
+        where(strip_level > 0, "; " + lawn + " is an untreated strip", "")
+        + where(nitrogen_level > 0, month, "")
+        + where(target_level > 0, "; " + lawn + ", over its nitrogen target of the year: " + year, "")
         + where(lines_today > 0, "; " + lawn + ", the diary has lines of this day already", "")
     )
     return where(blank(problem), told, "; " + lawn + " " + problem)

@@ -14,7 +14,7 @@ Value = Any
 
 def action(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
     """What is done: fill, weigh or pour, top up."""
-    return _steps.action(line, card.part_mark, mix_products, mix_checks)
+    return _steps.action(line, card.part_mark, mix_products, mix_checks, mix_products.bucket_last)
 
 
 def what(action: Value, line: Value, mix_products: Value) -> Value:
@@ -24,12 +24,12 @@ def what(action: Value, line: Value, mix_products: Value) -> Value:
 
 def to_weigh(action: Value, line: Value, mix_products: Value) -> Value:
     """What to weigh (g)."""
-    return _steps.measured(action, _steps.WEIGH, line, mix_products, mix_products.weigh_last)
+    return _steps.measured(action, _steps.WEIGHED, line, mix_products, mix_products.weigh_last)
 
 
 def to_pour(action: Value, line: Value, mix_products: Value) -> Value:
     """What to pour (mL)."""
-    return _steps.measured(action, _steps.POUR, line, mix_products, mix_products.pour_last)
+    return _steps.measured(action, _steps.POURED, line, mix_products, mix_products.pour_last)
 
 
 def to_fill(action: Value, card: Value, mix: Value) -> Value:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
@@ -203,8 +204,26 @@ def _canonical(unit: str) -> str:
     return parse_unit(unit) if unit else ""
 
 
+_UNIT_WORDS = re.compile(r"\[([^][|]*)\|([^][|]*)\]")
+"""In a text of a formula, the unit in metric and in US words: [g/m²|oz/1000 ft²]."""
+
+
+def _in_system(sheet: Sheet, system: System) -> Sheet:
+    """The sheet with the units in the texts of its formulas in the words of one system."""
+
+    def spoken(column: Column) -> Column:
+        if column.formula is None or "[" not in column.formula:
+            return column
+        words = _UNIT_WORDS.sub(r"\1" if system == "metric" else r"\2", column.formula)
+        return column.model_copy(update={"formula": words})
+
+    tables = tuple(table.model_copy(update={"columns": tuple(map(spoken, table.columns))}) for table in sheet.tables)
+    return sheet.model_copy(update={"tables": tables})
+
+
 def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
     """The templates with every formula parsed and its units proven. Raises TemplateError with all that fail."""
+    sheets = tuple(_in_system(sheet, system) for sheet in sheets)
     columns = {t.key: {c.key: c for c in t.columns} for s in sheets for t in s.tables}
     types = {table: {key: type_of(c, system) for key, c in of.items()} for table, of in columns.items()}
     formulas: dict[str, dict[str, Proven]] = {}

@@ -93,7 +93,7 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Laid:
                 continue
             lay = _down if table.direction == "down" else _across
             placed[table.key], dress[table.key], row = lay(table, sheet, row, count)
-            row += 2
+            row += sheet.gap
     return Laid(placed, dress)
 
 

@@ -8,6 +8,7 @@ from functools import cache
 
 from wbgen.sheets.algebra import SCALES, Conversion, combine, conversion, power
 from wbgen.sheets.tree import FormulaError, Node
+from wbgen.units import label
 
 
 @dataclass(frozen=True)
@@ -86,6 +87,15 @@ MULTIPLIES = "multiplies or divides {1} and {0}"
 GIVES_EITHER = "gives {1} or {0}"
 
 
+def _says(words: str, unit: str) -> bool:
+    """Whether words after a figure begin with its unit, as a sheet prints it.
+
+    >>> _says(" g N/m², at most ", "g_N/m**2"), _says(" g/m²", "g_N/m**2"), _says(" g N/m² a day", "g_N/m**2")
+    (True, False, False)
+    """
+    return words.startswith(" " + label(unit)) and words.removeprefix(" " + label(unit))[:1] in ("", ",", ";")
+
+
 class Prover:
     """Infers types from the leaves up. `strict` refuses a conversion instead of asking for it."""
 
@@ -97,6 +107,7 @@ class Prover:
         self.types: dict[int, Type] = {}
         self.written: dict[int, Type] = {}
         self.edits: dict[int, Edit] = {}
+        self.words_after: dict[int, str] = {}
 
     def type(self, node: Node) -> Type:
         found = self._infer(node)
@@ -139,10 +150,12 @@ class Prover:
         return PLAIN if found.kind == "truth" else found
 
     def _operator(self, node: Node) -> Type:
+        if node.value == "&":
+            self._hear(*node.children)
         left, right = (self.type(child) for child in node.children)
         match node.value:
             case "&":
-                return self._joined(left, right)
+                return self._joined(node, left, right)
             case "*" | "/":
                 return product(left, str(node.value), right)
             case "^":
@@ -193,9 +206,15 @@ class Prover:
             )
         return DATE
 
-    def _joined(self, left: Type, right: Type) -> Type:
-        for side in (left, right):
-            if side.unit or side.kind == "date":
+    def _hear(self, left: Node, right: Node) -> None:
+        """Keep the words that come straight after a figure: they may say its unit."""
+        if right.kind == "text":
+            joins = left.kind == "operator" and left.value == "&"
+            self.words_after[id(left.children[1] if joins else left)] = str(right.value)
+
+    def _joined(self, node: Node, left: Type, right: Type) -> Type:
+        for child, side in zip(node.children, (left, right), strict=True):
+            if side.kind == "date" or (side.unit and not _says(self.words_after.get(id(child), ""), side.unit)):
                 raise ClashError("writes {0} into text, where its unit is lost: use TEXT(…)", side)
         return TEXT
 

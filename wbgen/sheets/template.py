@@ -157,6 +157,8 @@ class Sheet(Record):
     charts: tuple[Chart, ...] = ()
     bare: bool = False
     """True for a sheet that is printed for others: formulas are not shaded."""
+    gap: int = 2
+    """Rows left empty between two tables."""
     notes_column: int | None = None
     """The sheet column (from 0) of all notes, wrapped; without it they stand beside their figures."""
     size: int = 10

@@ -19,6 +19,9 @@ from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 
 LINE_HEIGHT = 1.32
 """Points of a line of text for each point of its size."""
+CLOSE = 1.22
+"""The same for rows of one line on a sheet in large print, which is to fit on paper."""
+TITLE_HEIGHT = styles.TITLE_SIZE * LINE_HEIGHT
 
 
 @dataclass
@@ -81,9 +84,16 @@ class Canvas:
         return sum(self.widths.get(column + step, DEFAULT_WIDTH) for step in range(cells))
 
     def set_heights(self) -> None:
-        for row, points in self.heights.items():
-            if points > self.sheet.size * 1.6:
-                self.worksheet.set_row(row, points)
+        high = {row: points for row, points in self.heights.items() if points > self.sheet.size * 1.6}
+        if self.sheet.size > styles.SIZE:
+            high = dict.fromkeys(range(self._end()), self.sheet.size * CLOSE) | {0: TITLE_HEIGHT} | high
+        for row, points in high.items():
+            self.worksheet.set_row(row, points)
+
+    def _end(self) -> int:
+        """The row (from 0) after the last of the sheet's tables."""
+        tables = [self.laid.placed[table.key] for table in self.sheet.tables]
+        return 1 + max(one.closing if one.table.direction == "down" else max(one.at.values()) for one in tables)
 
 
 def _taken(text: str, room: float) -> float:

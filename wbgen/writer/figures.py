@@ -25,7 +25,7 @@ def write_column(canvas: Canvas, placed: Placed, column: Column, figures: Figure
     if column.style in ("verdict", "upright") or column.lines > 1 or column.wrap:
         for record, value in enumerate(values):
             _room(canvas, *placed.cell(column.key, record), column, value)
-    if column.wide > 1 and (placed.single or column.lines > 1):
+    if column.wide > 1 and (placed.single or formula is not None):
         for record in range(len(values)):
             row, at = placed.cell(column.key, record)
             canvas.worksheet.merge_range(row, at, row, at + column.wide - 1, "", style)

@@ -9,6 +9,7 @@ from xlsxwriter.worksheet import Worksheet
 from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Laid
 from wbgen.sheets.template import Sheet, System, Table
+from wbgen.writer.styles import SIZE
 
 LETTER, A4 = 1, 9
 MARGIN = 0.45
@@ -30,7 +31,8 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     worksheet.set_paper(LETTER if system == "us" else A4)
     if sheet.orientation == "landscape":
         worksheet.set_landscape()
-    worksheet.set_margins(MARGIN, MARGIN, 0.6, 0.7)
+    top, bottom = (0.4, 0.6) if sheet.size > SIZE else (0.6, 0.7)
+    worksheet.set_margins(MARGIN, MARGIN, top, bottom)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
     breaks = page_starts(sheet, laid)
     if sheet.printed:
@@ -45,7 +47,7 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     last = _last_printed(sheet, laid)
     rows = [row for row in (laid.dress[table.key].title for table in sheet.tables if table.page) if row <= last]
     if breaks or rows:
-        worksheet.set_print_scale(int(scale * SLACK))
+        worksheet.set_print_scale(min(LONGEST_SCALE, int(scale * SLACK)))
     else:
         worksheet.fit_to_pages(1, 0)
     if rows:
@@ -85,7 +87,7 @@ def _scale(sheet: Sheet, breaks: list[int], repeated: int, widths: Mapping[int, 
     inches = [_inches(range(start, end), widths) for start, end in zip(starts, ends, strict=True)]
     again = _inches(range(repeated + 1), widths)
     widest = max([inches[0], *(again + one for one in inches[1:])])
-    scale = min(LONGEST_SCALE, int(100 * room / widest))
+    scale = int(100 * room / widest)
     if scale < LEAST_SCALE:
         raise ValueError(f"the sheet {sheet.name} would print at {scale} %: begin more pages in its template")
     return scale

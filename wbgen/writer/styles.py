@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 from typing import Any
 
-FONT, SIZE, VERDICT_SIZE = "Arial", 10, 20
+FONT, SIZE, VERDICT_SIZE, TITLE_SIZE = "Arial", 10, 20, 16
 INK, QUIET, RULE = "#1A1A1A", "#595959", "#8C8C8C"
 SHADE, BAND = "#F1F3EE", "#DDE3D5"
 STOP_FILL, ASK_FILL, GO_FILL = "#F6D9D5", "#FBEFC9", "#DDEBD3"
@@ -46,7 +46,7 @@ ROLES: dict[str, Properties] = {
     "formula": {"bg_color": SHADE},
     "plain_formula": {},
     "constant": {},
-    "title": {"bold": True, "font_size": 16},
+    "title": {"bold": True, "font_size": TITLE_SIZE},
     "purpose": {"italic": True, "font_color": QUIET},
     "table": {"bold": True, "font_size": 12, "bottom": 2, "bottom_color": INK},
     "note": {"font_color": QUIET, "italic": True},

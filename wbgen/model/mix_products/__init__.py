@@ -7,10 +7,10 @@ A record without a product has no figures, nor has one whose product is not in t
 from __future__ import annotations
 
 from wbgen.model.mix_products.levels import (
-    caution,
     days_since,
     family,
     last_date,
+    last_lawn,
     level,
     level_carrier,
     level_interval,
@@ -22,12 +22,10 @@ from wbgen.model.mix_products.levels import (
     level_rounding,
     level_small,
     level_tank,
+    level_text,
+    number_lawn,
     number_this_season,
-    often_words,
-    product_reason,
     product_verdict,
-    product_words,
-    soon_words,
 )
 from wbgen.model.mix_products.measures import (
     cost,
@@ -72,6 +70,18 @@ from wbgen.model.mix_products.tank import (
     soluble_nitrogen,
     trait_each,
 )
+from wbgen.model.mix_products.words import (
+    caution,
+    caution_words,
+    label_words,
+    low_words,
+    often_words,
+    product_reason,
+    product_words,
+    rate_words,
+    soon_words,
+    water_words,
+)
 
 BLANK_UNLESS = ("product_line",)
 NEVER_BLANK = ("level", "product_verdict", "product_reason", "product_words")
@@ -81,6 +91,7 @@ __all__ = [
     "NEVER_BLANK",
     "bucket_each",
     "caution",
+    "caution_words",
     "cost",
     "days_since",
     "delivered_each",
@@ -92,9 +103,11 @@ __all__ = [
     "jug_step_each",
     "label_mass_each",
     "label_volume_each",
+    "label_words",
     "laid_mass",
     "laid_volume",
     "last_date",
+    "last_lawn",
     "level",
     "level_carrier",
     "level_interval",
@@ -106,9 +119,12 @@ __all__ = [
     "level_rounding",
     "level_small",
     "level_tank",
+    "level_text",
+    "low_words",
     "mass_total",
     "measured_by",
     "mixing_place",
+    "number_lawn",
     "number_this_season",
     "often_words",
     "pour_each",
@@ -120,6 +136,7 @@ __all__ = [
     "rate_from",
     "rate_mass",
     "rate_volume",
+    "rate_words",
     "rates_given",
     "rounding_error",
     "rule_each",
@@ -136,5 +153,6 @@ __all__ = [
     "volume_total",
     "wanted_mass_each",
     "wanted_volume_each",
+    "water_words",
     "weigh_each",
 ]

@@ -1,4 +1,4 @@
-"""What speaks against each product, as levels and in words; a level is 0 go, 1 ask first, 2 do not mix."""
+"""What speaks against each product, as levels: 0 go, 1 ask first, 2 do not mix."""
 
 from __future__ import annotations
 
@@ -7,10 +7,9 @@ from typing import Any
 import numpy as np
 
 from wbgen import units
-from wbgen.model._words import counts, days, listed
 from wbgen.model.dates import month_of
-from wbgen.model.mix_products._catalogue import is_word, of_product
-from wbgen.model.relations import blank, latest_by, magnitude, or_zero, where
+from wbgen.model.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
+from wbgen.model.relations import blank, latest_by, lookup, magnitude, or_zero, pick, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
@@ -35,10 +34,41 @@ def days_since(last_date: Value, mix: Value) -> Value:
     return units.FLOAT.Quantity(mix.visit_date - last_date, "day")
 
 
+def last_lawn(family: Value, last_date: Value, diary: Value, lawns: Value) -> Value:
+    """The lawn that the family was on last; of several on that day, the one that stands last on the sheet Lawns."""
+    on_the_day = diary.date == lookup(diary.family, family, last_date)
+    return _lawn(
+        latest_by(diary.family, family, diary.lawn_line, is_word(diary.of_this_mix, "yes") & on_the_day), lawns
+    )
+
+
+def _lawn(line: Value, lawns: Value) -> Value:
+    """The name of the lawn on a line, the heading row being line 1."""
+    return pick(lawns.name, line - HEADING_AND_ONE)
+
+
 def number_this_season(family: Value, diary: Value, mix: Value) -> Value:
     """The number of this visit in its family's season, on the lawn that has had most."""
     counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
     return 1 + or_zero(latest_by(diary.family, family, diary.number_this_season, counted))
+
+
+def number_lawn(family: Value, number_this_season: Value, diary: Value, mix: Value, lawns: Value) -> Value:
+    """The lawn that has had most of the family, where one has had any; of several, the last on the sheet Lawns."""
+    counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
+    most = diary.number_this_season == lookup(diary.family, family, number_this_season - 1)
+    found = _lawn(latest_by(diary.family, family, diary.lawn_line, counted & most), lawns)
+    return where(number_this_season > 1, found, "")
+
+
+def level_text(mix_products: Value) -> Value:
+    """2 where something other than a number stands as a rate or a wanted nutrient; else 0."""
+    return np.where(own_misplaced(mix_products) | mix_products.misplaced_wanted_every, 2.0, 0.0)
+
+
+def own_misplaced(mix_products: Value) -> Any:
+    """Where something other than a number stands as an own rate."""
+    return mix_products.misplaced_own_rate_mass | mix_products.misplaced_own_rate_volume
 
 
 def level_rate(rate_from: Value, rate_mass: Value, rate_volume: Value) -> Value:
@@ -76,9 +106,10 @@ def level_interval(days_since: Value, product_line: Value, products: Value) -> V
 
 
 def level_number(number_this_season: Value, product_line: Value, products: Value) -> Value:
-    """2 where the visit is one more than the product may have in a year; else 0."""
+    """Where the visit is one more than the product's number a year: 2 if that is a limit, 1 if it is only usual."""
     most = of_product(product_line, products.most_a_year)
-    return np.where((most > 0) & (number_this_season > most), 2.0, 0.0)
+    binds = is_word(of_product(product_line, products.number_binds), "yes")
+    return np.where((most > 0) & (number_this_season > most), np.where(binds, 2.0, 1.0), 0.0)
 
 
 def level_tank(rule_every: list[Value]) -> Value:
@@ -105,6 +136,7 @@ def level_rounding(rounding_error: Value, settings: Value) -> Value:
 def level(
     product: Value,
     product_line: Value,
+    level_text: Value,
     level_rate: Value,
     level_label: Value,
     level_low: Value,
@@ -117,7 +149,7 @@ def level(
     level_rounding: Value,
 ) -> Value:
     """The worst of a product's levels: 0 go, 1 ask first, 2 do not mix; 2 for one that is not in the catalogue."""
-    one_way = (level_rate, level_label, level_number, level_small)
+    one_way = (level_text, level_rate, level_label, level_number, level_small)
     worst = np.max(
         [*one_way, level_low, level_carrier, level_month, level_interval, level_tank, level_rounding], axis=0
     )
@@ -127,63 +159,3 @@ def level(
 def product_verdict(level: Value) -> Value:
     """The verdict on a product, in words."""
     return where(blank(level), "", where(level > 1, "Do not mix", where(level > 0, "Ask first", "Go")))
-
-
-def soon_words(level_interval: Value, days_since: Value, product_line: Value, products: Value) -> Value:
-    """By how much a product comes too soon, in whole days or tenths."""
-    least = of_product(product_line, products.least_interval)
-    return where(level_interval > 0, "; too soon: " + days(days_since) + " days, at least " + days(least), "")
-
-
-def often_words(level_number: Value, number_this_season: Value, product_line: Value, products: Value) -> Value:
-    """Which visit of the family this would be, where that is more than the product may have in a year."""
-    most = counts(of_product(product_line, products.most_a_year))
-    said = "; number reached: this is number " + counts(number_this_season) + ", at most " + most
-    return where(level_number > 0, said, "")
-
-
-def product_reason(
-    product: Value,
-    product_line: Value,
-    rate_from: Value,
-    level_rate: Value,
-    level_label: Value,
-    level_low: Value,
-    level_carrier: Value,
-    level_month: Value,
-    soon_words: Value,
-    often_words: Value,
-    level_tank: Value,
-    level_small: Value,
-    level_rounding: Value,
-) -> Value:
-    """What speaks against a product, in words parted by semicolons."""
-    rate = where(is_word(rate_from, "two rates"), "; two rates given", "; no rate for this product")
-    tank = where(level_tank > 1, "; must not share this tank", "; jar test first")
-    words = (
-        where(level_rate > 0, rate, "")
-        + where(level_label > 0, "; over the label rate", "")
-        + where(level_low > 0, "; under the label rate", "")
-        + where(level_carrier > 0, "; less water than its label asks", "")
-        + where(level_month > 0, "; out of its months", "")
-        + soon_words
-        + often_words
-        + where(level_tank > 0, tank, "")
-        + where(level_small > 0, "; too little to measure, make a stock solution", "")
-        + where(level_rounding > 0, "; measuring is too coarse", "")
-    )
-    return listed(where(blank(product), "", where(blank(product_line), "; unknown product", words)))
-
-
-def caution(product_line: Value, products: Value) -> Value:
-    """What the catalogue warns of."""
-    return of_product(product_line, products.cautions)
-
-
-def product_words(product: Value, level: Value, product_reason: Value) -> Value:
-    """What the verdict says of each product that is not to go in as it is."""
-    texts = [
-        f"; {name}, {reason}" if name and worst > 0 else ""
-        for name, worst, reason in zip(product, level, product_reason, strict=True)
-    ]
-    return np.array(texts, dtype=object)
