@@ -19,7 +19,7 @@ from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 
 LINE_HEIGHT = 1.32
 """Points of a line of text for each point of its size."""
-CLOSE = 1.22
+CLOSE = 1.18
 """The same for rows of one line on a sheet in large print, which is to fit on paper."""
 TITLE_HEIGHT = styles.TITLE_SIZE * LINE_HEIGHT
 
