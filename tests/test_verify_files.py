@@ -182,11 +182,14 @@ def test_two_headings_gone_side_by_side_are_columns_missing(planner: Built, tmp_
     assert set(result.witnesses.values()) == {0}
 
 
-def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path) -> None:
-    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="table_diary"', 'name="other"')
+@pytest.mark.parametrize("table", ["diary", "start"])
+def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path, table: str) -> None:
+    """Where it is the form that says for which day the planner stands, too."""
+    name = f'name="table_{table}"'
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", name, 'name="other"')
     found = [one for one in verify(path).findings if one.kind.endswith("missing")]
     assert [one.kind for one in found] == ["table missing"]
-    assert "'diary'" in found[0].message
+    assert f"'{table}'" in found[0].message
 
 
 @pytest.mark.parametrize("table", ["diary", "parts", "months_together"])

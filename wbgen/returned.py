@@ -101,10 +101,10 @@ def _plain_text(value: float | bool) -> str:
 
 
 def stored_value(file: File, found: Found, table: str, key: str) -> Scalar | None:
-    """The value that a file has stored for a form's figure."""
-    placed = found.placed[table]
-    sheet = file.sheet(placed.sheet)
-    return sheet.value(*placed.cell(key)) if sheet else None
+    """The value that a file has stored for a form's figure; None too where the form was not found."""
+    placed = found.placed.get(table)
+    sheet = file.sheet(placed.sheet) if placed else None
+    return sheet.value(*placed.cell(key)) if placed and sheet else None
 
 
 def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
