@@ -174,8 +174,9 @@ def test_a_file_that_was_not_recomputed_has_a_report(built: Built, tmp_path: Pat
     """Two headings are gone, so that nothing can be recomputed; that is what the report says."""
     diary = built.placed["diary"]
     gone = {("Diary", place(diary.opening, diary.at[key])): emptied for key in ("weighed", "poured")}
-    path = edited(built.path, tmp_path / "planner.xlsx", gone)
-    book = written(verify.verify(path), tmp_path)
+    result = verify.verify(edited(built.path, tmp_path / "planner.xlsx", gone))
+    assert "names the version to verify it with" in list(report.as_lines(result))[-1]
+    book = written(result, tmp_path)
     assert "column missing" in [line["Kind"].value for line in rows(book["Findings"])]
     told = {line[1].value: (line[2].value, line[3].value) for line in book["Counts"].iter_rows(min_row=3)}
     assert told["recomputed for the day"] == (None, "none")

@@ -82,6 +82,7 @@ def as_lines(result: Verification) -> Iterator[str]:
     formulas = max(result.witnesses.values())
     if not formulas:
         yield f"the formulas were not recomputed, since something is missing: {told}"
+        yield "so looks a planner of another version of wbgen: its sheet Start names the version to verify it with"
         return
     yield f"{formulas} formula cells, {len(heard)} of {len(WITNESSES)} witnesses ({', '.join(heard)}): {told}"
     if "cached" not in heard:

@@ -17,7 +17,8 @@ def frame(canvas: Canvas, placed: Placed, dress: Dress) -> None:
     if table.key.startswith(STANDING):
         return
     down = table.direction == "down"
-    last = max(max([*placed.at.values()]) if down else placed.last, GUTTER + 1)
+    across = max(placed.at[column.key] + column.wide - 1 for column in table.columns) if down else placed.last
+    last = max(across, GUTTER + 1)
     canvas.blanks(dress.title, GUTTER, last, "table")
     canvas.text(dress.title, GUTTER, table.title, "table")
     if dress.note is not None:
