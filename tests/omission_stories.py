@@ -325,6 +325,7 @@ TOLD: Final[dict[str, Changes]] = {
     "a round over the label": {"programme.own_rate_mass": "9 g/m²"},
     "a round too soon": {f"products.least_interval@{N}": "85 day"},
     "a round too many": {f"products.most_a_year@{N}": 1.0},
+    "a round over a limit of the year": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a round out of its months": {f"products.months_suited@{N}": "JFMAM-JASOND"},
     "a round over a strip": {"lawns.strip@1": "Front"},
     "a brew for a later round": brew_on(date(2026, 7, 5)),

@@ -83,6 +83,7 @@ PRODUCTS = {
     "name": np.array(["Iron salt", "Iron brew", "Urea"], dtype=object),
     "family": np.array(["iron", "Iron", "urea"], dtype=object),
     "most_a_year": np.array([2.0, NO, 0.0]),
+    "most_words": np.array(["at most 2", "", "usually at most 0"], dtype=object),
     "least_interval": units.FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
     "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
     "spray_mass_high": units.FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),

@@ -73,6 +73,7 @@ PRODUCTS: Table = {
     "family": ("text", ["urea", "iron", "nitrate", "brew", "humate"]),
     "measured_by": ("text", ["mass", "mass", "mass", "volume", "volume"]),
     "most_a_year": ("", [NO, 4.0, NO, 0.0, NO]),
+    "number_binds": ("text", ["", "yes"]),
     "least_interval": ("day", [NO, 14.0, 7.0, NO, NO]),
     "months_suited": ("text", ["", "JFMAM-JASOND", "", "", ""]),
     "usual_carrier": ("L/ha", [800.0, 400.0, NO, 600.0, 1000.0]),

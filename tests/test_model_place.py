@@ -79,7 +79,7 @@ def test_all_of_the_place_stands_between_the_ground_and_the_risks() -> None:
     assert found(model, "words", table="mix_checks") == (
         "; the ground is frozen or waterlogged; more nitrogen in one visit than allowed: By-law 7"
         "; more soluble nitrogen in one visit than allowed: By-law 7; phosphorus is not allowed: By-law 7"
-        "; this month is closed to feeding; wind"
+        "; this month is closed to feeding; wind: 16 km/h, ask first above 15 km/h"
     )
 
 

@@ -63,6 +63,12 @@ def test_liquids_and_brews_are_poured() -> None:
     assert figures("measured_by") == ["mass", "volume", "volume", "volume", "volume", "mass", "mass"]
 
 
+def test_how_often_a_year_is_a_limit_or_what_is_usual() -> None:
+    most, binds = ("", [6.0, NO, 2.5, 52.0]), ("text", ["", "yes", "no", "Yes"])
+    words = ["usually at most 6", "", "usually at most 2.5", "at most 52", "", "", ""]
+    assert figures("most_words", products__most_a_year=most, products__number_binds=binds) == words
+
+
 @pytest.mark.parametrize(
     ("key", "unit", "expected"),
     [

@@ -277,4 +277,4 @@ def test_calendar_counts_the_dates_of_each_week() -> None:
 def test_a_product_without_family_is_counted_by_its_own_line() -> None:
     family_of = ("text", ["", "iron", "nitrate", "brew", "humate"])
     season = site(line(), products__family=family_of, products__most_a_year=("", [4.0]))
-    assert shown(season, "programme", "too_many") == ["5 times, at most 4 a year"]
+    assert shown(season, "programme", "too_many") == ["5 times, usually at most 4 a year"]

@@ -220,7 +220,9 @@ def test_number_of_the_year() -> None:
     season = front(due(IRON), diary=fed)
     assert is_close(shown(season, "round_lines", "season_began"), [on(3, 1)])
     assert is_close(shown(season, "round_lines", "number_this_season"), [5])
-    assert minded(season) == ["ask first: number reached, this is number 5, at most 4"]
+    assert minded(season) == ["do not: number reached, this is number 5, at most 4"]
+    usual = front(due(IRON), diary=fed, products__number_binds=("text", []))
+    assert minded(usual) == ["ask first: number reached, this is number 5, usually at most 4"]
     fewer = front(due(IRON), diary=fed[:-1])
     assert is_close(shown(fewer, "round_lines", "number_this_season"), [4])
     assert minded(fewer) == []

@@ -12,7 +12,8 @@ from typing import Any
 import numpy as np
 
 from wbgen import units
-from wbgen.model._words import listed
+from wbgen.model._traits import yes
+from wbgen.model._words import counts, listed
 from wbgen.model.relations import blank, count_by, find, folded, lookup, plain, ratio, where
 
 Value = Any
@@ -30,6 +31,12 @@ def family_line(family: Value) -> Value:
     """The line of the first product of the same family, the heading being line 1; blank without one."""
     line = find(family, family)
     return np.where(line < 0, np.nan, line + 2.0)
+
+
+def most_words(most_a_year: Value, number_binds: Value) -> Value:
+    """How often a year at the most, and whether that is a limit or what is usual."""
+    said = where(yes(number_binds), "at most ", "usually at most ") + counts(most_a_year)
+    return where(blank(most_a_year), "", said)
 
 
 def share_each(stated_each: Value, element_each: Value, oxides: Value) -> Value:

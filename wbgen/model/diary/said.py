@@ -34,7 +34,14 @@ def flag_time(
     most = or_zero(_at(products.most_a_year, product_line))
     least = _at(products.least_interval, product_line)
     soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least)
-    many = "; too many of the family " + family + ": number " + counts(number_this_season) + ", at most " + counts(most)
+    many = (
+        "; too many of the family "
+        + family
+        + ": number "
+        + counts(number_this_season)
+        + ", "
+        + _at(products.most_words, product_line)
+    )
     suited = _at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]
     return listed(

@@ -32,9 +32,7 @@ def often_words(
     products: Value,
 ) -> Value:
     """Which visit of the family this would be and on which lawn, where that is more than the number of a year."""
-    most = where(level_number > 1, "at most ", "usually at most ") + counts(
-        of_product(product_line, products.most_a_year)
-    )
+    most = of_product(product_line, products.most_words)
     number = "; number " + counts(number_this_season) + " of the family " + family
     return where(level_number > 0, number + " on " + number_lawn + " this season, " + most, "")
 

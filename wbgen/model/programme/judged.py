@@ -31,7 +31,7 @@ def most_planned(product: Value, times_planned: Value, product_line: Value, due:
 def too_many(most_planned: Value, product_line: Value, products: Value) -> Value:
     """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
     most = at(products.most_a_year, product_line)
-    said = counts(most_planned) + " times, at most " + counts(most) + " a year"
+    said = counts(most_planned) + " times, " + at(products.most_words, product_line) + " a year"
     return where((most > 0) & (most_planned > most), said, "")
 
 

@@ -124,9 +124,25 @@ def place_words(
     )
 
 
+def often_words(product_line: Value, number_this_season: Value, products: Value) -> Value:
+    """Which visit of the season it would be, where that is more than the number of a year."""
+    most = at(products.most_a_year, product_line)
+    said = (
+        "; number reached, this is number " + counts(number_this_season) + ", " + at(products.most_words, product_line)
+    )
+    return where((most > 0) & (number_this_season > most), said, "")
+
+
+def number_stops(product_line: Value, products: Value) -> Value:
+    """ "yes" where the number of a year is a limit."""
+    return at(products.number_binds, product_line)
+
+
 def stop_words(
     day: Value,
     place_words: Value,
+    often_words: Value,
+    number_stops: Value,
     rate_mass: Value,
     rate_volume: Value,
     label_mass: Value,
@@ -138,7 +154,12 @@ def stop_words(
     over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
     closed = yes(pick(months.closed, month_of(day) - 1))
     ruled = where(blank(place_words), "", place_words + f" by: {only(place.rule_words)}")
-    return listed(where(closed, "; a closed month", "") + ruled + where(over, "; over the label rate", ""))
+    return listed(
+        where(closed, "; a closed month", "")
+        + ruled
+        + where(over, "; over the label rate", "")
+        + where(yes(number_stops), often_words, "")
+    )
 
 
 def soon_words(product_line: Value, days_since: Value, products: Value) -> Value:
@@ -153,20 +174,19 @@ def ask_words(
     lawn: Value,
     day: Value,
     soon_words: Value,
-    number_this_season: Value,
+    often_words: Value,
+    number_stops: Value,
     products: Value,
     lawns: Value,
 ) -> Value:
     """Everything that is to be asked about before the line goes on."""
-    most = at(products.most_a_year, product_line)
-    said = "; number reached, this is number " + counts(number_this_season) + ", at most " + counts(most)
     unsuited = [
         month == month and signs[int(month) - 1 : int(month)] == "-"
         for signs, month in zip(at(products.months_suited, product_line), month_of(day), strict=True)
     ]
     return listed(
         soon_words
-        + where((most > 0) & (number_this_season > most), said, "")
+        + where(yes(number_stops), "", often_words)
         + where(np.array(unsuited), "; out of its months", "")
         + where(count_by(lawns.strip, lawn) > 0, "; an untreated strip", "")
     )
