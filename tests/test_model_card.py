@@ -252,12 +252,12 @@ def test_cautions_of_the_products_by_name() -> None:
     """Each with one blank between its words; a product without cautions is passed over."""
     model = visit()
     assert found(model, "mix_products", "caution_words") == [
-        " Seaweed: Strain it",
+        "•Seaweed: Strain it",
         "",
         "",
-        " Urea: Scorches.  Water in",
+        "•Urea: Scorches.  Water in",
     ]
-    assert found(model, "card_products", "cautions") == "Seaweed: Strain it Urea: Scorches. Water in"
+    assert found(model, "card_products", "cautions") == "• Seaweed: Strain it • Urea: Scorches. Water in"
 
 
 def test_walking_without_a_sprayer() -> None:

@@ -75,6 +75,7 @@ GIVEN: Final[dict[str, Changes]] = {
 OTHER: Final[dict[str, Cell]] = {
     "products.months_suited": "------------",
     "limits.stop_carrier": 0.1,
+    "settings.target_tolerance": 1.0,
     "lawns.walking_order": 9.0,
 }
 """Another value of an input, where one that is drawn up by rule would not be what a person types."""

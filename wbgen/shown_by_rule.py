@@ -7,7 +7,7 @@ is known by its condition; a look that shows figures otherwise under any other c
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
@@ -76,7 +76,7 @@ def _fades(condition: str, areas: Sequence[Area], tables: Sequence[Placed], bare
         return False
     row, column = int(known[3]) - 1, column_of(known[1])
     if known[2]:
-        return all(area.top == area.bottom == row for area in areas) and any(
+        return all(_only(row, area, tables) for area in areas) and any(
             one.cell(of.key) == (row, column)
             for one in tables if bare and one.single for of in one.table.columns if of.role == "formula"
         )  # fmt: skip
@@ -85,6 +85,17 @@ def _fades(condition: str, areas: Sequence[Area], tables: Sequence[Placed], bare
         and all(one.first <= area.top and area.bottom <= one.closing for area in areas)
         for one in tables
     )
+
+
+def _only(row: int, area: Area, tables: Sequence[Placed]) -> bool:
+    """Whether a row is in an area, and no other row of it is a table's: rows that were inserted widen a rule."""
+    others = {at for one in tables for at in _rows(one)} - {row}
+    return area.top <= row <= area.bottom and not others & set(range(area.top, area.bottom + 1))
+
+
+def _rows(one: Placed) -> Iterable[int]:
+    """The rows in which a table has figures."""
+    return one.at.values() if one.table.direction != "down" else range(one.opening, one.closing + 1)
 
 
 def _vanishes(look: Look) -> bool:

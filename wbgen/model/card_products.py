@@ -9,5 +9,5 @@ Value = Any
 
 def cautions(mix_products: Value) -> str:
     """The cautions of each product, by name, one after the other."""
-    words = " ".join(mix_products.caution_words)
+    words = "".join(mix_products.caution_words).replace("•", " • ")
     return " ".join(word for word in words.split(" ") if word)

@@ -8,6 +8,7 @@ from functools import cache
 
 from wbgen.sheets.algebra import SCALES, Conversion, combine, conversion, power
 from wbgen.sheets.tree import FormulaError, Node
+from wbgen.unit_text import UnitError
 from wbgen.units import label
 
 
@@ -93,7 +94,11 @@ def _says(words: str, unit: str) -> bool:
     >>> _says(" g N/m², at most ", "g_N/m**2"), _says(" g/m²", "g_N/m**2"), _says(" g N/m² a day", "g_N/m**2")
     (True, False, False)
     """
-    return words.startswith(" " + label(unit)) and words.removeprefix(" " + label(unit))[:1] in ("", ",", ";")
+    try:
+        printed = " " + label(unit)
+    except UnitError:  # no sheet prints such a unit, as of a root: no words can say it
+        return False
+    return words.startswith(printed) and words.removeprefix(printed)[:1] in ("", ",", ";")
 
 
 class Prover:

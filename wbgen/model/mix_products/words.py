@@ -137,7 +137,7 @@ def caution(product_line: Value, products: Value) -> Value:
 
 def caution_words(product: Value, caution: Value) -> Value:
     """The cautions behind the product's name, as the card says them."""
-    return where(blank(caution), "", " " + product + ": " + caution)
+    return where(blank(caution), "", "•" + product + ": " + caution)
 
 
 def product_words(product: Value, level: Value, product_reason: Value) -> Value:
