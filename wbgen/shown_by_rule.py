@@ -82,15 +82,20 @@ def _fades(condition: str, areas: Sequence[Area], tables: Sequence[Placed], bare
         )  # fmt: skip
     return row == _corner(areas)[0] and any(
         one.at.get(one.table.vanish or "") == column
-        and all(one.first <= area.top and area.bottom <= one.closing for area in areas)
+        and all(one.first <= area.top and _free(range(one.closing + 1, area.bottom + 1), tables) for area in areas)
         for one in tables
     )
 
 
 def _only(row: int, area: Area, tables: Sequence[Placed]) -> bool:
     """Whether a row is in an area, and no other row of it is a table's: rows that were inserted widen a rule."""
-    others = {at for one in tables for at in _rows(one)} - {row}
-    return area.top <= row <= area.bottom and not others & set(range(area.top, area.bottom + 1))
+    others = (at for at in range(area.top, area.bottom + 1) if at != row)
+    return area.top <= row <= area.bottom and _free(others, tables)
+
+
+def _free(rows: Iterable[int], tables: Sequence[Placed]) -> bool:
+    """Whether none of the rows is a table's."""
+    return not {at for one in tables for at in _rows(one)} & set(rows)
 
 
 def _rows(one: Placed) -> Iterable[int]:
