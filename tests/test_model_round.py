@@ -97,6 +97,11 @@ def test_what_the_round_holds() -> None:
     full = round_of(1.0, line(), line("Brew"), line("Humate"))
     words = "1 lines more than this sheet has room for: choose fewer days, or build anew"
     assert [full.column("round", key) for key in ("lines_in", "blank_rows", "room_words")] == [9, 0, words]
+    crowded = round_of(1.0, line(), line("Brew"), line("Humate"), line("Iron salt"))
+    assert [crowded.column("round", key) for key in ("lawns_in", "lines_in")] == [
+        2,
+        12,
+    ]  # the third is not on the sheet
     even = round_of(6.0)
     assert [even.column("round", key) for key in ("lines_in", "blank_rows", "room_words")] == [8, 0, "room enough"]
     empty = round_of(1.0, round__begin=("date", on(1, 1)))

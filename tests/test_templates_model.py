@@ -102,7 +102,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
     "programme.area_counted": ({"lawns.group_line", "lawns.name"}, "the model goes by the names of the groups"),
     "programme.lawns_counted": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself"),
-    "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the lawns of the round itself"),
+    "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the different names itself"),
     **{
         name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
         for name in (
@@ -228,7 +228,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     },
     "programme.interval": ({"programme.times"}, "the template goes by the times planned"),
     "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),
-    "round.lawns_in": ({"due.lawn", "due.round_key"}, "the template counts the lines of the sheet"),
+    "round.lawns_in": ({"round_lines.lawn"}, "the model finds the different names itself"),
     "round_products.packs_exact": (
         {"products.measured_by", "products.name"},
         "the template goes by the line and by what is blank",

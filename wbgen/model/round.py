@@ -26,9 +26,9 @@ def _in_it(due: Value) -> Any:
     return ~blank(due.round_key)
 
 
-def lawns_in(due: Value) -> Value:
-    """The number of different lawns in the round."""
-    return float(len(set(folded(due.lawn[_in_it(due)]))))
+def lawns_in(round_lines: Value) -> Value:
+    """The number of different lawns among the lines that the sheet has room for."""
+    return float(len(set(folded(round_lines.lawn)) - {""}))
 
 
 def lines_stopped(round_lines: Value) -> Value:
