@@ -18,7 +18,8 @@ from wbgen.openxml.contents import Note, PartReader, notes_of_name, refuse_other
 from wbgen.openxml.index import Index
 from wbgen.openxml.markup import is_markup, scan
 from wbgen.openxml.refusal import DEFAULT_LIMITS, Limits, UnsafeFile, damaged
-from wbgen.openxml.sheet import ErrorValue, Scalar, SheetContent
+from wbgen.openxml.sheet import SheetContent
+from wbgen.openxml.stored import ErrorValue, Scalar
 
 __all__ = [
     "DEFAULT_LIMITS", "ErrorValue", "Index", "Limits", "Note", "Package", "Scalar", "SheetContent", "UnsafeFile",

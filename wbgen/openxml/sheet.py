@@ -6,12 +6,10 @@ planner is: `formulas[column][row]` and `values[column][row]`, rows and columns 
 
 from __future__ import annotations
 
-import math
 import re
 from bisect import bisect_right
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from datetime import datetime
 from operator import itemgetter
 from typing import Final
 
@@ -20,20 +18,13 @@ from wbgen.openxml.conditional import Rule
 from wbgen.openxml.numbers import whole
 from wbgen.openxml.refusal import Limits, UnsafeFile, damaged, too_deep
 from wbgen.openxml.shared import moved
-from wbgen.serial import EPOCH
+from wbgen.openxml.stored import Scalar, as_number, as_scalar
 
-Scalar = float | str | bool
 _COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
 _OF_CELLS: Final = ("sheetData", "row", "c", "f", "v", "is", "t", "rPh")
 LOWEST, NARROWEST = 3.0, 0.4
 """Rows lower (in points) and columns narrower (in characters) than these are as good as hidden."""
 _NONE: Final[Mapping[str, str]] = {}
-
-
-class ErrorValue(str):
-    """An error value that a program stored, such as #DIV/0!."""
-
-    __slots__ = ()
 
 
 @dataclass(slots=True)
@@ -173,7 +164,7 @@ class SheetReader:
             if value is None:
                 return
             if value and kind is None:
-                here.values[row] = _number(value)
+                here.values[row] = as_number(value)
             elif value or kind in ("str", "inlineStr"):
                 self._keep_value(here, kind or "n", value, row)
 
@@ -276,36 +267,10 @@ class SheetReader:
         if kind == "s":
             self.content.texts.append((row, column.at, whole(text, self.part, "a shared text")))
         else:
-            column.values[row] = _scalar(kind, text)
+            column.values[row] = as_scalar(kind, text)
 
 
 def _less(text: str | None, bound: float) -> bool:
     """Whether a height or a width is written, and less than `bound`."""
-    number = _number(text or "")
+    number = as_number(text or "")
     return isinstance(number, float) and number < bound
-
-
-def _number(text: str) -> Scalar:
-    """A stored number; what is none stays text."""
-    try:
-        number = float(text)
-    except ValueError:
-        return text
-    # Python reads more than W3C XML Schema part 2, 3.2.5, allows: 24_0, digits of other scripts, infinity.
-    return number if math.isfinite(number) and text.isascii() and "_" not in text else text
-
-
-def _scalar(kind: str, text: str) -> Scalar:
-    """A stored value of any kind: a number, text, a truth value, an error value or a date."""
-    if kind == "n":
-        return _number(text)
-    if kind == "b":
-        return text.strip() in ("1", "true")
-    if kind == "e":
-        return ErrorValue(text)
-    if kind == "d":
-        try:
-            return (datetime.fromisoformat(text.removesuffix("Z")) - EPOCH).total_seconds() / 86_400
-        except (ValueError, TypeError):
-            return text
-    return text
