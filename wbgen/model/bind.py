@@ -99,6 +99,11 @@ def of_family(name: str) -> Callable[[Callable[..., Value]], Callable[..., Value
     return mark
 
 
+@cache
+def _parameters(function: Callable[..., Value]) -> tuple[str, ...]:
+    return tuple(inspect.signature(function).parameters)
+
+
 def _named(name: str, member: Member | None) -> str:
     if member is None:
         return name
@@ -196,7 +201,7 @@ class Model:
         function, member = found
         self._open.append((table, key))
         try:
-            arguments = [self._argument(table, name, member) for name in inspect.signature(function).parameters]
+            arguments = [self._argument(table, name, member) for name in _parameters(function)]
             value = function(*arguments)
             needed = () if key in never_blank(table) else blank_unless(table)
             present = [self.column(table, name) for name in needed if name != key]
