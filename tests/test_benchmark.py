@@ -99,6 +99,7 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "product_keys_up_to",
         "number_this_season",
         "visit_first",
+        "alone",
         "mix_key",
         "mix_once",
         "pair_once",

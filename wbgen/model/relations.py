@@ -100,18 +100,13 @@ def _unitless(side: Any) -> Any:
     return side
 
 
-def _fold(text: Any) -> str:
-    """Text as spreadsheets match it: letters in lower case, but ß is not ss."""
-    return str(text).lower()
-
-
 def folded(text: Value) -> Any:
-    """Text without its case, as spreadsheets compare it. Shape (n,), (1,) for a scalar.
+    """Text in small letters, as spreadsheets compare it (ß is not ss). Shape (n,), (1,) for a scalar.
 
     >>> folded("Front LAWN"), folded(np.array(["Straße"], dtype=object))
     (array(['front lawn'], dtype=object), array(['straße'], dtype=object))
     """
-    return np.array([_fold(one) for one in np.atleast_1d(text)], dtype=object)
+    return np.array([str(one).lower() for one in np.atleast_1d(text)], dtype=object)
 
 
 def _keys(values: Value) -> list[Any]:

@@ -15,7 +15,7 @@ from wbgen.model._lines import at, lines_at, match
 from wbgen.model._order import Days, is_first
 from wbgen.model.bind import of_family
 from wbgen.model.dates import in_days
-from wbgen.model.relations import blank, joined, only, pick, sum_by
+from wbgen.model.relations import blank, count_by, joined, only, pick, sum_by
 
 Value = Any
 
@@ -82,20 +82,30 @@ def mix_bit(product_line: Value, product_day_key: Value) -> Value:
     return np.where(has, 2.0 ** (np.where(has, product_line, 2.0) - 2), np.nan)
 
 
-def mix_key(lawn_day_key: Value, mix_bit: Value) -> Value:
-    """The products of the visit as one number, the sum of their own; 0 where none has one."""
-    return np.where(blank(lawn_day_key), np.nan, sum_by(lawn_day_key, lawn_day_key, mix_bit))
+def product_visit(product_day_key: Value, lawn_day_key: Value) -> Value:
+    """The key of lawn and day, on the first line there of each product; blank on the others."""
+    return np.where(blank(product_day_key), np.nan, lawn_day_key)
 
 
-def alone(mix_bit: Value, mix_key: Value) -> Value:
+def alone(mix_bit: Value, lawn_day_key: Value, product_visit: Value) -> Value:
     """1 on the line of a product that was the only one of its visit, else blank."""
-    return np.where(mix_bit == mix_key, 1.0, np.nan)
+    return np.where(~blank(mix_bit) & (count_by(product_visit, lawn_day_key) == 1), 1.0, np.nan)
 
 
-def visit_mix(visit_first: Value, scored_before: Value, scored_after: Value, mix_key: Value) -> Value:
-    """The mix of a visit that was scored before and after, on the first of its lines; blank elsewhere."""
-    both = ~blank(scored_before) & ~blank(scored_after)
-    return np.where((visit_first == 1) & both & (mix_key > 0), mix_key, np.nan)
+def mix_key(
+    visit_first: Value, scored_before: Value, scored_after: Value, lawn_day_key: Value, mix_bit: Value
+) -> Value:
+    """The products of a visit as one number, the sum of their own; 0 where none has one.
+
+    Only of visits that were scored before and after, on the first of their lines; blank elsewhere.
+    """
+    answered = (visit_first == 1) & ~blank(scored_before) & ~blank(scored_after)
+    return np.where(answered, sum_by(lawn_day_key, lawn_day_key, mix_bit), np.nan)
+
+
+def visit_mix(mix_key: Value) -> Value:
+    """The mix of a visit in which a product has a number; else blank."""
+    return np.where(mix_key > 0, mix_key, np.nan)
 
 
 def mix_once(visit_mix: Value) -> Value:
