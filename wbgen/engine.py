@@ -55,12 +55,16 @@ def _refusal(said: str) -> UnsafeFile:
 
 
 def _loaded(path: Path) -> formualizer.Workbook:
-    """The file in the engine. Its first reader refuses a file with a stored error value that is new to it, such as
-    #SPILL!; its second one, which takes longer, does not."""
+    """The file in the engine, to be calculated once: nothing is kept for edits to come.
+
+    Its first reader refuses a file with a stored error value that is new to it, such as #SPILL!; its second one,
+    which takes longer, does not.
+    """
+    once = formualizer.WorkbookMode.Ephemeral
     try:
-        return formualizer.load_workbook(str(path))
+        return formualizer.Workbook.from_path(str(path), mode=once)
     except OSError:
-        return formualizer.load_workbook(str(path), backend="umya")
+        return formualizer.Workbook.from_path(str(path), backend="umya", mode=once)
 
 
 def _plain(value: Any) -> Any:
