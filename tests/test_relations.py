@@ -192,3 +192,33 @@ def test_season_starts_within_the_year_before(at: float, month: int, day: int) -
 def test_what_is_no_date_has_no_month() -> None:
     assert np.isnan(dates.month_of(np.array([np.nan, -1.0, 1e300, np.inf]))).all()
     assert np.isnan(dates.serial(math.nan, 1, 1))
+
+
+def test_keys_are_kept_only_of_columns_that_nobody_can_change() -> None:
+    names = np.array(["a", "b"], dtype=object)
+    assert float(relations.count_by(names, "a")) == 1
+    names[1] = "A"
+    assert float(relations.count_by(names, "a")) == 2
+    names.flags.writeable = False
+    before = len(relations._MADE)
+    assert [float(relations.count_by(names, "a")) for _ in "12"] == [2, 2]
+    assert len(relations._MADE) == before + 1
+    del names
+    assert len(relations._MADE) == before
+
+
+@pytest.mark.parametrize(
+    ("value", "over", "at_least"),
+    [
+        (0.5e-9, True, True),
+        (0.49e-9, False, True),
+        (-0.49e-9, False, True),
+        (-0.5e-9, False, False),
+        (np.nan, False, False),
+    ],
+)
+def test_a_difference_counts_from_the_ninth_decimal(value: float, over: bool, at_least: bool) -> None:
+    """As ROUND(value-limit,9) does, halves away from zero."""
+    assert (bool(rounding.exceeds(value, 0.0)), bool(rounding.reaches(value, 0.0))) == (over, at_least)
+    shown = float(rounding.half_up(value, 9))
+    assert (shown > 0, shown >= 0) == (over, at_least)

@@ -103,6 +103,7 @@ def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
         figures[: len(column.engine)] = ["" if value is None else str(value) for value in column.engine]
     else:
         figures[: len(column.engine)] = [value if isinstance(value, float) else np.nan for value in column.engine]
+    figures.flags.writeable = False
     value = figures[0] if table in inputs.forms else figures
     return value if column.unit in ("", TEXT, DATE) else FLOAT.Quantity(value, float_unit(column.unit))
 

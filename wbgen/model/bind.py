@@ -188,7 +188,7 @@ class Model:
     def quantity(self, table: str, key: str, column: Column) -> Value:
         """A column of plain numbers with its unit; a scalar for a form."""
         unit = self.inputs.units[table][key]
-        value = column[0] if table in self.inputs.forms else column
+        value = column[0] if table in self.inputs.forms else np.broadcast_to(column, column.shape)  # not to be changed
         return value if unit in ("", TEXT, DATE) else units.FLOAT.Quantity(value, unit)
 
     def compute(self, table: str, key: str) -> Value:
@@ -238,6 +238,7 @@ class Model:
         for column in present:
             gone = np.asarray(column == "") if _is_text(column) else np.isnan(_magnitude(column))
             bare = np.where(gone, "" if bare.dtype == object else np.nan, bare)
+        bare.flags.writeable = False  # computed once, asked for often, and not to be changed
         return bare if unit is None else units.FLOAT.Quantity(bare, unit)
 
 

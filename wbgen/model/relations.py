@@ -7,7 +7,8 @@ grouped ones cost n log n, so that a diary may be long.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from typing import Any
+from typing import Any, Final
+from weakref import ReferenceType, ref
 
 import numpy as np
 
@@ -109,11 +110,25 @@ def folded(text: Value) -> Any:
     return np.array([str(one).lower() for one in np.atleast_1d(text)], dtype=object)
 
 
+_MADE: Final[dict[int, tuple[ReferenceType[Any], list[Any]]]] = {}
+"""The keys of columns that are still there, by identity: a diary's are asked for by hundreds of columns."""
+
+
 def _keys(values: Value) -> list[Any]:
-    """The records of a column as keys of a dict; None for a blank."""
-    if is_text(values):
-        return [key or None for key in folded(values)]
-    return [None if key != key else key for key in np.atleast_1d(magnitude(values)).tolist()]
+    """The records of a column as keys of a dict; None for a blank. Not to be changed: others may have the same list."""
+    bare = magnitude(values)
+    if not isinstance(bare, np.ndarray) or bare.flags.writeable:
+        return _made_keys(bare)
+    number = id(bare)
+    if number not in _MADE:
+        _MADE[number] = ref(bare, lambda _: _MADE.pop(number, None)), _made_keys(bare)
+    return _MADE[number][1]
+
+
+def _made_keys(bare: Any) -> list[Any]:
+    if is_text(bare):
+        return [key or None for key in folded(bare)]
+    return [None if key != key else key for key in np.atleast_1d(bare).tolist()]
 
 
 def find(keys: Value, names: Value) -> Any:

@@ -13,12 +13,12 @@ Value = Any
 
 # The largest float has 309 digits before the point: enough for any number and any place that is asked for.
 _LONG: Final = Context(prec=400)
+_HAIR: Final = 0.5e-9
+"""A difference that nine decimals show is this or more."""
 
 
 def _by(mode: str) -> Any:
     def one(number: float, digits: int) -> float:
-        if not np.isfinite(number):
-            return number
         shown = Decimal(f"{number:.15g}")
         # A zero is given without a sign.
         return float(shown.quantize(Decimal(1).scaleb(-digits), rounding=mode, context=_LONG)) + 0.0
@@ -26,7 +26,9 @@ def _by(mode: str) -> Any:
     whole = np.frompyfunc(one, 2, 1)
 
     def rounded(value: Value, digits: int = 0) -> Value:
-        found = np.asarray(whole(magnitude(value), digits), dtype=float)
+        numbers, places = np.broadcast_arrays(np.asarray(magnitude(value), dtype=float), digits)
+        found, known = numbers.copy(), np.isfinite(numbers)
+        found[known] = whole(numbers[known], places[known])
         return like(value, found[()])
 
     return rounded
@@ -77,15 +79,15 @@ def exceeds(value: Value, limit: Value) -> Any:
     >>> bool(exceeds(0.1 + 0.2, 0.3)), bool(exceeds(0.31, 0.3))
     (False, True)
     """
-    return _difference(value, limit) > 0
+    return _difference(value, limit) >= _HAIR
 
 
 def reaches(value: Value, limit: Value) -> Any:
     """Where `value` is at `limit` or over it, the noise of floats aside; nowhere for a blank."""
-    return _difference(value, limit) >= 0
+    return _difference(value, limit) > -_HAIR
 
 
 def _difference(value: Value, limit: Value) -> Any:
     unit = getattr(value, "units", None)
     bare = magnitude(limit.to(unit)) if unit is not None and hasattr(limit, "to") else magnitude(limit)
-    return half_up(magnitude(value) - bare, 9)
+    return magnitude(value) - bare

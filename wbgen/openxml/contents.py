@@ -114,12 +114,10 @@ class PartReader:
             return
         self.sheet.finish()
         for column in self.sheet.content.formulas.values():
-            # The formulas of a column are one but for the row: so few texts are left of thousands.
-            for text in sorted({text.replace(str(row + 1), "") for row, text in column.items()}):
-                if any(word in text.upper() for word in ("|", *_OUTSIDE)):
-                    for whole in column.values():
-                        self._formula(whole)
-                    break
+            together = "\n".join(column.values()).upper()  # to look at thousands one by one takes long
+            if any(word in together for word in ("|", *_OUTSIDE)):
+                for text in column.values():
+                    self._formula(text)
 
     def _formula(self, text: str) -> None:
         bare = _QUOTED.sub("", text)
