@@ -55,16 +55,19 @@ def _refusal(said: str) -> UnsafeFile:
 
 
 def _loaded(path: Path) -> formualizer.Workbook:
-    """The file in the engine, to be calculated once: nothing is kept for edits to come.
+    """The file in the engine, to be calculated once: no log of edits, and no second thread, which costs more than it
+    gives (the core beside is the model's).
 
     Its first reader refuses a file with a stored error value that is new to it, such as #SPILL!; its second one,
     which takes longer, does not.
     """
-    once = formualizer.WorkbookMode.Ephemeral
+    evaluation = formualizer.EvaluationConfig()
+    evaluation.enable_parallel = False
+    once = formualizer.WorkbookConfig(eval_config=evaluation, enable_changelog=False)
     try:
-        return formualizer.Workbook.from_path(str(path), mode=once)
+        return formualizer.Workbook.from_path(str(path), config=once)
     except OSError:
-        return formualizer.Workbook.from_path(str(path), backend="umya", mode=once)
+        return formualizer.Workbook.from_path(str(path), backend="umya", config=once)
 
 
 def _plain(value: Any) -> Any:
