@@ -259,6 +259,15 @@ TOLD: Final[dict[str, Changes]] = {
         JULY: None, "mix_products.product": CALCIUM,
     },
     "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
+    "many cautions": {"mix_products.product@1": CALCIUM, "mix_products.product@2": IRON},
+    **{
+        f"a card's {number} letters": {
+            f"products.cautions@{N}": "x" * (number + 45 - len(f"• {N}: ")),
+            "place.most_nitrogen": "0.1 g N/m²",
+            "place.rule": "x" * (number - len("more nitrogen in one visit than allowed: ")),
+        }
+        for number in (220, 221)
+    },
     "four loads": {"sprayers.working": "1.5 L"},
     "a solid of which it is not known what water takes up": {
         f"products.solubility_cold@{N}": None, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
