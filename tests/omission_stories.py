@@ -242,6 +242,13 @@ NINE: Final = (
 )  # fmt: skip
 """With what the calm site has had that day, one product more than a mix has room for."""
 
+SEVENTEEN: Final = (
+    *NINE, N, "Liquid NPK 10-4-6", "Non-ionic wetting agent", "Citric acid", "Iron EDTA chelate powder",
+    "Manganese sulphate monohydrate", "Monoammonium phosphate (soluble grade)", "Monopotassium phosphate",
+    "Compost tea",
+)  # fmt: skip
+"""One product more than a round lists."""
+
 TOLD: Final[dict[str, Changes]] = {
     "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
     "an even number of offsets": {"points.lawn@4": None},
@@ -348,6 +355,11 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "bought and never counted": {"shelf.deed@1": "bought"},
     "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
+    "a round of too many products": {
+        f"programme.{key}@{record}": cell
+        for record, product in enumerate(SEVENTEEN)
+        for key, cell in {**LINE, "product": product, "lawn": "Front", "group": None, "every": None}.items()
+    } | {"round.begin": date(2026, 7, 1)},
     "a strange product in the shed": {"shelf.product": "Nothing"},
     "a count without a day": {"shelf.date": None},
     "texts in the shed": {"shelf.date": Pasted("in March"), "shelf.packs": Pasted("one"), "shelf.mass": Pasted("two")},

@@ -103,6 +103,23 @@ def test_what_the_round_holds() -> None:
     assert [empty.column("round", key) for key in ("lawns_in", "lines_in", "blank_rows")] == [0, 0, 8]
 
 
+def test_what_to_bring_says_for_how_many_products_it_has_no_line() -> None:
+    """There are four lines for what to bring, and five products. A product that must not go on needs no line."""
+    names = ("Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate")
+    rates = dict.fromkeys(names[:3], {"own_rate_mass": 1.0}) | dict.fromkeys(names[3:], {"own_rate_volume": 1.0})
+    lines = [line(name, lawn="Front", first=AS_OF, **rates[name]) for name in names]
+    season = round_of(1.0, *lines)
+    words = "What to bring has no line for 1 of the products: choose fewer days"
+    assert [season.column("round", key) for key in ("lines_in", "room_words")] == [5, words]
+    assert shown(season, "round_products", "product") == list(names[:4])
+    for fewer in (lines[:4], [*lines[:4], line("Humate", lawn="Front", own_rate_volume=0.0, first=AS_OF)]):
+        assert round_of(1.0, *fewer).column("round", "room_words") == "room enough"
+    wide = [line(name, lawn="" if name in names[:2] else "Side", first=AS_OF, **rates[name]) for name in names]
+    both = round_of(1.0, *wide)
+    more = "1 lines more than this sheet has room for: choose fewer days, or build anew"
+    assert both.column("round", "room_words") == f"{more}; {words}"
+
+
 def test_lawns_are_those_that_the_sheet_has_room_for() -> None:
     """A round with more lines than room says how many are missing; its lawns are counted as they stand there."""
     lines = planner({"round_lines": {"lawn": ("text", ["Side", "Back", "side"])}, "round": {}}, {"round_lines": 4})
