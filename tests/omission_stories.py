@@ -336,6 +336,9 @@ TOLD: Final[dict[str, Changes]] = {
         **MEETING, "programme.product@3": SEAWEED, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
         f"products.trait_phosphate@{SEAWEED}": "yes", f"products.trait_ferrous@{N}": "yes",
     },
+    "a round of one that must not meet two": {
+        **MEETING, "programme.product@3": CALCIUM, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
+    },
     "a round in a closed month": {"months.closed@5": "yes"},
     "a round over the limits of the place": LIMITED,
     "a round over the label": {"programme.own_rate_mass": "9 g/m²"},

@@ -106,7 +106,7 @@ def test_what_the_round_holds() -> None:
 def test_what_to_bring_says_for_how_many_products_it_has_no_line() -> None:
     """There are four lines for what to bring, and five products. A product that must not go on needs no line."""
     names = ("Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate")
-    rates = dict.fromkeys(names[:3], {"own_rate_mass": 1.0}) | dict.fromkeys(names[3:], {"own_rate_volume": 1.0})
+    rates = {name: {"own_rate_volume" if name in names[3:] else "own_rate_mass": 1.0} for name in names}
     lines = [line(name, lawn="Front", first=AS_OF, **rates[name]) for name in names]
     season = round_of(1.0, *lines)
     words = "What to bring has no line for 1 of the products: choose fewer days"
@@ -169,10 +169,10 @@ def tanks(*traits: str, **more: Any) -> tuple[list[float], list[str]]:
 
 
 def test_what_must_not_meet_goes_into_a_second_tank_together() -> None:
-    """Both sulphates may meet; the calcium names the first and the last of them only where two rules name them."""
+    """Both sulphates may meet; the calcium names the first of them, and says that there are others."""
     numbers, words = tanks("calcium", "sulphate", "sulphate")
     assert numbers == [1, 2, 2]
-    assert words == [f"{NEVER}Iron salt", f"{NEVER}Urea", f"{NEVER}Urea"]
+    assert words == [f"{NEVER}Iron salt or others", f"{NEVER}Urea", f"{NEVER}Urea"]
 
 
 def test_what_meets_by_two_rules_names_both() -> None:
@@ -180,6 +180,16 @@ def test_what_meets_by_two_rules_names_both() -> None:
     numbers, words = tanks("calcium", "ferrous", "phosphate")
     assert numbers == [1, 1, 2]
     assert words[2] == f"{NEVER}Urea or Iron salt"
+
+
+def test_others_are_those_of_the_worst_rules_and_not_named() -> None:
+    """Phosphate: calcium and two irons are three, the last rule names the first iron; magnesium asks a jar test only.
+    What is both calcium and sulphate names the first sulphate, and meets the calcium too."""
+    assert tanks("phosphate", "calcium", "ferrous", "ferrous")[1][0] == f"{NEVER}Iron salt or Calcium nitrate or others"
+    assert tanks("phosphate", "calcium", "magnesium")[1][0] == f"{NEVER}Iron salt"
+    both = [f"{NEVER}Iron salt or others", f"{NEVER}Urea or others", f"{NEVER}Urea or others"]
+    assert tanks("calcium sulphate", "sulphate", "calcium")[1] == both
+    assert tanks("phosphate", "magnesium", "magnesium")[1] == [f"{JAR}Iron salt or others", f"{JAR}Urea", f"{JAR}Urea"]
 
 
 def test_what_must_not_meet_the_second_tank_has_one_of_its_own() -> None:
@@ -208,6 +218,7 @@ def test_lawns_part_tanks_by_themselves() -> None:
     season = round_of(1.0, line("Calcium nitrate", lawn="Front"), line("Iron salt", group="Greens"))
     assert shown(season, "round_lines", "lawn") == ["Side", "Front", "Front"]
     assert is_close(shown(season, "round_lines", "tank"), [1, 1, 2])
+    assert minded(season) == ["overdue", f"{NEVER}Iron salt; overdue", f"{NEVER}Calcium nitrate; overdue"]
 
 
 def test_what_to_bring() -> None:
