@@ -198,6 +198,7 @@ BEFORE: Final = (
     "strong_salt",
     "chelated_iron",
     "wetting_agent",
+    "feed_or_extract",
 )
 """Traits of one product that, with all the others in a second product, break every rule of the tank."""
 TOGETHER: Final[Changes] = {
