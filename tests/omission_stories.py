@@ -198,6 +198,7 @@ BEFORE: Final = (
     "strong_salt",
     "chelated_iron",
     "wetting_agent",
+    "feed_or_extract",
 )
 """Traits of one product that, with all the others in a second product, break every rule of the tank."""
 TOGETHER: Final[Changes] = {
@@ -242,6 +243,13 @@ NINE: Final = (
 )  # fmt: skip
 """With what the calm site has had that day, one product more than a mix has room for."""
 
+SEVENTEEN: Final = (
+    *NINE, N, "Liquid NPK 10-4-6", "Non-ionic wetting agent", "Citric acid", "Iron EDTA chelate powder",
+    "Manganese sulphate monohydrate", "Monoammonium phosphate (soluble grade)", "Monopotassium phosphate",
+    "Compost tea",
+)  # fmt: skip
+"""One product more than a round lists."""
+
 TOLD: Final[dict[str, Changes]] = {
     "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
     "an even number of offsets": {"points.lawn@4": None},
@@ -259,6 +267,15 @@ TOLD: Final[dict[str, Changes]] = {
         JULY: None, "mix_products.product": CALCIUM,
     },
     "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
+    "many cautions": {"mix_products.product@1": CALCIUM, "mix_products.product@2": IRON},
+    **{
+        f"a card's {number} letters": {
+            f"products.cautions@{N}": "x" * (number + 45 - len(f"• {N}: ")),
+            "place.most_nitrogen": "0.1 g N/m²",
+            "place.rule": "x" * (number - len("more nitrogen in one visit than allowed: ")),
+        }
+        for number in (220, 221)
+    },
     "four loads": {"sprayers.working": "1.5 L"},
     "a solid of which it is not known what water takes up": {
         f"products.solubility_cold@{N}": None, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
@@ -320,6 +337,9 @@ TOLD: Final[dict[str, Changes]] = {
         **MEETING, "programme.product@3": SEAWEED, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
         f"products.trait_phosphate@{SEAWEED}": "yes", f"products.trait_ferrous@{N}": "yes",
     },
+    "a round of one that must not meet two": {
+        **MEETING, "programme.product@3": CALCIUM, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
+    },
     "a round in a closed month": {"months.closed@5": "yes"},
     "a round over the limits of the place": LIMITED,
     "a round over the label": {"programme.own_rate_mass": "9 g/m²"},
@@ -339,6 +359,11 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "bought and never counted": {"shelf.deed@1": "bought"},
     "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
+    "a round of too many products": {
+        f"programme.{key}@{record}": cell
+        for record, product in enumerate(SEVENTEEN)
+        for key, cell in {**LINE, "product": product, "lawn": "Front", "group": None, "every": None}.items()
+    } | {"round.begin": date(2026, 7, 1)},
     "a strange product in the shed": {"shelf.product": "Nothing"},
     "a count without a day": {"shelf.date": None},
     "texts in the shed": {"shelf.date": Pasted("in March"), "shelf.packs": Pasted("one"), "shelf.mass": Pasted("two")},

@@ -14,6 +14,8 @@ import periodictable
 import pytest
 import yaml
 
+from wbgen.mix_rules import TRAIT_RULES
+
 FOLDER = Path(__file__).parents[1] / "product_catalogue"
 SOURCES: dict[str, dict[str, Any]] = yaml.safe_load((FOLDER / "sources.yaml").read_text("utf-8"))["sources"]
 PRODUCTS: dict[str, dict[str, Any]] = {
@@ -301,3 +303,25 @@ def test_sources_are_cited_and_cited_sources_exist() -> None:
     assert set(re.findall(r"[\w-]+", cited)) - {"short-name"} <= SOURCES.keys()
     assert {key for key in SOURCES if key not in text} == set()
     assert {source["seen"] for source in SOURCES.values()} == {"seen", "secondary", "memory"}
+
+
+def test_what_goes_into_a_tank_is_held_against_a_live_brew() -> None:
+    """The brew's own caution is to apply it alone. Only what makes its water right may go with it unasked."""
+    brewed = {
+        one for rule in TRAIT_RULES for one in (rule.first, rule.second) if "live_brew" in (rule.first, rule.second)
+    }
+    assert "Apply alone" in PRODUCTS["Compost tea"]["cautions"]["value"]
+    unasked = {
+        name
+        for name, product in PRODUCTS.items()
+        if "spray" in product
+        and not brewed & {one.replace(" ", "_") for one in product.get("traits", {}).get("value", [])}
+    }
+    assert {PRODUCTS[name]["family"] for name in unasked} == {"water conditioners"}
+
+
+def test_a_liquid_of_strong_salts_is_one() -> None:
+    """The liquid feed holds potassium nitrate, which is one."""
+    assert "potassium nitrate" in PRODUCTS["Liquid NPK 10-4-6"]["analysis"]["note"]
+    for name in ("Potassium nitrate", "Liquid NPK 10-4-6"):
+        assert "strong salt" in PRODUCTS[name]["traits"]["value"]

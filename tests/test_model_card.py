@@ -137,8 +137,13 @@ FORBIDDEN: Table = {"level": ("", 2)}
 
 def test_the_top_of_the_card() -> None:
     model = visit()
-    texts = {key: found(model, "card", key) for key in ("shown_verdict", "reason", "not_checked", "sprayer")}
-    assert texts == {"shown_verdict": "Ask first", "reason": "wind", "not_checked": "heat; rain", "sprayer": "LANCE"}
+    texts = {
+        key: found(model, "card", key) for key in ("shown_verdict", "reason", "not_checked", "sprayer", "part_words")
+    }
+    assert texts == {
+        "shown_verdict": "Ask first", "reason": "wind", "not_checked": "heat; rain", "sprayer": "LANCE",
+        "part_words": "not those below: see the sheet Part load",
+    }  # fmt: skip
     assert found(model, "card", "date") == MAY_14
     assert found(model, "card", "alike") == 3
     assert found(model, "card", "fill_mark", "L") == 14
@@ -150,6 +155,7 @@ def test_no_figures_where_there_is_nothing_that_may_be_made(changed: dict[str, T
     model = visit(**changed)
     for key in ("alike", "fill_mark", "part_mark"):
         assert np.isnan(found(model, "card", key, "L"))
+    assert found(model, "card", "part_words") == ""
     for table in ("card_steps", "part_steps"):
         for key, unit in (("to_weigh", "g"), ("to_pour", "mL"), ("dissolve_in", "L")):
             assert found(model, table, key, unit) == close([BLANK] * 7)
@@ -196,6 +202,7 @@ def test_without_a_part_load_it_has_no_steps() -> None:
     model = visit(mix={"fill_last": ("L", BLANK)})
     assert found(model, "part_steps", "action") == [""] * 7
     assert found(model, "part_steps", "what") == [""] * 7
+    assert found(model, "card", "part_words") == ""
     assert found(model, "card_steps", "action")[4] == "TOP UP"
 
 
@@ -232,7 +239,7 @@ def test_walking() -> None:
     assert found(model, "card_walk", "pace", "s") == pytest.approx(10)  # 3.6 km/h are 1 m/s
     assert found(model, "card_walk", "nozzle") == "02"
     assert np.isnan(found(model, "card_walk", "pressure", "bar"))
-    assert found(model, "card_walk", "wind_words") == "20 km/h; ask above 15 km/h"
+    assert found(model, "card_walk", "wind_words") == "stop at 20 km/h; ask above 15 km/h"
     assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C; with this iron 27 °C"
     assert found(model, "card_walk", "strip", "m") == 2
 
@@ -246,6 +253,8 @@ def test_limits_that_are_not_set_are_not_said() -> None:
     model = visit(settings={"hottest_air": ("degC", BLANK)}, limits={"stop_wind": ("km/h", BLANK)})
     assert found(model, "card_walk", "heat_words") == "in dry air 25 °C; with this iron 27 °C"
     assert found(model, "card_walk", "wind_words") == "ask above 15 km/h"
+    model = visit(limits={"ask_wind": ("km/h", BLANK)})
+    assert found(model, "card_walk", "wind_words") == "stop at 20 km/h"
 
 
 def test_cautions_of_the_products_by_name() -> None:
@@ -258,6 +267,22 @@ def test_cautions_of_the_products_by_name() -> None:
         "•Urea: Scorches.  Water in",
     ]
     assert found(model, "card_products", "cautions") == "• Seaweed: Strain it • Urea: Scorches. Water in"
+
+
+@pytest.mark.parametrize(("letters", "cut"), [(220, False), (221, True)])
+def test_a_reason_that_paper_may_cut_says_so_first(letters: int, cut: bool) -> None:
+    """Five lines of 44 letters, which long words leave room for; most lines hold some 50."""
+    reason = "x" * letters
+    told = found(visit(verdict={"reason": ("text", reason)}), "card", "reason")
+    assert told == ("this may be cut, see the sheet Mix: " if cut else "") + reason
+
+
+@pytest.mark.parametrize(("letters", "cut"), [(265, False), (266, True)])
+def test_cautions_that_paper_may_cut_say_so_first(letters: int, cut: bool) -> None:
+    """Six lines of 44 letters. The mark and a blank stand before the name, and a colon and a blank after it."""
+    caution = "x" * (letters - len("• Seaweed: "))
+    told = found(visit(mix_products={"caution": ("text", [caution])}), "card_products", "cautions")
+    assert told == ("this may be cut, see the sheet Mix and the labels: " if cut else "") + f"• Seaweed: {caution}"
 
 
 def test_walking_without_a_sprayer() -> None:

@@ -103,6 +103,23 @@ def test_what_the_round_holds() -> None:
     assert [empty.column("round", key) for key in ("lawns_in", "lines_in", "blank_rows")] == [0, 0, 8]
 
 
+def test_what_to_bring_says_for_how_many_products_it_has_no_line() -> None:
+    """There are four lines for what to bring, and five products. A product that must not go on needs no line."""
+    names = ("Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate")
+    rates = {name: {"own_rate_volume" if name in names[3:] else "own_rate_mass": 1.0} for name in names}
+    lines = [line(name, lawn="Front", first=AS_OF, **rates[name]) for name in names]
+    season = round_of(1.0, *lines)
+    words = "What to bring has no line for 1 of the products: choose fewer days"
+    assert [season.column("round", key) for key in ("lines_in", "room_words")] == [5, words]
+    assert shown(season, "round_products", "product") == list(names[:4])
+    for fewer in (lines[:4], [*lines[:4], line("Humate", lawn="Front", own_rate_volume=0.0, first=AS_OF)]):
+        assert round_of(1.0, *fewer).column("round", "room_words") == "room enough"
+    wide = [line(name, lawn="" if name in names[:2] else "Side", first=AS_OF, **rates[name]) for name in names]
+    both = round_of(1.0, *wide)
+    more = "1 lines more than this sheet has room for: choose fewer days, or build anew"
+    assert both.column("round", "room_words") == f"{more}; {words}"
+
+
 def test_lawns_are_those_that_the_sheet_has_room_for() -> None:
     """A round with more lines than room says how many are missing; its lawns are counted as they stand there."""
     lines = planner({"round_lines": {"lawn": ("text", ["Side", "Back", "side"])}, "round": {}}, {"round_lines": 4})
@@ -152,10 +169,10 @@ def tanks(*traits: str, **more: Any) -> tuple[list[float], list[str]]:
 
 
 def test_what_must_not_meet_goes_into_a_second_tank_together() -> None:
-    """Both sulphates may meet; the calcium names the first and the last of them only where two rules name them."""
+    """Both sulphates may meet; the calcium names the first of them, and says that there are others."""
     numbers, words = tanks("calcium", "sulphate", "sulphate")
     assert numbers == [1, 2, 2]
-    assert words == [f"{NEVER}Iron salt", f"{NEVER}Urea", f"{NEVER}Urea"]
+    assert words == [f"{NEVER}Iron salt or others", f"{NEVER}Urea", f"{NEVER}Urea"]
 
 
 def test_what_meets_by_two_rules_names_both() -> None:
@@ -163,6 +180,16 @@ def test_what_meets_by_two_rules_names_both() -> None:
     numbers, words = tanks("calcium", "ferrous", "phosphate")
     assert numbers == [1, 1, 2]
     assert words[2] == f"{NEVER}Urea or Iron salt"
+
+
+def test_others_are_those_of_the_worst_rules_and_not_named() -> None:
+    """Phosphate: calcium and two irons are three, the last rule names the first iron; magnesium asks a jar test only.
+    What is both calcium and sulphate names the first sulphate, and meets the calcium too."""
+    assert tanks("phosphate", "calcium", "ferrous", "ferrous")[1][0] == f"{NEVER}Iron salt or Calcium nitrate or others"
+    assert tanks("phosphate", "calcium", "magnesium")[1][0] == f"{NEVER}Iron salt"
+    both = [f"{NEVER}Iron salt or others", f"{NEVER}Urea or others", f"{NEVER}Urea or others"]
+    assert tanks("calcium sulphate", "sulphate", "calcium")[1] == both
+    assert tanks("phosphate", "magnesium", "magnesium")[1] == [f"{JAR}Iron salt or others", f"{JAR}Urea", f"{JAR}Urea"]
 
 
 def test_what_must_not_meet_the_second_tank_has_one_of_its_own() -> None:
@@ -191,6 +218,7 @@ def test_lawns_part_tanks_by_themselves() -> None:
     season = round_of(1.0, line("Calcium nitrate", lawn="Front"), line("Iron salt", group="Greens"))
     assert shown(season, "round_lines", "lawn") == ["Side", "Front", "Front"]
     assert is_close(shown(season, "round_lines", "tank"), [1, 1, 2])
+    assert minded(season) == ["overdue", f"{NEVER}Iron salt; overdue", f"{NEVER}Calcium nitrate; overdue"]
 
 
 def test_what_to_bring() -> None:

@@ -17,7 +17,7 @@ pytest_plugins = ["planner_fixtures"]
 
 TABLES: Final = ("diary", "shelf", "scores")
 """The tables that are filled in through the year."""
-ONLY: Final = {"lawns": ("walking_order", "typed_area")}
+ONLY: Final = {"lawns": ("walking_order", "typed_area"), "round": ("begin", "length")}
 """Columns of other tables."""
 WORDS: Final = {"a handful": "input not valid", "12.5": "number stored as text", "1-04-2026": "input not valid"}
 """Texts, and the finding that each gives."""

@@ -21,6 +21,7 @@ TRAITS = {
     "wetting_agent": "wetting agent",
     "acid": "acid",
     "chelated_iron": "chelated iron",
+    "feed_or_extract": "feed or extract",
 }
 
 
@@ -59,6 +60,7 @@ TRAIT_RULES = (
         "common practice, no source",
     ),
     TraitRule("live_brew", "wetting_agent", 1, "a wetting agent may harm a live brew", "common practice, no source"),
+    TraitRule("live_brew", "feed_or_extract", 1, "a live brew goes on alone", "common practice, no source"),
 )  # fmt: skip
 
 

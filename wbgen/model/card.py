@@ -9,11 +9,13 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import where
+from wbgen.model.relations import blank, where
 
 Value = Any
 
 _DO_NOT_MIX = 2
+SHOWN = 220
+"""So many letters of a reason the card has room for: five lines that long words leave at 44 letters."""
 
 
 def _shown(mix: Value, verdict: Value, figure: Value) -> Value:
@@ -27,8 +29,8 @@ def shown_verdict(verdict: Value) -> Value:
 
 
 def reason(verdict: Value) -> Value:
-    """Why the verdict is what it is."""
-    return verdict.reason
+    """Why the verdict is what it is; where that is long, first that the paper may not show the end of it."""
+    return ("this may be cut, see the sheet Mix: " if len(verdict.reason) > SHOWN else "") + verdict.reason
 
 
 def not_checked(verdict: Value) -> Value:
@@ -59,3 +61,8 @@ def fill_mark(mix: Value, verdict: Value) -> Value:
 def part_mark(mix: Value, verdict: Value) -> Value:
     """To which mark (L) the part load is filled, blank where there is none."""
     return _shown(mix, verdict, mix.fill_last)
+
+
+def part_words(part_mark: Value) -> Value:
+    """Where the amounts of the part load stand, as those of the card are for full loads."""
+    return where(blank(part_mark), "", "not those below: see the sheet Part load")

@@ -6,8 +6,12 @@ from typing import Any
 
 Value = Any
 
+SHOWN = 265
+"""So many letters of cautions the card has room for: six lines that long words leave at 44 letters."""
+
 
 def cautions(mix_products: Value) -> str:
-    """The cautions of each product, by name, one after the other."""
+    """The cautions of each product, by name, one after the other; where they are long, first that some may be cut."""
     words = "".join(mix_products.caution_words).replace("•", " • ")
-    return " ".join(word for word in words.split(" ") if word)
+    told = " ".join(word for word in words.split(" ") if word)
+    return ("this may be cut, see the sheet Mix and the labels: " if len(told) > SHOWN else "") + told

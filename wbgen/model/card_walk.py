@@ -42,7 +42,7 @@ def pressure(mix: Value, sprayers: Value) -> Value:
 
 def wind_words(limits: Value) -> str:
     """The wind at which to stop, and the one above which to ask, in whole numbers."""
-    return _listed({"": limits.stop_wind, "ask above ": limits.ask_wind})
+    return _listed({"stop at ": limits.stop_wind, "ask above ": limits.ask_wind})
 
 
 def heat_words(settings: Value, mix_nutrients: Value) -> str:

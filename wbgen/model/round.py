@@ -13,7 +13,7 @@ Value = Any
 
 
 def begins(begin: Value, start: Value) -> Value:
-    """The first day, as a serial number: the one typed, else the as-of date."""
+    """The first day, as a serial number: the one typed, else the as-of date; what is no date counts as none."""
     return where(blank(begin), only(start.as_of), begin)
 
 
@@ -51,11 +51,16 @@ def blank_rows(lines_room: Value, lines_in: Value) -> Value:
     return max(lines_room - lines_in, 0.0)
 
 
-def room_words(lines_room: Value, lines_in: Value) -> Value:
-    """Whether there is room enough, in words."""
+def room_words(lines_room: Value, lines_in: Value, round_lines: Value, round_products: Value) -> Value:
+    """Whether there is room enough for the lines, and for the products that are to be brought, in words."""
     over = lines_in - lines_room
-    words = " lines more than this sheet has room for: choose fewer days, or build anew"
-    return f"{counts(np.atleast_1d(over))[0]}{words}" if over > 0 else "room enough"
+    unlisted = int(np.sum(~blank(round_lines.bring_first))) - round_products.records
+    told = []
+    if over > 0:
+        told.append(f"{counts(over)} lines more than this sheet has room for: choose fewer days, or build anew")
+    if unlisted > 0:
+        told.append(f"What to bring has no line for {unlisted} of the products: choose fewer days")
+    return "; ".join(told) or "room enough"
 
 
 def water_all(round_lines: Value) -> Value:

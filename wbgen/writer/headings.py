@@ -82,7 +82,8 @@ def _above(canvas: Canvas, placed: Placed, dress: Dress, column: Column) -> None
 
 def _beside(canvas: Canvas, placed: Placed, dress: Dress, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
-    canvas.text(row, GUTTER, column.heading, "line", text_wrap=table.span == 1)
+    look = {"valign": "top"} if column.style == "top" else {}
+    canvas.text(row, GUTTER, column.heading, "line", text_wrap=table.span == 1, **look)
     if table.span == 1:
         canvas.needs(row, GUTTER, column.heading)
     unit = canvas.unit(column.unit)

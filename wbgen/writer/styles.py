@@ -65,5 +65,6 @@ VARIANTS: dict[str, Properties] = {
     "link": {"underline": 1, "font_color": "#1F4E9C"},
     "sample": {},
     "shrink": {"shrink": True},
+    "top": {"valign": "top"},
     "upright": {"rotation": 90, "align": "center"},
 }

@@ -59,28 +59,57 @@ def _turns(turn: Value, lawn: Value, has: Value) -> dict[str, list[float]]:
     return found
 
 
+def _met(turn: Value, lawn: Value, has_first: Value, has_second: Value) -> list[list[float]]:
+    """The turns of the lines that each line meets by a rule: those for its first trait, then those for its second."""
+    first, second = _turns(turn, lawn, has_first), _turns(turn, lawn, has_second)
+    records = zip(turn, folded(lawn), yes(has_first), yes(has_second), strict=True)
+    return [
+        [one for one in (second.get(name, []) if by_first else []) + (first.get(name, []) if by_second else [])
+         if one != number]
+        for number, name, by_first, by_second in records
+    ]  # fmt: skip
+
+
 @of_family("trait_rules")
 def partner_each(
     turn: Value, lawn: Value, level: Value, rule_each: Value, has_each_first: Value, has_each_second: Value
 ) -> Value:
     """The turn of the first line that this one meets by the rule, where that is the worst of its rules; else blank."""
-    first, second = _turns(turn, lawn, has_each_first), _turns(turn, lawn, has_each_second)
-    records = zip(turn, folded(lawn), yes(has_each_first), yes(has_each_second), strict=True)
-    found = []
-    for number, name, has_first, has_second in records:
-        met = [one for one in second.get(name, []) if has_first and one != number]
-        met = met or [one for one in first.get(name, []) if has_second and one != number]
-        found.append(met[0] if met else np.nan)
+    found = [met[0] if met else np.nan for met in _met(turn, lawn, has_each_first, has_each_second)]
     return np.where((level > 0) & (rule_each >= level), np.array(found), np.nan)
 
 
-def tank_words(level: Value, partner_every: list[Value], product: Value) -> Value:
-    """What the line meets by its worst rules, in words: the first and the last of the lines that they name."""
-    partners = np.array(partner_every)
-    nearest, furthest = np.fmin.reduce(partners), np.fmax.reduce(partners)
+def nearest(partner_every: list[Value]) -> Value:
+    """The first of the lines that the worst rules name."""
+    return np.fmin.reduce(np.array(partner_every))
+
+
+def furthest(partner_every: list[Value]) -> Value:
+    """The last of them."""
+    return np.fmax.reduce(np.array(partner_every))
+
+
+@of_family("trait_rules")
+def others_each(
+    turn: Value,
+    lawn: Value,
+    partner_each: Value,
+    nearest: Value,
+    furthest: Value,
+    has_each_first: Value,
+    has_each_second: Value,
+) -> Value:
+    """1 where the line meets by the rule, one of its worst, another line than the two that are named; else 0."""
+    met = _met(turn, lawn, has_each_first, has_each_second)
+    more = [bool(set(one) - {*named}) for one, *named in zip(met, nearest, furthest, strict=True)]
+    return np.where(np.isnan(partner_each), 0.0, np.array(more, dtype=float))
+
+
+def tank_words(level: Value, nearest: Value, furthest: Value, others_every: list[Value], product: Value) -> Value:
+    """What the line meets by its worst rules, in words: two of the lines, and whether there are others."""
     names = pick(product, nearest - 1) + where(furthest > nearest, " or " + pick(product, furthest - 1), "")
     said = where(level >= NEVER, "; not in one tank with ", "; jar test first with ") + names
-    return where(np.isnan(nearest), "", said)
+    return where(np.isnan(nearest), "", said + where(worst(others_every) > 0, " or others", ""))
 
 
 def _meets_earlier(lawn: Value, first: Value, second: Value, counted: Any) -> Any:
