@@ -294,6 +294,8 @@ TOLD: Final[dict[str, Changes]] = {
     "a text for the date": {
         "diary.date": Pasted("8 April 2026"), "diary.lawn@1": "Front", "diary.date@1": date(2026, 7, 2),
     },
+    "a diary line without a product": {"diary.product": None},
+    "a diary line without a lawn": {"diary.lawn": None},
     "texts in the diary": {
         f"diary.{key}": Pasted("some")
         for key in ("weighed", "water", "left_over", "planned_mass_rate", "treated_area", "wind")

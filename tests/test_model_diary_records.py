@@ -133,7 +133,7 @@ def test_feeding_an_untreated_strip_is_said() -> None:
     assert flags(*lines) == ["", "", "unknown lawn"]
 
 
-def test_the_latest_lines_with_a_flag_are_listed() -> None:
+def test_the_last_lines_with_a_flag_are_listed() -> None:
     """The first and the fourth line have none; of the four others the last three are shown."""
     lines = [
         FIRST,
@@ -150,10 +150,16 @@ def test_the_latest_lines_with_a_flag_are_listed() -> None:
     shown = {key: list(model.column("flagged_lines", key)) for key in ("line", "where_words", "flags")}
     assert shown == {
         "line": [6, 5, 3],
-        "where_words": ["Back: Iron salt", ": Urea", "Front: Urea"],
+        "where_words": ["Back: Iron salt", "Urea", "Front: Urea"],
         "flags": ["after the as-of date", f"{MISSING}; not counted", f"{TEXT_FOR_NUMBER}; not counted"],
     }
     assert np.array_equal(model.column("flagged_lines", "date"), [on(7, 1), DAY, NO], equal_nan=True)
     few = planner(lines[:2])
     assert np.array_equal(few.column("flagged_lines", "line"), [2, NO, NO], equal_nan=True)
     assert list(few.column("flagged_lines", "flags")) == ["unknown lawn", "", ""]
+
+
+def test_a_flagged_line_is_named_by_what_it_has() -> None:
+    """Neither a colon nor a blank stands at the end: a program that drops it would make the cell look changed."""
+    model = planner([line(DAY, "Front", ""), line(DAY, "", "Urea"), line(DAY, "", "", weighed=1.0)])
+    assert list(model.column("flagged_lines", "where_words")) == ["", "Urea", "Front"]
