@@ -273,6 +273,7 @@ TOLD: Final[dict[str, Changes]] = {
         "mix_products.wanted_nitrogen": Pasted("1,0"),
     },
     "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},
+    "a part that is a text beside all lawns": {"mix_lawns.part_treated": Pasted("1,0"), "mix.which_lawns": "all"},
     "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
     "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},

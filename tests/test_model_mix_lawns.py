@@ -158,6 +158,13 @@ def test_a_part_that_is_a_text_is_not_passed_over() -> None:
     assert figure("lawn_level", table="mix_nitrogen", misplaced=misplaced)[0] == 2
 
 
+def test_a_part_that_is_a_text_is_nothing_to_all_lawns() -> None:
+    """Parts are not used there, and the text stands beside another lawn than the one that it would be said of."""
+    given: dict[str, Any] = {"misplaced": ["mix_lawns.part_treated"], "mix__which_lawns": ("text", "All")}
+    assert figure("lawn_problem", table="mix_lawns", **given) == ["", "", "has no area", ""]
+    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == 0
+
+
 def test_words_gather_the_lawns_up_to_each() -> None:
     back = "; back, the diary has lines of this day already"
     bare = "; Bare has no area"
