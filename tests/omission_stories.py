@@ -332,6 +332,16 @@ TOLD: Final[dict[str, Changes]] = {
     "a round out of its months": {f"products.months_suited@{N}": "JFMAM-JASOND"},
     "a round over a strip": {"lawns.strip@1": "Front"},
     "a brew for a later round": brew_on(date(2026, 7, 5)),
+    "a brew for a day after the round": {**brew_on(date(2026, 7, 5)), "round.begin": None},
+    "two brews, one of them late": {
+        **brew_on(date(2026, 7, 5)), "recipes.brewing_time": "200 h", "round.begin": None,
+        "recipes.product@1": "Humic acid", "recipes.batch@1": "5 L", "recipes.brewing_time@1": "24 h",
+    },
+    "texts in the recipes": {
+        **brew_on(date(2026, 7, 5)),
+        **{f"recipes.{key}": Pasted("some") for key in ("batch", "brewing_time", "use_within", "extra")},
+        **{f"ingredients.{key}": Pasted("some") for key in ("mass", "volume")},
+    },
     "a brew to begin today": brew_on(date(2026, 7, 1)),
     "a brew that is late": brew_on(date(2026, 6, 30)),
     "a brew of unknown time": {**brew_on(date(2026, 7, 1)), "recipes.brewing_time": None},
