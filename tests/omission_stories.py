@@ -114,7 +114,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
     "mix_checks.level_place_month": {"months.closed@6": "yes"},
     "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
-    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "1 g N/m²"},
+    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
     "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
     "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
 }  # fmt: skip

@@ -122,6 +122,13 @@ USED = [
 ]
 
 
+def test_what_was_measured_out_without_a_lawn_has_left_the_shed() -> None:
+    """40 g for no lawn that is named; the diary counts the line nowhere else. Without a date it cannot be counted."""
+    lines = [*USED, (on(5, 9), "", "Urea", 40.0), (NO, "Front", "Urea", 70.0)]
+    season = shop(shelf=COUNTS, diary=lines)
+    assert is_close(shown(season, "stock", "used_mass", "kg"), [0.2, NO, NO, 0])
+
+
 def test_what_is_on_hand() -> None:
     """A count is of the evening: 1 kg, 0.3 kg bought later, 0.16 kg used later. What was left in a tank is used."""
     lost = (on(5, 2), "Urea", "lost", 2.0)
