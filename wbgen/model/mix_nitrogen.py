@@ -7,8 +7,8 @@ from typing import Any
 import numpy as np
 
 from wbgen.model import dates
-from wbgen.model._words import amount, days
 from wbgen.model._target import room_about
+from wbgen.model._words import amount, days
 from wbgen.model.relations import blank, count_by, folded, lookup, magnitude, or_zero, pick, ratio, sum_by, where
 from wbgen.model.rounding import exceeds
 
