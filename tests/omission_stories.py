@@ -114,7 +114,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
     "mix_checks.level_place_month": {"months.closed@6": "yes"},
     "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
-    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "1 g N/m²"},
+    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
     "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
     "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
 }  # fmt: skip
@@ -290,6 +290,7 @@ TOLD: Final[dict[str, Changes]] = {
         "mix_products.wanted_nitrogen": Pasted("1,0"),
     },
     "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},
+    "a part that is a text beside all lawns": {"mix_lawns.part_treated": Pasted("1,0"), "mix.which_lawns": "all"},
     "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
     "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},
@@ -311,6 +312,8 @@ TOLD: Final[dict[str, Changes]] = {
     "a text for the date": {
         "diary.date": Pasted("8 April 2026"), "diary.lawn@1": "Front", "diary.date@1": date(2026, 7, 2),
     },
+    "a diary line without a product": {"diary.product": None},
+    "a diary line without a lawn": {"diary.lawn": None},
     "texts in the diary": {
         f"diary.{key}": Pasted("some")
         for key in ("weighed", "water", "left_over", "planned_mass_rate", "treated_area", "wind")
@@ -349,6 +352,16 @@ TOLD: Final[dict[str, Changes]] = {
     "a round out of its months": {f"products.months_suited@{N}": "JFMAM-JASOND"},
     "a round over a strip": {"lawns.strip@1": "Front"},
     "a brew for a later round": brew_on(date(2026, 7, 5)),
+    "a brew for a day after the round": {**brew_on(date(2026, 7, 5)), "round.begin": None},
+    "two brews, one of them late": {
+        **brew_on(date(2026, 7, 5)), "recipes.brewing_time": "200 h", "round.begin": None,
+        "recipes.product@1": "Humic acid", "recipes.batch@1": "5 L", "recipes.brewing_time@1": "24 h",
+    },
+    "texts in the recipes": {
+        **brew_on(date(2026, 7, 5)),
+        **{f"recipes.{key}": Pasted("some") for key in ("batch", "brewing_time", "use_within", "extra")},
+        **{f"ingredients.{key}": Pasted("some") for key in ("mass", "volume")},
+    },
     "a brew to begin today": brew_on(date(2026, 7, 1)),
     "a brew that is late": brew_on(date(2026, 6, 30)),
     "a brew of unknown time": {**brew_on(date(2026, 7, 1)), "recipes.brewing_time": None},

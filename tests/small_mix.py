@@ -82,6 +82,7 @@ TABLES: dict[str, Table] = {
         "season_month": ("", 3.0),
         "season_day": ("", 1.0),
         "rolling_time": ("day", 30.0),
+        "target_tolerance": ("", NO),
         "most_nitrogen_month": ("g_N/m**2", 3.0),
         "water_temperature": ("degC", 10.0),
         "watered_in_factor": ("", 2.0),

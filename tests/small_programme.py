@@ -6,7 +6,7 @@ label rates) is given here as it stands.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import Any
 
 import numpy as np
@@ -126,8 +126,13 @@ def filled(table: str, kinds: dict[str, str], rows: list[tuple[Any, ...]]) -> di
     return {f"{table}__{name}": (kinds[name], [row[at] for row in whole]) for at, name in enumerate(names)}
 
 
-def site(*programme: Row, diary: Iterable[tuple[float, str, str]] = (), **more: tuple[str, Value]) -> Model:
-    """The model of the small site; `more` are further columns, as table__column."""
+def site(
+    *programme: Row,
+    diary: Iterable[tuple[float, str, str]] = (),
+    misplaced: Sequence[str] = (),
+    **more: tuple[str, Value],
+) -> Model:
+    """The model of the small site; `more` are further columns, as table__column. `misplaced`: see tables.planner."""
     traits = {
         f"trait_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
         for key in TRAITS
@@ -158,7 +163,7 @@ def site(*programme: Row, diary: Iterable[tuple[float, str, str]] = (), **more: 
     }
     for key, names in RUNNING.items():
         tables |= {name: {key: ("", [one + 1.0 for one in range(RECORDS[name])])} for name in names}
-    return planner(changed(tables, **more), RECORDS)
+    return planner(changed(tables, **more), RECORDS, misplaced=misplaced)
 
 
 def shown(model: Model, table: str, key: str, unit: str = "") -> list[Any]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
 import numpy as np
@@ -23,35 +22,44 @@ def planner(
 ) -> Model:
     """The model of the tables; those without a number of records are forms.
 
-    `misplaced` names inputs (table.column, or table.column@2 for the third record) in which a text stands for a number.
+    `misplaced` names inputs (table.column, or table.column@2 for the third record) in which a text stands for a number:
+    their figures are blank, whatever the tables say, as those of a file are.
     """
+    texts = _marks(misplaced, records)
 
-    def column(table: str, unit: str, figures: Any) -> Any:
+    def column(table: str, key: str, unit: str, figures: Any) -> Any:
         if table not in records:
-            return np.array([figures], dtype=object if unit == TEXT else float)
-        whole = blank_column(unit, records[table])
-        whole[: len(figures)] = figures
+            whole = np.array([figures], dtype=object if unit == TEXT else float)
+        else:
+            whole = blank_column(unit, records[table])
+            whole[: len(figures)] = figures
+        if (table, key) in texts:
+            assert unit != TEXT, f"{table}.{key} is no column of figures"
+            whole[texts[table, key]] = NO
         return whole
 
     return Model(
         Inputs(
             values={
-                table: {key: column(table, unit, figures) for key, (unit, figures) in columns.items()}
+                table: {key: column(table, key, unit, figures) for key, (unit, figures) in columns.items()}
                 for table, columns in tables.items()
             },
             units={table: {key: unit for key, (unit, _) in columns.items()} for table, columns in tables.items()},
             records={table: records.get(table, 1) for table in tables},
             forms=frozenset(tables) - frozenset(records),
             today=today,
-            misplaced=dict(_misplaced(place, records) for place in misplaced),
+            misplaced=texts,
         )
     )
 
 
-def _misplaced(place: str, records: Mapping[str, int]) -> tuple[tuple[str, str], Any]:
-    name, _, record = place.partition("@")
-    table, _, key = name.partition(".")
-    return (table, key), np.arange(records.get(table, 1)) == int(record or 0)
+def _marks(misplaced: Sequence[str], records: Mapping[str, int]) -> dict[tuple[str, str], Any]:
+    marks: dict[tuple[str, str], Any] = {}
+    for place in misplaced:
+        name, _, record = place.partition("@")
+        table, _, key = name.partition(".")
+        marks.setdefault((table, key), np.zeros(records.get(table, 1), dtype=bool))[int(record or 0)] = True
+    return marks
 
 
 def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str, Table]:
@@ -61,17 +69,6 @@ def changed(tables: Mapping[str, Table], **columns: tuple[str, Any]) -> dict[str
         table, _, key = name.partition("__")
         found[table] = {**found.get(table, {}), key: column}
     return found
-
-
-def with_texts(model: Model, table: str, *places: tuple[str, int]) -> Model:
-    """The same with a text in some inputs of figures of a table, by key and record; they are blank."""
-    values = dict(model.inputs.values[table])
-    marks: dict[tuple[str, str], Any] = {}
-    for key, record in places:
-        values[key] = values[key].copy()
-        values[key][record] = NO
-        marks.setdefault((table, key), np.zeros(len(values[key]), dtype=bool))[record] = True
-    return Model(replace(model.inputs, values={**model.inputs.values, table: values}, misplaced=marks), model.given)
 
 
 def bare(value: Value, unit: str = "") -> Any:

@@ -314,7 +314,7 @@ WRONG: dict[str, tuple[str, str]] = {
         site(brews="[{product: Feed, batch: 5 L, ingredients: [{name: Salt, amount: «1 L}]}]"), "a solid is weighed"),
     "programme by volume": (site(programme=programme("Salt", "«9 L/ha")), "no rate by volume"),
     "programme by mass": (site(programme=programme("Syrup", "«10 lb/acre")), "such as 8.97 L/ha"),
-    "programme by mass of no density": (site(programme=programme("Feed", "«9 kg/ha")), "needs its density"),
+    "programme by mass of no density": (site(programme=programme("Feed", "«9 kg/ha")), "liquid is measured by volume"),
     "shelf by volume": (site(shelf=shelf("Salt", "«3 L")), "a solid is weighed"),
     "shelf by mass": (site(shelf=shelf("Syrup", "«3 kg")), "such as 2.4 L"),
     "place's nitrogen": (site() + "place: {most N a visit: «5 g Fe/m²}\n", "another nutrient"),
@@ -332,6 +332,8 @@ WRONG: dict[str, tuple[str, str]] = {
     "measured in packs": (site(diary=diary("", measured="«2 pack")), "size of a pack"),
     "planned rate": (site(diary=diary("planned rate: «9 L/ha")), "no rate by volume"),
     "planned rate by mass": (site(diary=diary("planned rate: «10 kg/ha", product="Syrup")), "such as 8 L/ha"),
+    "planned rate by mass of no density": (
+        site(diary=diary("planned rate: «10 kg/ha", product="Feed", measured="6 L")), "such as 20 L/ha"),
     "frost": (site(diary=diary("temperature: «-31 degC, wind: «201 km/h")), "cannot be right"),
 }  # fmt: skip
 

@@ -8,7 +8,7 @@ import pytest
 
 from small_answers import FED, SCORED, answered
 from small_programme import on, same, shown
-from tables import NO, bare, with_texts
+from tables import NO, bare
 
 KEYS = [200091, 200100, 600100, 200110, 200110, 600110, 300102, 300120, 200136, NO, NO, 200040, 500122]
 """Front is line 2, Back 3, Side 5 and Strip 6; 10 April is the hundredth day after 1 January 2024."""
@@ -45,9 +45,9 @@ def test_what_is_to_be_mended_in_a_score() -> None:
     assert shown(both, "scores", "score_state") == ["unknown lawn; give the date; nothing scored"]
     text = "a text stands where a number belongs"
     for key in ("quality", "colour", "clippings", "moss"):
-        one = answered([(on(4, 1), "Front", 5.0, 5.0, 5.0, 0.5)])
-        assert shown(with_texts(one, "scores", (key, 0)), "scores", "score_state") == [text]
-    undated = with_texts(answered([(NO, "Front", 5.0)]), "scores", ("date", 0), ("quality", 0))
+        one = answered([(on(4, 1), "Front", 5.0, 5.0, 5.0, 0.5)], misplaced=[f"scores.{key}"])
+        assert shown(one, "scores", "score_state") == [text]
+    undated = answered([(on(4, 1), "Front", 5.0)], misplaced=["scores.date", "scores.quality"])
     assert shown(undated, "scores", "score_state") == [f"give the date; nothing scored; {text}"]
 
 

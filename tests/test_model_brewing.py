@@ -43,7 +43,7 @@ def taken(brew: float, humate: float = NO, unit: str = "mL") -> dict[str, Any]:
     }
 
 
-PAST = "the start is past: choose a later round, unless it brews already"
+PAST = "the start is past, unless it brews already: begun now, it is ready on"
 MONTHS: dict[str, Any] = {"months__month": ("text", ["January", "February", "March", "April", "May", "June", "July"])}
 
 
@@ -101,7 +101,11 @@ def test_when_to_begin() -> None:
     [
         (on(5, 18), "in time", "start by 19 May 2024, sheet Brewing"),
         (on(5, 19), "start now", "start by 19 May 2024, sheet Brewing"),
-        (on(5, 20), PAST, "the start is past, sheet Brewing"),
+        (
+            on(5, 20),
+            f"{PAST} 21 May 2024",
+            "the start is past: begun now, ready on 21 May 2024, sheet Brewing",
+        ),
     ],
 )
 def test_whether_there_is_time_to_brew(as_of: float, words: str, brewing: str) -> None:
@@ -133,9 +137,64 @@ def test_what_the_front_sheet_says_of_brewing() -> None:
     said = {
         "start by 16 May 2024, sheet Brewing": brewed(two, **MONTHS),
         "say how long it brews, sheet Brewing": brewed([("Brew", 1.0)], **MONTHS),
-        "nothing to brew for the round": brewed(two, **MONTHS, **taken(0.0)),
+        "nothing to brew": brewed(two, **MONTHS, **taken(0.0)),
     }
     assert {words: model.column("start", "brewing") for words, model in said.items()} == {one: one for one in said}
+
+
+def due(*lines: tuple[str, float, float]) -> dict[str, Any]:
+    """Products, their next days and what they take, on the sheet Due; the round is the 15th of May alone."""
+    products, days, volumes = (list(column) for column in zip(*lines, strict=True))
+    return {
+        **taken(0.0),
+        "due__product": ("text", products),
+        "due__next_due": ("date", days),
+        "due__volume_to_come": ("mL", volumes),
+    }
+
+
+LATER: dict[str, Any] = due(
+    ("brew", on(5, 25), 9.0), ("Brew", on(5, 22), 9.0), ("Urea", on(5, 17), 9.0),
+    ("Brew", on(5, 18), NO), ("Brew", NO, 9.0), ("Brew", on(5, 15), 9.0),
+)  # fmt: skip
+"""The brew is next due on the 22nd: its line of the 18th has no amount, and what is due by the 15th is the round's."""
+
+
+@pytest.mark.parametrize(
+    ("brewing_time", "words", "front"),
+    [
+        (24.0, "in time", "start by 21 May 2024, sheet Brewing"),
+        (7 * 24.0, "start now", "start by 15 May 2024, sheet Brewing"),
+        (8 * 24.0, f"{PAST} 23 May 2024", "the start is past: begun now, ready on 23 May 2024, sheet Brewing"),
+    ],
+)
+def test_a_brew_for_a_day_after_the_round_is_told_in_time(brewing_time: float, words: str, front: str) -> None:
+    """It is the 15th. The round takes nothing, so how much is for the round of the 22nd to say."""
+    model = brewed([("Brew", 1.0, brewing_time, 6.0)], **MONTHS, **LATER)
+    assert same(shown(model, "recipes", "goes_on"), [on(5, 22)])
+    assert same(shown(model, "recipes", "begin"), [on(5, 22) + 7 / 24 - brewing_time / 24])
+    assert same(shown(model, "recipes", "wanted", "L"), [0])
+    assert shown(model, "recipes", "start_words") == [f"{words}; for how much, choose the round of that day"]
+    assert model.column("start", "brewing") == front
+
+
+def test_what_the_round_takes_comes_before_what_is_due_later() -> None:
+    model = brewed([("Brew", 1.0, 24.0)], **MONTHS, **{**LATER, **taken(600.0)})
+    assert same(shown(model, "recipes", "goes_on"), [on(5, 20)])
+    assert shown(model, "recipes", "start_words") == ["in time"]
+
+
+def test_a_start_that_is_past_does_not_hide_one_to_come() -> None:
+    """Of two that are past, the one that is ready first is named: begun on the 15th at 7, after 10 and 12 days."""
+    later = due(("Brew", on(5, 22), 9.0), ("Humate", on(5, 22), 9.0))
+    late = [("Brew", 1.0, 10 * 24.0), ("Humate", 1.0, 12 * 24.0)]
+    both = brewed(late, **MONTHS, **later)
+    assert same(shown(both, "recipes", "begun_now"), [on(5, 25) + 7 / 24, on(5, 27) + 7 / 24])
+    assert shown(both, "recipes", "to_start") == []
+    assert both.column("start", "brewing") == "the start is past: begun now, ready on 25 May 2024, sheet Brewing"
+    one = brewed([late[0], ("Humate", 1.0, 48.0)], **MONTHS, **later)
+    assert same(shown(one, "recipes", "to_start"), [NO, on(5, 20) + 7 / 24])
+    assert one.column("start", "brewing") == "start by 20 May 2024, sheet Brewing; another start is past"
 
 
 def test_an_hour_that_is_not_set_is_midnight() -> None:
@@ -157,6 +216,31 @@ def test_what_is_to_be_mended_in_a_recipe() -> None:
     assert shown(brewed(BREWS), "recipes", "recipe_state") == [
         twice, f"a brew is measured by volume; {none}", "", f"unknown product; {none}", twice,
     ]  # fmt: skip
+
+
+TEXT = "a text stands where a number belongs"
+
+
+def test_a_text_for_a_number_of_a_recipe_is_as_nothing_and_is_said() -> None:
+    """The third is without a batch, as the second; the first has a text for the time, the fourth for both shares."""
+    brews = [("Brew", 1.0, 24.0), ("Humate", NO), ("Humate", 1.0), ("Brew", 1.0, 24.0, 6.0, 0.1)]
+    places = ("brewing_time", "batch@2", "use_within@3", "extra@3")
+    model = brewed(brews, misplaced=[f"recipes.{place}" for place in places])
+    assert same(shown(model, "recipes", "begin"), [NO, NO, NO, on(5, 19) + 7 / 24])
+    assert shown(model, "recipes", "use_by") == []
+    assert same(shown(model, "recipes", "wanted", "L"), [0.6, 1, 1, 0.6])
+    twice, none = "this product stands twice", "how much is a batch"
+    assert shown(model, "recipes", "recipe_state") == [
+        f"{twice}; {TEXT}", f"{none}; {twice}", f"{none}; {twice}; {TEXT}", f"{twice}; {TEXT}",
+    ]  # fmt: skip
+
+
+def test_a_text_for_an_amount_is_as_nothing_and_is_said() -> None:
+    into = [("Brew", "Meal", 50.0, 20.0), ("Brew", "Molasses", 50.0, 30.0)]
+    model = brewed(BREWS, into, misplaced=["ingredients.mass", "ingredients.volume@1", "ingredients.mass@1"])
+    assert same(shown(model, "ingredients", "mass_all", "g"), [])
+    assert same(shown(model, "ingredients", "volume_all", "mL"), [52.8])
+    assert shown(model, "ingredients", "ingredient_state") == [TEXT, f"nothing given; {TEXT}"]
 
 
 def test_ingredients_by_brew_and_by_batch() -> None:

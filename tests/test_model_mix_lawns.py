@@ -114,6 +114,18 @@ def test_season_over_its_target(target: float, level: int) -> None:
     assert figure("target_level", table="mix_nitrogen", **none)[0] == 0
 
 
+@pytest.mark.parametrize(("target", "level"), [(4.68, 0), (4.68 - 1e-10, 0), (4.67, 1), (5.0, 0)])
+def test_a_season_on_its_target_is_not_over_it(target: float, level: int) -> None:
+    """With a quarter more, 4.68 g/m² allow 5.85, which the visit makes full."""
+    given: dict[str, Any] = {
+        "lawns__target_nitrogen": ("g_N/m**2", [NO, target]),
+        "settings__target_tolerance": ("", 0.25),
+    }
+    assert figure("target_level", table="mix_nitrogen", **given)[0] == level
+    words = "; back, over its nitrogen target of the year: 5.85 g N/m², at most 5.84 g N/m²" if level else ""
+    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
+
+
 @pytest.mark.parametrize(
     ("date", "month", "nitrogen"),
     [
@@ -156,6 +168,13 @@ def test_a_part_that_is_a_text_is_not_passed_over() -> None:
     misplaced = ["mix_lawns.part_treated"]
     assert figure("lawn_problem", table="mix_lawns", misplaced=misplaced) == [words, "has no area", "", ""]
     assert figure("lawn_level", table="mix_nitrogen", misplaced=misplaced)[0] == 2
+
+
+def test_a_part_that_is_a_text_is_nothing_to_all_lawns() -> None:
+    """Parts are not used there, and the text stands beside another lawn than the one that it would be said of."""
+    given: dict[str, Any] = {"misplaced": ["mix_lawns.part_treated"], "mix__which_lawns": ("text", "All")}
+    assert figure("lawn_problem", table="mix_lawns", **given) == ["", "", "has no area", ""]
+    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == 0
 
 
 def test_words_gather_the_lawns_up_to_each() -> None:

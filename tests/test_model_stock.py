@@ -8,7 +8,7 @@ import pytest
 
 from small_programme import AS_OF, MEASURED, PRICE, filled, line, on, shown, site
 from small_visit import NAMES, close, found, visit
-from tables import NO, bare, is_close, with_texts
+from tables import NO, bare, is_close
 from wbgen.model import Model
 
 Value = Any
@@ -93,7 +93,8 @@ def test_shelf_lines() -> None:
         f"say counted or bought; {wrong}", "nothing given",
     ]  # fmt: skip
     text = "a text stands where a number belongs"
-    texts = with_texts(season, "shelf", ("packs", 0), ("date", 1), ("mass", 2), ("volume", 4), ("packs", 6))
+    places = ("packs", "date@1", "mass@2", "volume@4", "packs@6")
+    texts = shop(shelf=lines, misplaced=[f"shelf.{place}" for place in places])
     assert shown(texts, "shelf", "shelf_state")[:3] == [text, f"give the date; {text}", text]
     nothing = f"nothing given; {text}"
     assert shown(texts, "shelf", "shelf_state")[4:] == [nothing, f"say counted or bought; {wrong}", nothing]
@@ -119,6 +120,13 @@ USED = [
     (on(5, 16), "Front", "Urea", 500.0),
     (on(5, 8), "Front", "Brew", NO, 250.0),
 ]
+
+
+def test_what_was_measured_out_without_a_lawn_has_left_the_shed() -> None:
+    """40 g for no lawn that is named; the diary counts the line nowhere else. Without a date it cannot be counted."""
+    lines = [*USED, (on(5, 9), "", "Urea", 40.0), (NO, "Front", "Urea", 70.0)]
+    season = shop(shelf=COUNTS, diary=lines)
+    assert is_close(shown(season, "stock", "used_mass", "kg"), [0.2, NO, NO, 0])
 
 
 def test_what_is_on_hand() -> None:

@@ -1,8 +1,8 @@
 """Mutation testing of verify: every mutant that is planted in a file is named at its own cell, and nothing else is.
 
-Each run plants a third of them, every column and every operator among them;
-`python tests/test_mutations.py` plants every mutant of the metric planner, and prints the table of the operators
-with every survivor.
+Each run plants a third of them, every column and every operator among them, and of those that change a formula with
+its value a fourteenth; `python tests/test_mutations.py` plants every mutant of the metric planner, a seventh of the
+latter, and prints the table of the operators with every survivor.
 """
 
 from __future__ import annotations

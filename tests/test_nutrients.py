@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
 from fractions import Fraction
 
 import periodictable
@@ -17,6 +19,7 @@ from wbgen.nutrients import (
     oxide_factor,
     oxide_factor_derivation,
 )
+from wbgen.sheets.book import planner_book
 from wbgen.units import dimension
 
 LEGAL = [("P2O5", "0.436"), ("K2O", "0.830"), ("MgO", "0.603"), ("CaO", "0.715"), ("SO3", "0.400")]
@@ -72,3 +75,24 @@ def test_formula_weights() -> None:
 def test_the_derivation_can_be_followed() -> None:
     text = oxide_factor_derivation("P2O5")
     assert text.startswith("P in P₂O₅ = 2 × 30.974 ÷ (2 × 30.974 + 5 × 15.999) = 61.948 ÷ 141.943 = 0.436429. Standard")
+
+
+def test_a_formula_that_names_the_nutrients_by_hand_names_them_all() -> None:
+    """Where a formula names more than half of them, as `wanted_iron`, one that it leaves out was forgotten.
+
+    It names each as often as any other: `wanted_every` stands for all of them, and hides none that is missing.
+    """
+    by_hand = set()
+    for table in planner_book("metric").tables.values():
+        for column in table.columns:
+            named: dict[str, Counter[str]] = {}
+            for word in re.findall(r"[a-z_.]+", column.formula or ""):
+                for one in NUTRIENTS:
+                    if word.endswith(f"_{one.key}"):
+                        named.setdefault(word.removesuffix(one.key), Counter())[one.key] += 1
+            for stem, times in named.items():
+                if len(times) > len(NUTRIENTS) / 2:
+                    by_hand.add(f"{table.key}.{column.key}")
+                    often = {times[one.key] for one in NUTRIENTS}
+                    assert len(often) == 1, f"{table.key}.{column.key}: {stem} {times}"
+    assert by_hand >= {"mix_products.level_text", "mix_products.rate_words", "checks.found_totals"}

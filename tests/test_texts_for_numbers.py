@@ -17,8 +17,13 @@ pytest_plugins = ["planner_fixtures"]
 
 TABLES: Final = ("diary", "shelf", "scores")
 """The tables that are filled in through the year."""
-ONLY: Final = {"lawns": ("walking_order", "typed_area"), "round": ("begin", "length")}
-"""Columns of other tables."""
+ONLY: Final = {
+    "lawns": ("walking_order", "typed_area"),
+    "round": ("begin", "length"),
+    "recipes": ("brewing_time", "use_within", "extra"),
+    "ingredients": ("mass", "volume"),
+}
+"""Columns of other tables. Without the batch of a recipe nothing is worked out of its ingredients."""
 WORDS: Final = {"a handful": "input not valid", "12.5": "number stored as text", "1-04-2026": "input not valid"}
 """Texts, and the finding that each gives."""
 

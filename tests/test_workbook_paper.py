@@ -31,6 +31,21 @@ def limited(planner: Built) -> list[Sheet]:
     return [sheet for sheet in planner.book.sheets if sheet.printed]
 
 
+def test_a_page_begins_only_with_what_is_printed(planner: Built) -> None:
+    """Beyond that the mark would do nothing."""
+    marked = 0
+    for sheet in planner.book.sheets:
+        begun = [
+            planner.placed[table.key].at[column.key]
+            for table in sheet.tables
+            for column in table.columns
+            if column.page
+        ]
+        marked += len(begun)
+        assert all(at < (sheet.printed or at + 1) for at in begun), f"{sheet.name}: {begun}, printed {sheet.printed}"
+    assert marked > 1
+
+
 def test_headings_of_the_long_tables_stay_in_view(planner: Built) -> None:
     kept = {sheet.title: sheet.freeze_panes for sheet in planner.sheets if sheet.freeze_panes}
     assert set(kept) == KEPT

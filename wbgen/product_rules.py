@@ -148,12 +148,15 @@ def check_rate(check: Check, rate: Measure, method: str) -> None:
 
 def check_own_rate(check: Check, rate: Measure, method: str) -> None:
     """A rate of the user's own: as `check_rate`, and a liquid's by volume, which is how a planner asks for it."""
-    check_rate(check, rate, method)
+    if not (rate.kind == "mass rate" and check.product.is_liquid):
+        check_rate(check, rate, method)
+        return
     density = check.product.density
-    if rate.kind == "mass rate" and check.product.is_liquid and density:
-        by_volume = f"{rate.to('kg/ha') / density.value.to('kg/L'):.3g} L/ha"
-        check.tell(rate.place, "a liquid is measured by volume", expected=f"a volume rate such as {by_volume}",
-                   found=rate.text, remedy=f"write the volume; by its density this rate is {by_volume}")  # fmt: skip
+    by_volume = f"{rate.to('kg/ha') / density.value.to('kg/L'):.3g} L/ha" if density else ""
+    check.tell(rate.place, "a liquid is measured by volume",
+               expected=f"a volume rate such as {by_volume or '20 L/ha'}", found=rate.text,
+               remedy=f"write the volume; by its density this rate is {by_volume}" if density else
+               "write the volume")  # fmt: skip
 
 
 def check_amount(check: Check, amount: Measure) -> None:

@@ -82,11 +82,20 @@ def as_lines(result: Verification) -> Iterator[str]:
     formulas = max(result.witnesses.values())
     if not formulas:
         yield f"the formulas were not recomputed, since something is missing: {told}"
-        yield "so looks a planner of another version of wbgen: its sheet Start names the version to verify it with"
+        yield from _of_another_version(result.built_by)
         return
     yield f"{formulas} formula cells, {len(heard)} of {len(WITNESSES)} witnesses ({', '.join(heard)}): {told}"
     if "cached" not in heard:
         yield "the values stored in the file are no witness until a spreadsheet program has calculated and saved it"
+
+
+def _of_another_version(built_by: str) -> Iterator[str]:
+    """What is to be said of a file in which something is missing, where it may be for its version."""
+    here = f"wbgen {__version__}"
+    if not built_by:
+        yield f"its sheet Start does not say what it was built by: if that was not {here}, verify it with that version"
+    elif built_by != here:
+        yield f"it was built by {built_by}, and this is {here}: verify it with that version"
 
 
 def _together(findings: Iterable[Disagreement]) -> Iterator[Sequence[Disagreement]]:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 
@@ -20,6 +21,8 @@ from wbgen.sheets.found import Found, find_tables
 from wbgen.sheets.reference import Area
 from wbgen.writer import TABLE_NAME
 
+_BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
+
 
 @dataclass(frozen=True)
 class Returned:
@@ -34,6 +37,16 @@ def tables_in(file: File, book: Book) -> Found:
     """The places of the book's tables in a file."""
     bounds = {name.removeprefix(TABLE_NAME): within for name, _, within in _bounds(file)}
     return find_tables(book.sheets, bounds, file.text_at)
+
+
+def built_by(file: File) -> str:
+    """What the sheet Start says that the file was built by, such as "wbgen 1.0"; "" where it says nothing.
+
+    It is looked for by its own words, since another version's sheet may have it elsewhere.
+    """
+    start = file.sheet("Start")
+    texts = [cell.value for _, cell in sorted(start.cells.items())] if start else []
+    return next((text for text in texts if isinstance(text, str) and _BUILT_BY.fullmatch(text)), "")
 
 
 def stretched(file: File) -> Iterator[tuple[str, Area, Area]]:

@@ -13,7 +13,7 @@ from wbgen.finding import Disagreement
 from wbgen.judging import judged
 from wbgen.opened import Opened, Steps, book_of, is_day, open_tables, silent
 from wbgen.reader import read
-from wbgen.returned import inputs_of, stored_value, tables_in
+from wbgen.returned import built_by, inputs_of, stored_value, tables_in
 from wbgen.serial import serial
 from wbgen.settings_changed import settings_changed
 from wbgen.today import today as day_of_use
@@ -28,7 +28,8 @@ class Verification:
 
     `findings` are wrong, `notices` only said. `cells` counts the cells that are not empty by what they are:
     formulas, inputs, constants, labels, spare. `witnesses` has, for each, the formula cells that it spoke of.
-    `today` is the serial number of the day for which the file was recomputed.
+    `today` is the serial number of the day for which the file was recomputed. `built_by` is what the sheet Start says
+    that the file was built by, such as "wbgen 1.0"; "" where it says nothing.
     """
 
     path: Path
@@ -37,6 +38,7 @@ class Verification:
     cells: Mapping[str, int]
     witnesses: Mapping[str, int]
     today: float
+    built_by: str = ""
 
     @property
     def clean(self) -> bool:
@@ -62,7 +64,8 @@ def verify(path: Path, step: Steps = silent) -> Verification:
     notices = (*said, *counted.notices)
     if found.lost:
         inputs = inputs_of(file, book, found).findings
-        return Verification(path, (*around, *inputs), notices, counted.cells, dict.fromkeys(WITNESSES, 0), 0.0)
+        return Verification(path, (*around, *inputs), notices, counted.cells, dict.fromkeys(WITNESSES, 0), 0.0,
+                            built_by(file))  # fmt: skip
     opened = open_tables(file, book, found, step)
     step("comparing")
     findings = (*around, *_rows_missing(opened), *_clock(opened), *opened.returned.findings, *judged(opened))
@@ -71,7 +74,7 @@ def verify(path: Path, step: Steps = silent) -> Verification:
     witnesses = dict.fromkeys(WITNESSES, number)
     if not opened.recalculated:
         witnesses["cached"] = 0
-    return Verification(path, findings, notices, counted.cells, witnesses, opened.inputs.today)
+    return Verification(path, findings, notices, counted.cells, witnesses, opened.inputs.today, built_by(file))
 
 
 def _rows_missing(opened: Opened) -> Iterator[Disagreement]:

@@ -6,7 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import or_zero
+from wbgen.model.dates import day_of, month_of, year_of
+from wbgen.model.relations import blank, or_zero, pick, where
 from wbgen.model.rounding import half_up
 from wbgen.units import label
 
@@ -41,6 +42,19 @@ def amount(figures: Value, unit: Any, digits: int) -> Any:
     array(['1.01 g N/m²', '0 g N/m²'], dtype=object)
     """
     return counts(half_up(or_zero(figures).to(unit).magnitude, digits)) + f" {label(str(unit))}"
+
+
+def in_words(dates: Any, months: Value) -> Any:
+    """Serial dates as a sentence gives them; nothing for a blank. One date gives one text.
+
+    >>> from types import SimpleNamespace
+    >>> in_words(np.array([45292.9, np.nan]), SimpleNamespace(month=np.array(["January"], dtype=object)))
+    array(['1 January 2024', ''], dtype=object)
+    """
+    days, years = (counts(part(np.ravel(dates))) for part in (day_of, year_of))
+    names = pick(months.month, month_of(np.ravel(dates)) - 1)
+    texts = where(blank(np.ravel(dates)), "", days + " " + names + " " + years)
+    return texts if np.ndim(dates) else texts[0]
 
 
 def listed(texts: Any) -> Any:

@@ -1,4 +1,4 @@
-"""How to walk, and when to stop. All of it are scalars; blank without a sprayer."""
+"""How to walk, blank without a sprayer, and when to stop, which is the same for all. All of it are scalars."""
 
 from __future__ import annotations
 

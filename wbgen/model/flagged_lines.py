@@ -1,4 +1,4 @@
-"""The lines of the diary that have a flag, the latest first."""
+"""The lines of the diary that have a flag, from the last line up."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.relations import pick
+from wbgen.model.relations import blank, pick, where
 
 Value = Any
 
@@ -30,8 +30,12 @@ def line(spot: Value) -> Value:
 
 
 def where_words(spot: Value, diary: Value) -> Value:
-    """The lawn and the product as they are written in the line."""
-    return pick(diary.lawn, spot - 1) + ": " + pick(diary.product, spot - 1)
+    """The lawn and the product as they are written in the line, with a colon between where both are there.
+
+    No text ends in a blank: some programs drop it when they store what a formula gave.
+    """
+    lawn, product = pick(diary.lawn, spot - 1), pick(diary.product, spot - 1)
+    return lawn + where(blank(lawn) | blank(product), "", ": ") + product
 
 
 def date(spot: Value, diary: Value) -> Value:

@@ -58,10 +58,13 @@ def coming_volume(volume: Value, recipe_line: Value, recipes: Value) -> Value:
     return (volume * _times_to_come(recipe_line, recipes)).to("L")
 
 
-def ingredient_state(recipe_line: Value, ingredient: Value, mass: Value, volume: Value) -> Value:
+def ingredient_state(
+    recipe_line: Value, ingredient: Value, mass: Value, volume: Value, misplaced_mass: Value, misplaced_volume: Value
+) -> Value:
     """What is to be mended in the record, all that holds."""
     return listed(
         where(blank(recipe_line), "; no recipe for it", "")
         + where(blank(ingredient), "; name the ingredient", "")
         + where(blank(mass) & blank(volume), "; nothing given", "")
+        + where(misplaced_mass | misplaced_volume, "; a text stands where a number belongs", "")
     )

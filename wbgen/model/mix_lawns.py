@@ -20,9 +20,14 @@ def turn(records: int) -> Value:
     return np.arange(records) + 1.0
 
 
+def _all_lawns(mix: Value) -> bool:
+    """Whether all lawns are chosen, and so none of those that are named here, nor their parts."""
+    return str(mix.which_lawns).lower() == "all"
+
+
 def lawn_used(lawn: Value, mix: Value, lawns: Value) -> Value:
     """The lawn named, or with all lawns chosen the one at the same place among the lawns."""
-    if str(mix.which_lawns).lower() != "all":
+    if not _all_lawns(mix):
         return lawn
     return pick(lawns.name, np.arange(len(lawn)))
 
@@ -34,8 +39,7 @@ def lawn_area(lawn_used: Value, lawns: Value) -> Value:
 
 def treated_area(part_treated: Value, lawn_area: Value, mix: Value) -> Value:
     """Area treated: the part that is given, else the whole lawn; with all lawns chosen, always the whole."""
-    every = str(mix.which_lawns).lower() == "all"
-    return where(blank(part_treated) | every, lawn_area, part_treated)
+    return where(blank(part_treated) | _all_lawns(mix), lawn_area, part_treated)
 
 
 def lawn_line(treated_area: Value) -> Value:
@@ -59,13 +63,16 @@ def spray_time(water: Value, mix: Value, sprayers: Value) -> Value:
     return ratio(ratio(water, mix.dilution), lookup(mix.sprayer, sprayers.name, sprayers.total_output))
 
 
-def lawn_problem(lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value, mix_lawns: Value) -> Value:
-    """What keeps the lawn from being treated as it is named here, in words."""
+def lawn_problem(
+    lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value, mix: Value, mix_lawns: Value
+) -> Value:
+    """What keeps the lawn from being treated as it is named here, in words. With all lawns chosen no part counts."""
+    text_as_part = mix_lawns.misplaced_part_treated & (not _all_lawns(mix))
     unknown = find(lawn_used, lawns.name) < 0
     without = where(unknown, "is not on the sheet Lawns", "has no area")
     twice = count_by(lawn_used, lawn_used) > 1
     larger = where(
         exceeds(treated_area, lawn_area), "has a part larger than the lawn", where(twice, "is named twice", "")
     )
-    there = where(mix_lawns.misplaced_part_treated, "has a text where the number of its part belongs", larger)
+    there = where(text_as_part, "has a text where the number of its part belongs", larger)
     return where(blank(lawn_area), without, there)

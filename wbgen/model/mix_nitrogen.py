@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model import dates
+from wbgen.model._target import room_about
 from wbgen.model._words import amount, days
 from wbgen.model.relations import blank, count_by, folded, lookup, magnitude, or_zero, pick, ratio, sum_by, where
 from wbgen.model.rounding import exceeds
@@ -86,10 +87,15 @@ def nitrogen_target(lawn: Value, lawns: Value) -> Value:
     return lookup(lawn, lawns.name, lawns.target_nitrogen)
 
 
-def target_level(nitrogen_season: Value, nitrogen_visit: Value, nitrogen_target: Value) -> Value:
-    """1, ask first, where this visit brings nitrogen and takes the season over its target; else 0."""
+def _most_on_target(nitrogen_target: Value, settings: Value) -> Value:
+    """The most nitrogen that is still on the target."""
+    return nitrogen_target + room_about(nitrogen_target, settings)
+
+
+def target_level(nitrogen_season: Value, nitrogen_visit: Value, nitrogen_target: Value, settings: Value) -> Value:
+    """1, ask first, where this visit brings nitrogen and takes the season over what is on its target; else 0."""
     together = nitrogen_season + nitrogen_visit
-    over = (magnitude(nitrogen_visit) > 0) & exceeds(together, nitrogen_target)
+    over = (magnitude(nitrogen_visit) > 0) & exceeds(together, _most_on_target(nitrogen_target, settings))
     return np.where(blank(together), np.nan, np.where(over, 1.0, 0.0))
 
 
@@ -137,7 +143,8 @@ def lawn_words(
     unit = lawns.most_nitrogen_month.units
     time = days(settings.rolling_time)
     used = amount(nitrogen_together, unit, 2) + ", at most " + amount(nitrogen_ceiling, unit, 2)
-    year = amount(nitrogen_season + nitrogen_visit, unit, 2) + ", at most " + amount(nitrogen_target, unit, 2)
+    most = amount(_most_on_target(nitrogen_target, settings), unit, 2)
+    year = amount(nitrogen_season + nitrogen_visit, unit, 2) + ", at most " + most
     month = "; " + lawn + ", more nitrogen in " + time + " days than it can use: " + used
     told = (
         where(strip_level > 0, "; " + lawn + " is an untreated strip", "")

@@ -13,7 +13,7 @@ Value = Any
 
 
 def action(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
-    """What is done: fill, weigh or pour, top up."""
+    """What is done: fill, dissolve, weigh or pour, top up."""
     return _steps.action(line, card.part_mark, mix_products, mix_checks, mix_products.bucket_last)
 
 

@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model._lines import at, match
-from wbgen.model._words import listed
+from wbgen.model._words import in_words, listed
 from wbgen.model.dates import in_days
 from wbgen.model.relations import blank, count_by, latest_by, magnitude, only, or_zero, plain, ratio, sum_by, where
 from wbgen.model.rounding import half_up, up
@@ -51,27 +51,45 @@ def _days(product: Value, round_lines: Value, sign: int) -> Any:
     return latest_by(round_lines.product, product, sign * round_lines.day, some)
 
 
-def goes_on(product: Value, wanted: Value, round_lines: Value) -> Value:
-    """The first day on which the round puts some of it on; blank where none is wanted."""
-    return np.where(magnitude(wanted) > 0, -_days(product, round_lines, -1), np.nan)
+def goes_on(product: Value, wanted: Value, round_lines: Value, due: Value, round: Value) -> Value:
+    """The first day on which the round puts some of it on; where it takes none, the next day that is due after it."""
+    after = (due.next_due > only(round.until)) & (magnitude(due.volume_to_come) > 0)
+    next_due = -latest_by(due.product, product, -due.next_due, after)
+    return np.where(magnitude(wanted) > 0, -_days(product, round_lines, -1), next_due)
 
 
 def begin(goes_on: Value, brewing_time: Value, settings: Value) -> Value:
-    """When to begin, so that it is ready at the hour of use on that day; blank where none is wanted."""
+    """When to begin, so that it is ready at the hour of use on that day; blank where there is no such day."""
     begun = ready(goes_on, settings) - in_days(brewing_time)
     return np.where(blank(brewing_time), np.nan, begun)
 
 
-def start_words(product: Value, begin: Value, goes_on: Value, round_lines: Value, start: Value) -> Value:
+def to_start(begin: Value, start: Value) -> Value:
+    """When to begin, where that is not past on the as-of date."""
+    return np.where(begin >= only(start.as_of), begin, np.nan)
+
+
+def begun_now(begin: Value, brewing_time: Value, settings: Value, start: Value) -> Value:
+    """Where the start is past: when a brew is ready that is begun on the as-of date at the hour of use."""
+    today = only(start.as_of)
+    return np.where(begin < today, ready(today, settings) + in_days(brewing_time), np.nan)
+
+
+def start_words(
+    product: Value, brewing_time: Value, begin: Value, goes_on: Value, wanted: Value,
+    round_lines: Value, settings: Value, start: Value, months: Value,
+) -> Value:  # fmt: skip
     """Whether that is past, on the as-of date, or later, and whether one brew will do.
 
     Blank where nothing is to be begun.
     """
     today = only(start.as_of)
-    past = "the start is past: choose a later round, unless it brews already"
+    begun = in_words(begun_now(begin, brewing_time, settings, start), months)
+    past = "the start is past, unless it brews already: begun now, it is ready on " + begun
     ahead = where(begin < today + 1, "start now", "in time")
     again = where(_days(product, round_lines, 1) > goes_on, "; it goes on on several days: choose a shorter round", "")
-    return where(blank(begin), "", where(begin < today, past, ahead) + again)
+    other = where(magnitude(wanted) > 0, again, "; for how much, choose the round of that day")
+    return where(blank(begin), "", where(begin < today, past, ahead) + other)
 
 
 def coming(product: Value, extra: Value, stock: Value) -> Value:
@@ -80,7 +98,7 @@ def coming(product: Value, extra: Value, stock: Value) -> Value:
 
 
 def ready(goes_on: Value, settings: Value) -> Value:
-    """When it is ready: at the hour of use on that day; blank where none is wanted."""
+    """When it is ready: at the hour of use on that day; blank where there is no such day."""
     return goes_on + in_days(only(settings.use_time))
 
 
@@ -89,12 +107,23 @@ def use_by(ready: Value, use_within: Value) -> Value:
     return np.where(blank(use_within), np.nan, ready + in_days(use_within))
 
 
-def recipe_state(product: Value, product_line: Value, batch: Value, products: Value) -> Value:
+def recipe_state(
+    product: Value,
+    product_line: Value,
+    batch: Value,
+    products: Value,
+    misplaced_batch: Value,
+    misplaced_brewing_time: Value,
+    misplaced_use_within: Value,
+    misplaced_extra: Value,
+) -> Value:
     """What is to be mended in the recipe, all that holds."""
     by_mass = ~blank(product_line) & (at(products.measured_by, product_line) != "volume")
+    text = misplaced_batch | misplaced_brewing_time | misplaced_use_within | misplaced_extra
     return listed(
         where(blank(product_line), "; unknown product", "")
         + where(by_mass, "; a brew is measured by volume", "")
         + where(magnitude(or_zero(batch)) == 0, "; how much is a batch", "")
         + where(count_by(product, product) > 1, "; this product stands twice", "")
+        + where(text, "; a text stands where a number belongs", "")
     )

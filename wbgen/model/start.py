@@ -6,8 +6,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.dates import day_of, month_of, year_of
-from wbgen.model.relations import blank, magnitude, or_zero, pick, where
+from wbgen.model._words import in_words
+from wbgen.model.relations import blank, where
 
 Value = Any
 
@@ -32,14 +32,14 @@ def master_check(checks: Value) -> Value:
     return where(checks.failed == 0, "all checks agree", "look at the sheet Checks")
 
 
-def brewing(as_of: Value, recipes: Value, months: Value) -> Value:
-    """Whether there is something to brew for the round, and by when it is to be begun."""
-    first = np.fmin.reduce(recipes.begin)
-    month = pick(months.month, month_of(first) - 1)
-    if not np.any(magnitude(or_zero(recipes.wanted)) > 0):
-        return "nothing to brew for the round"
-    if np.isnan(first):
+def brewing(recipes: Value, months: Value) -> Value:
+    """Whether there is something to brew for a day of the round or after it, and by when it is to be begun."""
+    if np.all(blank(recipes.goes_on)):
+        return "nothing to brew"
+    if np.all(blank(recipes.begin)):
         return "say how long it brews, sheet Brewing"
-    if first < as_of:
-        return "the start is past, sheet Brewing"
-    return f"start by {day_of(first):.0f} {month} {year_of(first):.0f}, sheet Brewing"
+    first, late = np.fmin.reduce(recipes.to_start), np.fmin.reduce(recipes.begun_now)
+    if blank(first):
+        return f"the start is past: begun now, ready on {in_words(late, months)}, sheet Brewing"
+    another = "" if blank(late) else "; another start is past"
+    return f"start by {in_words(first, months)}, sheet Brewing{another}"

@@ -79,12 +79,13 @@ def bought_volume(product: Value, after: Value, shelf: Value, start: Value) -> V
 
 
 def used_mass(product: Value, after: Value, diary: Value, shelf: Value, start: Value) -> Value:
-    """The mass that the diary says was weighed after that day."""
+    """The mass that the diary says was weighed after that day, on lines that count nowhere else too: it has left the
+    shed, whether or not it is known on which lawn it went."""
     return _since(product, after, diary, diary.weighed.to(shelf.mass.units), start)
 
 
 def used_volume(product: Value, after: Value, diary: Value, shelf: Value, start: Value) -> Value:
-    """The volume that the diary says was poured after that day."""
+    """The volume that the diary says was poured after that day, likewise."""
     return _since(product, after, diary, diary.poured.to(shelf.volume.units), start)
 
 

@@ -57,14 +57,13 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
 
 def page_starts(sheet: Sheet, laid: Laid) -> list[int]:
     """The sheet columns with which a printed page begins, but for the first page; none for a sheet one page wide."""
-    found = {
+    return sorted({
         laid.placed[table.key].at[column.key]
         for table in sheet.tables
         if table.direction == "down"
         for column in table.columns
         if column.page
-    }
-    return sorted(at for at in found if sheet.printed is None or at < sheet.printed)
+    })  # fmt: skip
 
 
 def _printed(sheet: Sheet) -> tuple[Table, ...]:

@@ -1,4 +1,4 @@
-"""What each line of the diary came to, and what is to be said of it."""
+"""What each line of the diary came to."""
 
 from __future__ import annotations
 
