@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -52,6 +54,23 @@ class Verification:
 
 def verify(path: Path, step: Steps = silent) -> Verification:
     """Verify a workbook that wbgen built. Raises UnsafeFile where the file is refused or is no such workbook."""
+    with _uncollected():
+        return _verified(path, step)
+
+
+@contextmanager
+def _uncollected() -> Iterator[None]:
+    """Without the collector of cycles: none is made here, and looking for some among all the cells takes long."""
+    collecting = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if collecting:
+            gc.enable()
+
+
+def _verified(path: Path, step: Steps) -> Verification:
     step("reading")
     file = read(path)
     book = book_of(file)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
+from functools import cached_property, lru_cache
 
 from wbgen.cells import letters
 from wbgen.sheets.dimension import Edit
@@ -65,9 +65,13 @@ class Compiled:
     start: int
     down: bool
 
+    @cached_property
+    def _parts(self) -> list[str]:
+        return self.pattern.split(GAP)
+
     def text(self, record: int) -> str:
         here = self.start + record
-        return self.pattern.replace(GAP, str(here + 1) if self.down else letters(here))
+        return (str(here + 1) if self.down else letters(here)).join(self._parts)
 
 
 @dataclass(frozen=True)
