@@ -10,7 +10,8 @@ import formualizer
 import pytest
 import yaml
 
-from wbgen.sheets.book import TemplateError, compile_book, prove_book, read_sheets
+from wbgen.sheets.book import TemplateError, compile_book, planner_book, prove_book, read_sheets
+from wbgen.sheets.formula import guarded, needs_of
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.template import System
 from wbgen.units import FLOAT, parse_unit
@@ -199,3 +200,19 @@ def evaluated(templates: Path, figures: Mapping[str, float], system: System = "m
     row, column = start.cell("result")
     workbook.set_formula("Trial", row + 1, column + 1, "=" + compiled["start"]["result"].text(0))
     return workbook.evaluate_cell("Trial", row + 1, column + 1)
+
+
+def test_a_guard_asks_nothing_twice() -> None:
+    """The area needs the lawn's name, so what needs both asks for the area alone."""
+    lawns = planner_book("metric").tables["lawns"]
+    line = next(column for column in lawns.columns if column.key == "strip_line")
+    asked = {
+        ("strip",): 'IF(strip="",',
+        ("name", "strip"): 'IF(OR(name="",strip=""),',
+        ("name", "area"): 'IF(area="",',
+        ("area", "strip", "area_from"): 'IF(OR(area="",strip="",area_from=""),',
+    }
+    for needs, guard in asked.items():
+        column = line.model_copy(update={"blank_unless": needs})
+        assert needs_of(lawns, column) == needs
+        assert guarded(lawns, column).startswith(guard)

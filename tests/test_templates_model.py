@@ -15,6 +15,7 @@ from wbgen.model import Model
 from wbgen.model.bind import FAMILIES, function_for, functions
 from wbgen.nutrients import NUTRIENTS
 from wbgen.sheets.book import Book, references
+from wbgen.sheets.formula import needs_of
 from wbgen.sheets.template import System
 
 pytest_plugins = ["planner_fixtures"]
@@ -320,9 +321,13 @@ def named(columns: set[At]) -> set[str]:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_model_reads_what_the_formula_refers_to(planners: Planners, system: System) -> None:
     """A reference that the model does without is an omission of one of the two, unless its reason is given above."""
-    read, referred = reads(planners, system), references(planners.get("starter", system).book)
+    planner = planners.get("starter", system)
+    read, referred = reads(planners, system), references(planner.book)
     unread, unasked = {}, {}
-    for at, columns in referred.items():
+    for at, asked in referred.items():
+        # What a formula's guard leaves to the guard of another column is asked by it all the same.
+        placed = planner.placed[at[0]]
+        columns = asked | {(at[0], key) for key in needs_of(placed.table, placed.column(at[1])) if "." not in key}
         turn = {f"{at[0]}.{IN_ORDER.get(at[0])}"}
         if missing := named(columns - read.get(at, set())) - turn:
             unread[".".join(at)] = missing

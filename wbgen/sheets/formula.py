@@ -18,13 +18,30 @@ STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
 
 
 def guarded(table: Table, column: Column) -> str:
-    """The formula of a column with its guard: empty text where a record lacks what the formula needs."""
-    own = column.blank_unless
-    needs = [key for key in (() if own == () else (*table.blank_unless, *(own or ()))) if key != column.key]
-    tests = ",".join(f'{key}=""' for key in dict.fromkeys(needs))
+    """The formula of a column with its guard: empty text where a record lacks what the formula needs.
+
+    What another of the columns that are asked needs itself is not asked again: that one is blank then.
+    """
+    needs = needs_of(table, column)
+    asked = [key for key in needs if not any(key in _lacking(table, other) for other in needs)]
+    tests = ",".join(f'{key}=""' for key in asked)
     if not tests:
         return column.formula or ""
     return f'IF({f"OR({tests})" if "," in tests else tests},"",{column.formula})'
+
+
+def needs_of(table: Table, column: Column) -> tuple[str, ...]:
+    """The columns without which a computed one is blank, in the order of the templates."""
+    own = column.blank_unless
+    if column.formula is None or own == ():
+        return ()
+    return tuple(dict.fromkeys(key for key in (*table.blank_unless, *(own or ())) if key != column.key))
+
+
+def _lacking(table: Table, key: str) -> set[str]:
+    """All columns without which this one is blank, its needs' own needs too; none of a column elsewhere."""
+    needs = (need for column in table.columns if column.key == key for need in needs_of(table, column))
+    return {lack for need in needs for lack in (need, *_lacking(table, need))}
 
 
 @dataclass(frozen=True)
