@@ -59,8 +59,8 @@ def _beside(opened: Opened, of_column: Mapping[At, Sequence[Disagreement]]) -> d
 def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreement]:
     """The records of a column on which its witnesses disagree. The whole column is compared at once."""
     suspect = np.array([text != wanted for text, wanted in zip(column.texts, column.expected, strict=True)], dtype=bool)
-    engine = Side(column.engine)
-    alone, model = agree(engine, Side(column.alone)), agree(engine, Side(column.model))
+    engine, model = Side(column.engine), column.agreed
+    alone = model if column.alone is column.model else agree(engine, Side(column.alone))
     stored = agree(Side(column.stored), engine) if any_stored else np.ones(len(suspect), dtype=bool)
     for record in np.flatnonzero(suspect | ~alone | ~model | ~stored):
         finding = _judge(column, int(record), bool(alone[record]), bool(model[record]), bool(stored[record]))

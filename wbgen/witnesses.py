@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.comparison import Mask, Side, agree
 from wbgen.figures import bare
 from wbgen.inputs import DATE, TEXT, Column, Inputs, blank_column
 from wbgen.model import Model
@@ -24,7 +25,8 @@ class ColumnWitnesses:
     """What the witnesses say of one computed column, record by record.
 
     `expected` are the template's formulas, `texts` the file's (None where there is none), `engine`, `model`,
-    `alone` and `stored` values; `alone` is the model's function fed with the engine's values of its arguments.
+    `alone` and `stored` values; `alone` is the model's function fed with the engine's values of its arguments, which
+    is `model` itself where engine and model agree on the column and on all that it reads.
     """
 
     placed: Placed
@@ -37,7 +39,9 @@ class ColumnWitnesses:
     model: Column = field(default_factory=lambda: np.zeros(0))
     alone: Column = field(default_factory=lambda: np.zeros(0))
     reads: frozenset[tuple[str, str]] = frozenset()
-    """The columns that the model's function read for `alone`, by table and key."""
+    """The columns that the model's function read, by table and key."""
+    agreed: Mask = field(default_factory=lambda: np.zeros(0, dtype=bool))
+    """Where engine and model agree."""
 
     @property
     def cells(self) -> list[tuple[int, int]]:
@@ -45,9 +49,17 @@ class ColumnWitnesses:
         return [self.placed.cell(self.key, record) for record in range(len(self.texts))]
 
 
+@dataclass(frozen=True)
+class Modelled:
+    """What the model makes of the inputs, column by column, and what each column read."""
+
+    figures: Mapping[tuple[str, str], Column]
+    reads: Mapping[tuple[str, str], set[tuple[str, str]]]
+
+
 def gather(
     book: Book, file: File, placed: Mapping[str, Placed], compiled: Mapping[str, Mapping[str, Compiled]],
-    engine: Mapping[str, list[list[Any]]], inputs: Inputs, modelled: Mapping[tuple[str, str], Column],
+    engine: Mapping[str, list[list[Any]]], inputs: Inputs, modelled: Modelled,
 ) -> dict[tuple[str, str], ColumnWitnesses]:  # fmt: skip
     """All witnesses of all computed columns, by table and column. `modelled` is what `model_alone` gave."""
     found = {}
@@ -57,18 +69,26 @@ def gather(
         values = engine.get(one.sheet, [])
         for key in formulas:
             texts, stored = sheet.column(one, key)
-            found[table, key] = ColumnWitnesses(
+            column = ColumnWitnesses(
                 one, key, book.units[table][key], list(map(compiled[table][key].text, range(one.count))), texts,
-                _values(values, one, key), stored,
+                _values(values, one, key), stored, reads=frozenset(modelled.reads.get((table, key), ())),
             )  # fmt: skip
-    given = {at: _as_value(column, at[0], inputs) for at, column in found.items()}
-    local = Model(inputs, given)
-    for (table, key), column in found.items():
-        number = len(column.texts)
-        column.model = modelled[table, key][:number]
-        column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[:number]
-        column.reads = frozenset(local.reads.get((table, key), ()))
+            column.model = column.alone = modelled.figures[table, key][: len(texts)]
+            column.agreed = agree(Side(column.engine), Side(column.model))
+            found[table, key] = column
+    _feed_with_engine(found, inputs)
     return found
+
+
+def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs) -> None:
+    """Work out `alone` where it can differ from the model: where a column or what it reads is not agreed upon."""
+    astray = {at for at, column in found.items() if not column.agreed.all()}
+    if not astray:
+        return
+    local = Model(inputs, {at: _as_value(column, at[0], inputs) for at, column in found.items()})
+    for (table, key), column in found.items():
+        if (table, key) in astray or column.reads & astray:
+            column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[: len(column.texts)]
 
 
 def _values(sheet: list[list[Any]], placed: Placed, key: str) -> list[Any]:
@@ -83,17 +103,18 @@ def _values(sheet: list[list[Any]], placed: Placed, key: str) -> list[Any]:
     return values + [None] * (placed.count - len(values))
 
 
-def model_alone(book: Book, inputs: Inputs) -> dict[tuple[str, str], Column]:
-    """What the model makes of the inputs, column by column: it has seen no formula and no result.
+def model_alone(book: Book, inputs: Inputs) -> Modelled:
+    """What the model makes of the inputs: it has seen no formula and no result.
 
     Tables of one kind may have fewer rows in a file than each other; the model knows them in one length.
     """
     model = Model(inputs)
-    return {
+    figures = {
         (table, key): bare(model.column(table, key), book.units[table][key], inputs.records[table])
         for table, formulas in book.formulas.items()
         for key in formulas
     }
+    return Modelled(figures, model.reads)
 
 
 def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
