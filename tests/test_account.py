@@ -9,7 +9,7 @@ from typing import Any
 import openpyxl
 import pytest
 
-from edits import edited, replaced, stored, typed
+from edits import edited, emptied, replaced, stored, typed
 from planners import SYSTEMS, Built, Planners
 from wbgen.cells import place
 from wbgen.openxml import UnsafeFile
@@ -143,12 +143,14 @@ def test_hidden_rows_and_columns_are_said(planner: Built, tmp_path: Path) -> Non
     assert (wrong, said) == (set(), {("Lawns", "", "hidden rows"), ("Lawns", "", "hidden columns")})
 
 
-def test_cells_under_merged_ones_are_named(planner: Built, tmp_path: Path) -> None:
+@pytest.mark.parametrize("backwards", [False, True])
+def test_cells_under_merged_ones_are_named(planner: Built, backwards: bool, tmp_path: Path) -> None:
     """What they hold counts, and nobody sees it."""
     table = planner.placed["season_applied"]
     (row, at), (below, _) = (table.cell(table.table.columns[1].key, record) for record in (0, 1))
     part = f"xl/worksheets/sheet{planner.sheets.sheetnames.index(table.sheet) + 1}.xml"
-    merged = f'<mergeCells count="1"><mergeCell ref="{place(row, at)}:{place(below, at)}"/></mergeCells>'
+    corners = sorted([place(row, at), place(below, at)], reverse=backwards)
+    merged = f'<mergeCells count="1"><mergeCell ref="{":".join(corners)}"/></mergeCells>'
     wrong, _ = kinds(
         verify(
             replaced(
@@ -226,13 +228,44 @@ def test_a_day_of_calculation_that_cannot_be_is_named(planner: Built, tmp_path: 
     assert (*at, "date of calculation") in wrong
 
 
-def test_a_table_that_was_cut_short_lacks_rows(planner: Built, tmp_path: Path) -> None:
-    """The twelfth month is left out of the table's name: whatever looks months up would not find it."""
-    months = planner.placed["months"]
-    names = planner.sheets.defined_names["table_months"].attr_text
-    shorter = names[: names.rindex("$") + 1] + str(months.closing)
-    result = verify(replaced(planner.path, tmp_path / "cut.xlsx", "xl/workbook.xml", names, shorter))
-    assert "row missing" in {one.kind for one in result.findings}
+@pytest.mark.parametrize(
+    ("table", "kept", "wanted"),
+    [("months", 11, 12), ("card_steps", 3, 10), ("flagged_lines", 1, 20), ("fortnight", 9, 10),
+     ("response_mixes", 1, 20), ("budget_running", 4, 12), ("calendar", 1, None),
+     ("diary_lines", 1, None), ("timeline", 2, None)],
+)  # fmt: skip
+def test_a_table_that_was_cut_short_lacks_rows(
+    planner: Built, table: str, kept: int, wanted: int | None, tmp_path: Path
+) -> None:
+    """The last rows are emptied and left out of the table's name, as where they are deleted: nobody misses them."""
+    placed = planner.placed[table]
+    names = planner.sheets.defined_names[f"table_{table}"].attr_text
+    all_but_row, _, last = names.rpartition("$")
+    shorter = f"{all_but_row}${int(last) - placed.records + kept}"
+    named = replaced(planner.path, tmp_path / "named.xlsx", "xl/workbook.xml", names, shorter)
+    gone = {
+        (placed.sheet, place(*placed.cell(column.key, record))): emptied
+        for column in placed.table.columns
+        for record in range(kept, placed.records)
+    }
+    result = verify(edited(named, tmp_path / "cut.xlsx", gone))
+    (found,) = [one for one in result.findings if (one.kind, one.heading) == ("row missing", placed.table.title)]
+    assert found.found == kept
+    assert wanted is None or found.expected == wanted
+
+
+@pytest.mark.parametrize(
+    "table", ["months_together", "season_months", "growth_months", "budget_months", "budget_running", "response_months"]
+)
+def test_the_name_of_a_month_is_nobodys_to_change(planner: Built, table: str, tmp_path: Path) -> None:
+    at = (planner.placed[table].sheet, place(*planner.placed[table].cell("month", 4)))
+    wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed("June")})))
+    assert at in {(sheet, cell) for sheet, cell, _ in wrong}
+
+
+def test_a_word_that_heads_a_form_of_one_column_may_stand_anywhere(planner: Built, tmp_path: Path) -> None:
+    result = touched(planner, tmp_path, lambda book: book["Lawns"].__setitem__("AZ3", "Checks"))
+    assert kinds(result) == (set(), {("Lawns", "AZ3", "spare cell")})
 
 
 def test_a_name_that_leads_to_a_copy_elsewhere_is_named(planner: Built, tmp_path: Path) -> None:

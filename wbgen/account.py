@@ -143,7 +143,7 @@ def _copies(
         lines = Counter(row for row, _ in hits) + Counter()
         stands = Counter(column for _, column in hits)
         for at in hits:
-            if max(lines[at[0]], stands[at[1]]) >= min(LIKE_A_TABLE, len(headings)):
+            if max(lines[at[0]], stands[at[1]]) >= max(2, min(LIKE_A_TABLE, len(headings))):
                 yield Disagreement(
                     sheet.name, place(*at), "copy of a table", texts[at], None,
                     f"headings of the table {one.table.title!r} stand here a second time, outside it",

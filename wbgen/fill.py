@@ -31,9 +31,9 @@ SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "ca
          "recipes": 3, "ingredients": 10, "scores": 60}  # fmt: skip
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = 8
-RESPONSE_MIXES = 20
-WEEKS = 53
-FORTNIGHT, ROUND_PRODUCTS, FLAGGED = 10, 16, 20
+FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 2, "months": len(MONTH_NAMES), "weeks": 53,
+         "fortnight": 10, "flagged_lines": 20, "round_products": 16, "response_mixes": 20}  # fmt: skip
+"""Records that every planner has of a kind, whatever the files say."""
 ROUND_LINES = (18, 30, 70, 150, 300)
 """The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last.
 The first fits on a page with what stands above it."""
@@ -134,17 +134,7 @@ def _capacities(
     season: Mapping[str, int],
 ) -> dict[str, int]:
     found = dict(season) | {name: len(rows.get(name, ())) + spare for name, spare in SPARE.items()}
-    found |= {
-        "diary": max(diary_rows, len(rows.get("diary", ())) + 20),
-        "mix_products": MIX_PRODUCTS,
-        "card_steps": MIX_PRODUCTS + 2,
-        "months": len(MONTH_NAMES),
-        "weeks": WEEKS,
-        "fortnight": FORTNIGHT,
-        "flagged_lines": FLAGGED,
-        "round_products": ROUND_PRODUCTS,
-        "response_mixes": RESPONSE_MIXES,
-    }
+    found |= FIXED | {"diary": max(diary_rows, len(rows.get("diary", ())) + 20)}
     found["diary_lines"] = found["lawns"] * MIX_PRODUCTS
     for key, table in book.tables.items():
         if isinstance(table.records, str) and table.records not in found:

@@ -128,7 +128,7 @@ def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
     months = tuple({"month": name} for name in MONTH_NAMES)
     rows: dict[str, Sequence[Mapping[str, Any]]] = dict(fixed_constants(book))
     rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
-    rows |= {"months": months, "months_together": months, "season_months": months}
+    rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
     rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]
     rows["start"] = [{"units": book.system}]
     return {

@@ -8,9 +8,12 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
+
 from wbgen import shown_by_rule, shown_otherwise, state_of_file
 from wbgen.account import account
 from wbgen.cells import place
+from wbgen.fill import FIXED
 from wbgen.finding import Disagreement
 from wbgen.judging import judged
 from wbgen.opened import Opened, Steps, book_of, is_day, open_tables, silent
@@ -18,6 +21,7 @@ from wbgen.reader import read
 from wbgen.returned import built_by, inputs_of, stored_value, tables_in
 from wbgen.serial import serial
 from wbgen.settings_changed import settings_changed
+from wbgen.sheets.layout import Placed
 from wbgen.today import today as day_of_use
 
 WITNESSES = ("text", "engine", "model", "cached")
@@ -97,16 +101,10 @@ def _verified(path: Path, step: Steps) -> Verification:
 
 
 def _rows_missing(opened: Opened) -> Iterator[Disagreement]:
-    """Tables that have fewer records than their constants, or than the records that they should follow."""
+    """Tables that have fewer records than every planner, or than the records that they should follow."""
     for key, placed in opened.found.placed.items():
-        table, wanted = placed.table, 0
-        if isinstance(table.records, int):
-            wanted = table.records
-        else:
-            for other in opened.found.placed.values():
-                if other.table.records == table.records and other is not placed:
-                    wanted = max(wanted, _used(opened, other.table.key))
-        wanted = max(wanted, len(opened.given.get(key, ())))
+        table = placed.table
+        wanted = max(_least(opened, table.records), len(opened.given.get(key, ())))
         if placed.records < wanted and not placed.single:
             at = place(placed.last, placed.left)
             yield Disagreement(
@@ -115,10 +113,37 @@ def _rows_missing(opened: Opened) -> Iterator[Disagreement]:
             )  # fmt: skip
 
 
+def _least(opened: Opened, records: int | str) -> int:
+    """How many records a table must have: a fixed number, or as many as the table of that name has in use.
+
+    Where nothing is typed into that table, as many as the longest of its capacity.
+    """
+    if isinstance(records, int):
+        return records
+    if records == "diary_lines":
+        return _used(opened, "mix_products") * int(np.sum(opened.columns["mix_lawns", "lawn_used"].model != ""))
+    placed = opened.found.placed
+    if records in placed and not _typed(placed[records]):
+        others = max(other.records for other in placed.values() if other.table.records == records)
+    else:
+        others = _used(opened, records)
+    return max(FIXED.get(records, 0), others)
+
+
+def _typed(placed: Placed) -> list[str]:
+    """The input columns of a table."""
+    return [column.key for column in placed.table.columns if column.role == "input"]
+
+
 def _used(opened: Opened, table: str) -> int:
-    """The number of records of a table up to the last one with a name."""
-    names = opened.inputs.values[table].get("name", ())
-    return max((record + 1 for record, name in enumerate(names) if name), default=0)
+    """The number of records of a table up to the last one that has a name or, where none has, anything typed in."""
+    placed = opened.found.placed.get(table)
+    if placed is None:
+        return 0
+    typed = _typed(placed)
+    columns = [opened.inputs.values[table][key] for key in (["name"] if "name" in typed else typed)]
+    filled = [column != "" if column.dtype == object else ~np.isnan(column) for column in columns]
+    return max((int(np.flatnonzero(one).max(initial=-1)) + 1 for one in filled), default=0)
 
 
 def _clock(opened: Opened) -> Iterator[Disagreement]:

@@ -137,8 +137,8 @@ class PartReader:
 
     def _merged(self, reference: str) -> None:
         first, _, last = reference.partition(":")
-        (top, left), (bottom, right) = self._address(first), self._address(last or first)
-        if (abs(bottom - top) + 1) * (abs(right - left) + 1) > self.limits.merged:
+        (top, bottom), (left, right) = map(sorted, zip(self._address(first), self._address(last or first), strict=True))
+        if (bottom - top + 1) * (right - left + 1) > self.limits.merged:
             raise too_large(
                 f"{self.part} with {reference[:40]} merged", f"at most {self.limits.merged:,} cells merged into one"
             )

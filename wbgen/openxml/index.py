@@ -26,6 +26,11 @@ BUILT_IN: Final = {
 """ECMA-376 part 1, 18.8.30: formats that a file names by number alone; 5 to 8 and 41 to 44 from common practice."""
 _IN_EACH_COUNTRY: Final = frozenset((5, 6, 7, 8, 41, 42, 43, 44))
 """Of these, files have formats of their own, with the country's money."""
+_LINKS: Final = (
+    "http://schemas.openxmlformats.org/officeDocument/2006/relationships",
+    "http://purl.oclc.org/ooxml/officeDocument/relationships",
+)
+"""The namespaces of a sheet's link to its part, transitional and strict: ECMA-376 part 4 and part 1, annex A."""
 _FIRST_OWN: Final = 164
 """Numbers from here on mean what the file says, and nothing where it says nothing."""
 
@@ -135,7 +140,7 @@ class IndexReader:
 
     def _workbook(self, element: str, attributes: Mapping[str, str], depth: int) -> None:
         if element == "sheet" and self.section == "sheets" and depth == 3:
-            link = next((value for key, value in attributes.items() if key.rpartition(" ")[2] == "id"), "")
+            link = next((attributes[f"{space} id"] for space in _LINKS if f"{space} id" in attributes), "")
             self.index.sheets.append((attributes.get("name", ""), attributes.get("state", "visible"), link))
         elif element == "definedName":
             whole = self.section == "definedNames" and depth == 3 and "localSheetId" not in attributes

@@ -9,7 +9,7 @@ import numpy as np
 from wbgen import units
 from wbgen.model.dates import month_of
 from wbgen.model.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
-from wbgen.model.relations import blank, latest_by, lookup, magnitude, or_zero, pick, where
+from wbgen.model.relations import blank, joined, latest_by, magnitude, or_zero, pick, where
 from wbgen.model.rounding import exceeds
 
 Value = Any
@@ -36,10 +36,8 @@ def days_since(last_date: Value, mix: Value) -> Value:
 
 def last_lawn(family: Value, last_date: Value, diary: Value, lawns: Value) -> Value:
     """The lawn that the family was on last; of several on that day, the one that stands last on the sheet Lawns."""
-    on_the_day = diary.date == lookup(diary.family, family, last_date)
-    return _lawn(
-        latest_by(diary.family, family, diary.lawn_line, is_word(diary.of_this_mix, "yes") & on_the_day), lawns
-    )
+    then, days = joined(family, last_date), joined(diary.family, diary.date)
+    return _lawn(latest_by(days, then, diary.lawn_line, is_word(diary.of_this_mix, "yes")), lawns)
 
 
 def _lawn(line: Value, lawns: Value) -> Value:
@@ -56,8 +54,8 @@ def number_this_season(family: Value, diary: Value, mix: Value) -> Value:
 def number_lawn(family: Value, number_this_season: Value, diary: Value, mix: Value, lawns: Value) -> Value:
     """The lawn that has had most of the family, where one has had any; of several, the last on the sheet Lawns."""
     counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
-    most = diary.number_this_season == lookup(diary.family, family, number_this_season - 1)
-    found = _lawn(latest_by(diary.family, family, diary.lawn_line, counted & most), lawns)
+    most, numbers = joined(family, number_this_season - 1), joined(diary.family, diary.number_this_season)
+    found = _lawn(latest_by(numbers, most, diary.lawn_line, counted), lawns)
     return where(number_this_season > 1, found, "")
 
 
