@@ -21,7 +21,8 @@ from wbgen.shown_otherwise import of_label
 
 ROLES = {"formula": "formulas", "input": "inputs", "constant": "constants"}
 LIKE_A_TABLE = 3
-"""So many headings of one table beside each other outside it are taken for a copy of it."""
+"""So many headings of one table beside each other outside it are taken for a copy of it; of a smaller table all of
+them, but never one alone, which is a word that may stand anywhere."""
 
 
 @dataclass(frozen=True)
@@ -143,7 +144,7 @@ def _copies(
         lines = Counter(row for row, _ in hits) + Counter()
         stands = Counter(column for _, column in hits)
         for at in hits:
-            if max(lines[at[0]], stands[at[1]]) >= max(2, min(LIKE_A_TABLE, len(headings))):
+            if max(lines[at[0]], stands[at[1]]) >= min(LIKE_A_TABLE, max(2, len(headings))):
                 yield Disagreement(
                     sheet.name, place(*at), "copy of a table", texts[at], None,
                     f"headings of the table {one.table.title!r} stand here a second time, outside it",

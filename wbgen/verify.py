@@ -64,7 +64,7 @@ def verify(path: Path, step: Steps = silent) -> Verification:
 
 @contextmanager
 def _uncollected() -> Iterator[None]:
-    """Without the collector of cycles: none is made here, and looking for some among all the cells takes long."""
+    """Without the collector of cycles: looking for them among all the cells takes long, and few are made here."""
     collecting = gc.isenabled()
     gc.disable()
     try:

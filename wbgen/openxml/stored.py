@@ -27,7 +27,10 @@ def as_number(text: str) -> Scalar:
 
 
 def as_scalar(kind: str, text: str) -> Scalar:
-    """A stored value of any kind: a number, text, a truth value, an error value or a date."""
+    """A stored value of any kind: a number, text, a truth value, an error value, or a date as its serial number.
+
+    `kind` is the cell's `t`. What cannot be read as its kind stays text.
+    """
     if kind == "n":
         return as_number(text)
     if kind == "b":
