@@ -58,8 +58,10 @@ def _beside(opened: Opened, of_column: Mapping[At, Sequence[Disagreement]]) -> d
 
 def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreement]:
     """The records of a column on which its witnesses disagree. The whole column is compared at once."""
-    suspect = np.array([text != wanted for text, wanted in zip(column.texts, column.expected, strict=True)], dtype=bool)
-    engine, model = Side(column.engine), column.agreed
+    suspect = np.zeros(len(column.texts), dtype=bool)
+    if column.texts != column.expected:  # hardly ever: so asked of all records at once first
+        suspect[:] = [text != wanted for text, wanted in zip(column.texts, column.expected, strict=True)]
+    engine, model = column.evaluated, column.agreed
     alone = model if column.alone is column.model else agree(engine, Side(column.alone))
     stored = agree(Side(column.stored), engine) if any_stored else np.ones(len(suspect), dtype=bool)
     for record in np.flatnonzero(suspect | ~alone | ~model | ~stored):

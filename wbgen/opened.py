@@ -19,7 +19,7 @@ from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.found import Found
 from wbgen.sheets.in_file import UnitsInFile
 from wbgen.today import today as day_of_use
-from wbgen.witnesses import ColumnWitnesses, gather, in_step, model_alone
+from wbgen.witnesses import ColumnWitnesses, hear_engine, in_step, model_alone, without_engine
 from wbgen.writer.validation import LAST_DAY
 
 UNITS_CELL = ("start", "units")
@@ -110,8 +110,9 @@ def open_tables(file: File, book: Book, found: Found, step: Steps = silent) -> O
     with ThreadPoolExecutor(1) as beside:  # the engine is no Python and leaves the other core to the model
         evaluated = beside.submit(engine.evaluate, file.path, extents, today)
         compiled, modelled = compile_book(book, found.placed), model_alone(book, inputs)
+        columns = without_engine(book, file, found.placed, compiled, modelled)
         values = evaluated.result()
     step("recomputing")
-    columns = gather(book, file, found.placed, compiled, values, inputs, modelled)
+    hear_engine(columns, values, inputs)
     canary = stored_value(file, found, "start", "recalculated")
     return Opened(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -34,12 +34,14 @@ class ColumnWitnesses:
     unit: str
     expected: list[str]
     texts: list[str | None]
-    engine: list[Any]
     stored: list[Any]
+    engine: list[Any] = field(default_factory=list)
     model: Column = field(default_factory=lambda: np.zeros(0))
     alone: Column = field(default_factory=lambda: np.zeros(0))
     reads: frozenset[tuple[str, str]] = frozenset()
     """The columns that the model's function read, by table and key."""
+    evaluated: Side = field(default_factory=lambda: Side([]))
+    """`engine`, ready to be compared."""
     agreed: Mask = field(default_factory=lambda: np.zeros(0, dtype=bool))
     """Where engine and model agree."""
 
@@ -47,6 +49,10 @@ class ColumnWitnesses:
     def cells(self) -> list[tuple[int, int]]:
         """Row and column of each record, from 0."""
         return [self.placed.cell(self.key, record) for record in range(len(self.texts))]
+
+
+Lines = Sequence[Sequence[Any]]
+"""The cells of a sheet, row by row or column by column."""
 
 
 @dataclass(frozen=True)
@@ -57,27 +63,37 @@ class Modelled:
     reads: Mapping[tuple[str, str], set[tuple[str, str]]]
 
 
-def gather(
+def without_engine(
     book: Book, file: File, placed: Mapping[str, Placed], compiled: Mapping[str, Mapping[str, Compiled]],
-    engine: Mapping[str, list[list[Any]]], inputs: Inputs, modelled: Modelled,
+    modelled: Modelled,
 ) -> dict[tuple[str, str], ColumnWitnesses]:  # fmt: skip
-    """All witnesses of all computed columns, by table and column. `modelled` is what `model_alone` gave."""
+    """The witnesses of all computed columns but the engine, by table and column. `modelled` is from `model_alone`."""
     found = {}
     for table, formulas in book.formulas.items():
         one = placed[table]
         sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
-        values = engine.get(one.sheet, [])
         for key in formulas:
             texts, stored = sheet.column(one, key)
             column = ColumnWitnesses(
-                one, key, book.units[table][key], list(map(compiled[table][key].text, range(one.count))), texts,
-                _values(values, one, key), stored, reads=frozenset(modelled.reads.get((table, key), ())),
+                one, key, book.units[table][key], compiled[table][key].texts(one.count), texts, stored,
+                reads=frozenset(modelled.reads.get((table, key), ())),
             )  # fmt: skip
             column.model = column.alone = modelled.figures[table, key][: len(texts)]
-            column.agreed = agree(Side(column.engine), Side(column.model))
             found[table, key] = column
-    _feed_with_engine(found, inputs)
     return found
+
+
+def hear_engine(
+    columns: Mapping[tuple[str, str], ColumnWitnesses], engine: Mapping[str, list[list[Any]]], inputs: Inputs
+) -> None:
+    """Fill in what the engine says of every cell, sheet by sheet, row by row, and what follows from it."""
+    across = {sheet: list(zip(*rows, strict=True)) for sheet, rows in engine.items()}
+    for column in columns.values():
+        placed = column.placed
+        column.engine = _values(engine.get(placed.sheet, []), across.get(placed.sheet, []), placed, column.key)
+        column.evaluated = Side(column.engine)
+        column.agreed = agree(column.evaluated, Side(column.model))
+    _feed_with_engine(columns, inputs)
 
 
 def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs) -> None:
@@ -91,15 +107,11 @@ def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: 
             column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[: len(column.texts)]
 
 
-def _values(sheet: list[list[Any]], placed: Placed, key: str) -> list[Any]:
+def _values(rows: Lines, columns: Lines, placed: Placed, key: str) -> list[Any]:
     """A column of an engine's values; None for records beyond the last cell of the sheet that is not empty."""
-    if placed.table.direction == "down":
-        at = placed.at[key]
-        values = [row[at] if at < len(row) else None for row in sheet[placed.first : placed.last + 1]]
-    else:
-        row = sheet[placed.at[key]] if placed.at[key] < len(sheet) else []
-        first = placed.cell(key)[1]
-        values = row[first : first + placed.count]
+    row, column = placed.cell(key)
+    lines, at, first = (columns, column, row) if placed.table.direction == "down" else (rows, row, column)
+    values = list(lines[at][first : first + placed.count]) if at < len(lines) else []
     return values + [None] * (placed.count - len(values))
 
 

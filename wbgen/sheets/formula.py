@@ -76,7 +76,7 @@ GAP = "\0"
 
 @dataclass(frozen=True)
 class Compiled:
-    """Formula text with gaps for the record: `text(i)` is the formula of record `i` without its equals sign."""
+    """Formula text with gaps for the record."""
 
     pattern: str
     start: int
@@ -87,8 +87,24 @@ class Compiled:
         return self.pattern.split(GAP)
 
     def text(self, record: int) -> str:
-        here = self.start + record
-        return (str(here + 1) if self.down else letters(here)).join(self._parts)
+        """The formula of a record, from 0, without its equals sign."""
+        return _record(self.start + record, self.down).join(self._parts)
+
+    def texts(self, records: int) -> list[str]:
+        """The formulas of the first `records`."""
+        parts = self._parts
+        return [record.join(parts) for record in _records(self.start, records, self.down)]
+
+
+def _record(at: int, down: bool) -> str:
+    """A row's number or a column's letters, as a reference writes it."""
+    return str(at + 1) if down else letters(at)
+
+
+@lru_cache
+def _records(start: int, records: int, down: bool) -> tuple[str, ...]:
+    """All columns of a table ask for the same."""
+    return tuple(_record(start + record, down) for record in range(records))
 
 
 @dataclass(frozen=True)
