@@ -17,9 +17,10 @@ from typing import Any, Final
 import numpy as np
 
 from wbgen import places
+from wbgen.cell_values import cell_value
 from wbgen.diagnostics import Report
 from wbgen.figures import bare
-from wbgen.fill import cell_value, fill
+from wbgen.fill import fill
 from wbgen.inputs import DATE, TEXT, Inputs
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model

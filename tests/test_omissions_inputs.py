@@ -15,8 +15,8 @@ from fuzzing import USUAL
 from omission_sites import EVERYTHING, OWN, crowded
 from omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen import places
+from wbgen.cell_values import cell_value
 from wbgen.diagnostics import Report
-from wbgen.fill import cell_value
 from wbgen.inputs import DATE, TEXT
 from wbgen.intake import rows_of
 from wbgen.lawns import load_site_and_catalogue

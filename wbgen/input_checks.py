@@ -16,8 +16,8 @@ from wbgen.names import as_read, bad_name
 from wbgen.reader import Scalar, SheetCells
 from wbgen.serial import serial
 from wbgen.sheets import template
+from wbgen.sheets.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 from wbgen.sheets.layout import Placed
-from wbgen.writer.validation import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 
 OUTSIDE = "outside the table"
 """The kind of finding for what is typed below a table's records."""

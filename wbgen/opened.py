@@ -15,12 +15,12 @@ from wbgen.openxml import UnsafeFile
 from wbgen.reader import File
 from wbgen.returned import Returned, given_constants, inputs_of, stored_value, tables_in
 from wbgen.serial import serial
+from wbgen.sheets.accepted import LAST_DAY
 from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.found import Found
 from wbgen.sheets.in_file import UnitsInFile
 from wbgen.today import today as day_of_use
 from wbgen.witnesses import ColumnWitnesses, hear_engine, in_step, model_alone, without_engine
-from wbgen.writer.validation import LAST_DAY
 
 UNITS_CELL = ("start", "units")
 

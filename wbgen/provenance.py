@@ -16,9 +16,9 @@ from typing import Any
 
 from wbgen import places
 from wbgen.catalogue import Catalogue, load_catalogue
+from wbgen.cell_values import cell_value
 from wbgen.comparison import is_blank, same
 from wbgen.diagnostics import Place, Report
-from wbgen.fill import cell_value
 from wbgen.inputs import Inputs
 from wbgen.intake import rows_of
 from wbgen.intake_products import product_row

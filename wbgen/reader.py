@@ -7,14 +7,12 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from openpyxl.utils.cell import range_boundaries
-from openpyxl.workbook.defined_name import DefinedName
-
+from wbgen.cells import COLUMNS, ROWS
 from wbgen.names import as_read
 from wbgen.openxml import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
 from wbgen.openxml.refusal import DISTRUST, UnsafeFile
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.reference import Area
+from wbgen.sheets.reference import Area, area_of
 
 __all__ = ["Area", "Cell", "ErrorValue", "File", "Scalar", "SheetCells", "read"]
 
@@ -151,12 +149,8 @@ def _sheets(package: Package) -> Iterator[SheetCells]:
 
 
 def _areas(names: Mapping[str, str]) -> Iterator[tuple[str, Area]]:
+    """The names that stand for cells of one sheet; those of whole rows or columns are of no use here."""
     for name, text in names.items():
-        destinations = list(DefinedName(name, attr_text=text).destinations)
-        if len(destinations) == 1:
-            sheet, reference = destinations[0]
-            try:
-                left, top, right, bottom = (int(bound) - 1 for bound in range_boundaries(reference.replace("$", "")))
-            except (ValueError, TypeError):  # a name of whole columns, or of no cells at all
-                continue
-            yield name, Area(sheet.replace("''", "'"), top, left, bottom, right)
+        area = area_of(text.removeprefix("="), "")
+        if area and area.sheet and area.bottom < ROWS - 1 and area.right < COLUMNS - 1:
+            yield name, area

@@ -9,17 +9,17 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen.constants import fixed_constants
+from wbgen.cell_values import cell_value
+from wbgen.definitions import defined
 from wbgen.families import MONTH_NAMES
-from wbgen.fill import cell_value
 from wbgen.finding import Disagreement
 from wbgen.input_checks import Entries, column_problems, names_twice, outside, unknown_names
 from wbgen.inputs import TEXT, Inputs
 from wbgen.reader import File, Scalar, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.found import Found, find_tables
+from wbgen.sheets.layout import TABLE_NAME
 from wbgen.sheets.reference import Area
-from wbgen.writer import TABLE_NAME
 
 _BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
 
@@ -126,7 +126,7 @@ def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
     None where a record has none.
     """
     months = tuple({"month": name} for name in MONTH_NAMES)
-    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(fixed_constants(book))
+    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(defined(book))
     rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
     rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
     rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]

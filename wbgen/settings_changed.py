@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.cell_values import cell_value, default_of
 from wbgen.cells import place
-from wbgen.fill import cell_value, default_of
 from wbgen.finding import Disagreement
 from wbgen.inputs import TEXT
 from wbgen.opened import Opened

@@ -12,8 +12,8 @@ import numpy as np
 
 from wbgen import shown_by_rule, shown_otherwise, state_of_file
 from wbgen.account import account
+from wbgen.capacities import FIXED, diary_lines
 from wbgen.cells import place
-from wbgen.fill import FIXED
 from wbgen.finding import Disagreement
 from wbgen.judging import judged
 from wbgen.opened import Opened, Steps, book_of, is_day, open_tables, silent
@@ -121,7 +121,8 @@ def _least(opened: Opened, records: int | str) -> int:
     if isinstance(records, int):
         return records
     if records == "diary_lines":
-        return _used(opened, "mix_products") * int(np.sum(opened.columns["mix_lawns", "lawn_used"].model != ""))
+        lawns = int(np.sum(opened.columns["mix_lawns", "lawn_used"].model != ""))
+        return diary_lines(lawns, _used(opened, "mix_products"))
     placed = opened.found.placed
     if records in placed and not _typed(placed[records]):
         others = max(other.records for other in placed.values() if other.table.records == records)

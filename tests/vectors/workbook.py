@@ -12,9 +12,10 @@ from typing import Any, Final
 import office
 from vectors.cases import NAMED_BY, PLANNERS, Answer, Vector, files_of
 from wbgen import places
+from wbgen.cell_values import cell_value
 from wbgen.diagnostics import Report
 from wbgen.figures import all_figures
-from wbgen.fill import cell_value, fill
+from wbgen.fill import fill
 from wbgen.inputs import NOT_YET, Inputs, blank_column
 from wbgen.lawns import load_site_and_catalogue
 from wbgen.model import Model

@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 
 from wbgen.sheets.template import Column, Sheet, Table
 
+TABLE_NAME = "table_"
+"""Begins the defined name of every table; a table is found by it again."""
 GUTTER = 1
 """Columns left empty at the left of a sheet."""
 FIRST_ROW = 4

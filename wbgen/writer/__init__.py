@@ -19,7 +19,7 @@ from xlsxwriter.workbook import Workbook
 from wbgen.inputs import Column as Figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.formula import Compiled, quoted
-from wbgen.sheets.layout import GUTTER, Laid, Placed
+from wbgen.sheets.layout import GUTTER, TABLE_NAME, Laid, Placed
 from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
@@ -28,9 +28,6 @@ from wbgen.writer.headings import frame, heading, running_text
 from wbgen.writer.marks import draw, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.validation import rules_for
-
-TABLE_NAME = "table_"
-"""Begins the defined name of every table; a table is found by it again."""
 
 
 def _options() -> dict[str, Any]:
@@ -121,4 +118,4 @@ def _corners(placed: Placed) -> list[tuple[int, int]]:
     return [*cells, (placed.at[keys[0]], GUTTER), (placed.at[keys[0]], placed.last)]
 
 
-__all__ = ["TABLE_NAME", "write"]
+__all__ = ["write"]

@@ -3,20 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from datetime import date
 from typing import Any
 
 from wbgen.cells import letters, place
+from wbgen.sheets.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 from wbgen.sheets.formula import quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column
 
 LONGEST_TITLE, LONGEST_MESSAGE = 32, 255
 """Most characters that the file format allows."""
-FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 12, 31)
-LONGEST_TEXT = 2000
-NAMES = ("name", "part", "group")
-"""Columns whose text other cells look up: signs that spreadsheets read as patterns are refused there."""
 
 
 def rules_for(placed: Placed, column: Column, tables: Mapping[str, Placed], unit: str) -> dict[str, Any]:
