@@ -24,16 +24,20 @@ class Conversion:
 
 
 @cache
+def _unit(text: str) -> Any:
+    return exact_registry().Unit(text)
+
+
+@cache
 def combine(left: str, operator: str, right: str) -> str:
     """The unit of a product or a quotient, as pint text."""
-    registry = exact_registry()
-    one, other = registry.Unit(left), registry.Unit(right)
+    one, other = _unit(left), _unit(right)
     return _plain(one * other if operator == "*" else one / other)
 
 
 @cache
 def power(unit: str, exponent: float) -> str:
-    return _plain(exact_registry().Unit(unit) ** Fraction(exponent).limit_denominator(12))
+    return _plain(_unit(unit) ** Fraction(exponent).limit_denominator(12))
 
 
 def _plain(unit: Any) -> str:
@@ -65,7 +69,7 @@ def conversion(source: str, target: str) -> Conversion | None:
     if source == target:
         return None
     registry = exact_registry()
-    one, other = registry.Unit(source), registry.Unit(target)
+    one, other = _unit(source), _unit(target)
     if one.dimensionality != other.dimensionality:
         raise FormulaError(
             f"{source or 'a plain number'} is {_dimensions(one)}, and {target or 'a plain number'} is "
