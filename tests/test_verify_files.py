@@ -19,9 +19,10 @@ from wbgen.diagnostics import InputError
 from wbgen.finding import Disagreement
 from wbgen.openxml import UnsafeFile
 from wbgen.overwrite import refuse_loss
-from wbgen.reader import read
+from wbgen.reader import SheetCells, read
 from wbgen.returned import tables_in
 from wbgen.sheets.template import System
+from wbgen.state_of_file import findings
 from wbgen.verify import Verification, verify
 
 pytest_plugins = ["planner_fixtures"]
@@ -152,6 +153,20 @@ def test_results_stored_before_an_input_was_changed_are_stale(planner: Built, tm
     found = verify(edited(planner.path, tmp_path / "changed.xlsx", edit)).findings
     assert len(found) > 10
     assert {one.kind for one in found} == {"stale result"}
+
+
+def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None:
+    """The planner's card is called otherwise, and what a helper prints as the card is not the planner's."""
+    file = read(planner.path)
+    found = tables_in(file, planner.book)
+    card = planner.placed["card"].sheet
+    renamed = tuple(replace(sheet, name="Old card" if sheet.name == card else sheet.name) for sheet in file.sheets)
+    placed = {key: replace(one, sheet="Old card") if one.sheet == card else one for key, one in found.placed.items()}
+    for false, told in ((card.upper(), True), ("Another", False)):
+        with_false = replace(file, sheets=(*renamed, SheetCells(false, False)))
+        said = [one for one in findings(with_false, planner.book, replace(found, placed=placed)) if one.sheet == false]
+        assert [one.kind for one in said] == ["false sheet"] * told
+        assert all("'Old card'" in one.message for one in said)
 
 
 def test_a_heading_that_was_renamed_is_told_and_the_rest_is_recomputed(planner: Built, tmp_path: Path) -> None:

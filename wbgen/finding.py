@@ -27,6 +27,7 @@ REMEDIES: Final = {
     "column missing": "undo the change, or build the planner anew",
     "table missing": "undo the change, or build the planner anew",
     "sheet missing": "undo the change, or build the planner anew",
+    "false sheet": "give it another name, and the planner's sheet its own, or delete it",
     "name stretched": "give the defined name the table's own cells again, or build the planner anew",
     "table moved": "move it back, or build the planner anew",
     "copy of a table": "delete it: figures beside the planner's own can be taken for them",

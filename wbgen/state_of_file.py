@@ -6,8 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from wbgen.cells import letters, place
 from wbgen.finding import Disagreement
+from wbgen.names import as_read
 from wbgen.reader import File, SheetCells
 from wbgen.returned import stretched
+from wbgen.sheets.book import Book
 from wbgen.sheets.found import Found
 from wbgen.sheets.layout import Placed
 
@@ -15,7 +17,7 @@ NOT_SAID = frozenset({"hidden-sheet"})
 """Notes of the first look at a file that are said here better."""
 
 
-def findings(file: File, found: Found) -> Iterator[Disagreement]:
+def findings(file: File, book: Book, found: Found) -> Iterator[Disagreement]:
     """What makes the file's figures untrustworthy, or goes beyond what a planner holds."""
     for note in file.notes:
         if note.code not in NOT_SAID:
@@ -27,6 +29,7 @@ def findings(file: File, found: Found) -> Iterator[Disagreement]:
         yield _whole("calculation", "the program is set to calculate with the digits shown, not with the figures")
     if file.index.dates_from_1904:
         yield _whole("date system", "dates count from 1904, and the planner's from 1900")
+    yield from _under_false_names(file, book, found)
     yield from _stretched(file)
     yield from _lost(found)
 
@@ -65,6 +68,25 @@ def _said_of(sheet: SheetCells, own: Sequence[Placed]) -> Iterator[Disagreement]
     if content.hidden_columns:
         spans = ", ".join(f"{letters(first)} to {letters(last)}" for first, last in content.hidden_columns[:8])
         yield Disagreement(sheet.name, "", "hidden columns", None, None, f"columns are hidden: {spans}")
+
+
+def _under_false_names(file: File, book: Book, found: Found) -> Iterator[Disagreement]:
+    """Sheets that bear the name of one of the planner's, which is called otherwise now: one is taken for the other."""
+    placed = found.placed
+    moved = {
+        as_read(sheet.name): placed[table.key].sheet
+        for sheet in book.sheets
+        for table in sheet.tables
+        if table.key in placed and placed[table.key].sheet != sheet.name
+    }
+    planner = {one.sheet for one in placed.values()}
+    for sheet in file.sheets:
+        own = moved.get(as_read(sheet.name.strip()))
+        if own is not None and sheet.name not in planner:
+            yield Disagreement(
+                sheet.name, "", "false sheet", None, None,
+                f"this is not the planner's sheet of that name, which is called {own!r} in this file",
+            )  # fmt: skip
 
 
 def _stretched(file: File) -> Iterator[Disagreement]:

@@ -79,7 +79,7 @@ def _verified(path: Path, step: Steps) -> Verification:
     file = read(path)
     book = book_of(file)
     found = tables_in(file, book)
-    whole = (*state_of_file.findings(file, found), *shown_otherwise.findings(file, book, found.placed),
+    whole = (*state_of_file.findings(file, book, found), *shown_otherwise.findings(file, book, found.placed),
              *shown_by_rule.findings(file, book, found.placed))  # fmt: skip
     said = (*state_of_file.notices(file, found), *shown_otherwise.notices(file, book, found.placed))
     counted = account(file, book, found.placed)

@@ -41,7 +41,7 @@ _BY_NAME: Final = tuple(
 )
 _MACRO_TYPE: Final = re.compile(r"macroEnabled|vbaProject|macrosheet", re.IGNORECASE)
 _QUOTED: Final = re.compile(r"\"[^\"]*\"|'[^']*'")
-_OUTSIDE: Final = ("WEBSERVICE", "RTD", "CALL", "REGISTER", "EXEC", "IMAGE", "STOCKHISTORY")
+_OUTSIDE: Final = ("WEBSERVICE", "DDE", "RTD", "CALL", "REGISTER", "EXEC", "IMAGE", "STOCKHISTORY")
 _REACHES_OUT: Final = re.compile(rf"\b(?:{'|'.join(_OUTSIDE)})(?:\.ID)?\s*\(", re.IGNORECASE)
 _CELL: Final = re.compile(r"([A-Za-z]{1,3})([0-9]{1,7})")
 _FORMULAS: Final = frozenset({"f", "definedName", "formula", "formula1", "formula2"})
