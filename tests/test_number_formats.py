@@ -196,6 +196,23 @@ def test_words_are_shown_as_they_are() -> None:
     assert misleading_words('0;0;0;"kg"') == WORDS
 
 
-@pytest.mark.parametrize(("code", "fewer"), [("0", True), ("0.0", False), ("# ?/8", True), ("General", False)])
-def test_fewer_decimals_are_told_apart(code: str, fewer: bool) -> None:
-    assert fewer_digits(code, AREA) is fewer
+@pytest.mark.parametrize(
+    ("column", "code", "fewer"),
+    [
+        (AREA, "0", True),
+        (AREA, "0.0", False),
+        (AREA, "# ?/8", True),
+        (AREA, "General", False),
+        (AREA, "0.0E+0", True),
+        (COUNT, "0E+0", True),
+        (COUNT, "0.00E+0", False),
+        (COUNT, "0", False),
+        (SHARE, "0", True),
+        (SHARE, "0.0", True),
+        (SHARE, "0.00", False),
+        (SHARE, "0%", False),
+        (SHARE, "General", False),
+    ],
+)
+def test_fewer_decimals_are_told_apart(column: Column, code: str, fewer: bool) -> None:
+    assert fewer_digits(code, column) is fewer

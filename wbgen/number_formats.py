@@ -67,21 +67,27 @@ def misleading_words(code: str) -> str:
 def fewer_digits(code: str, column: Column, system: System = "metric") -> bool:
     """Whether a format of numbers shows fewer decimals than the planner does, or one of dates no year.
 
+    A share that is not shown in per cent needs two decimals more, and a power of ten two at least.
+
     >>> from wbgen.sheets.template import Column
     >>> weigh = Column(key="weigh", heading="Weigh", digits=1)
     >>> fewer_digits("0", weigh), fewer_digits("0.00", weigh), fewer_digits("General", weigh)
     (True, False, False)
     """
-    wanted = getattr(column.digits, system) if isinstance(column.digits, Digits) else column.digits
     first = sections(code)[0]
     if _dated(column):
         return is_date(first) and not has_year(first) and column.show != "day"
-    if not wanted or column.type != "number":
+    if column.type != "number":
         return False
+    wanted = (getattr(column.digits, system) if isinstance(column.digits, Digits) else column.digits) or 0
     found = _NUMBER.fullmatch(first.bare)
-    return bool(_FRACTION.fullmatch(first.bare)) or (
-        found is not None and len(found["decimals"] or found["only"] or "") < wanted
-    )
+    if found is None:
+        return wanted > 0 and _FRACTION.fullmatch(first.bare) is not None
+    if "E" in first.bare.upper():
+        wanted = max(wanted, 2)
+    elif column.show == "share" and "%" not in first.bare:
+        wanted += 2
+    return len(found["decimals"] or found["only"] or "") < wanted
 
 
 def _dated(column: Column) -> bool:
