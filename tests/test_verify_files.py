@@ -207,6 +207,17 @@ def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path, 
     assert f"'{table}'" in found[0].message
 
 
+@pytest.mark.parametrize(
+    "range_text", ["Diary!$B:$CN", "Diary!$8:$60", "Diary!$B$8:$C$9,Diary!$E$8:$F$9", "Diary", "Diary:Mix!$B$8:$C$9"]
+)
+def test_a_name_that_is_no_one_range_of_cells_finds_no_table(planner: Built, tmp_path: Path, range_text: str) -> None:
+    whole = re.search('(name="table_diary"[^>]*>)[^<]*', zipfile.ZipFile(planner.path).read("xl/workbook.xml").decode())
+    assert whole
+    path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", whole[0], whole[1] + range_text)
+    assert "table_diary" not in read(path).names or "diary" not in tables_in(read(path), planner.book).placed
+    assert "table missing" in {one.kind for one in verify(path).findings}
+
+
 @pytest.mark.parametrize("table", ["diary", "parts", "months_together"])
 @pytest.mark.parametrize("end", ["$1048576", "$900"])
 def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(

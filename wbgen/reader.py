@@ -152,5 +152,8 @@ def _areas(names: Mapping[str, str]) -> Iterator[tuple[str, Area]]:
     """The names that stand for cells of one sheet; those of whole rows or columns are of no use here."""
     for name, text in names.items():
         area = area_of(text.removeprefix("="), "")
-        if area and area.sheet and area.bottom < ROWS - 1 and area.right < COLUMNS - 1:
+        if area is None or not area.sheet:
+            continue
+        whole = (area.top, area.bottom) == (0, ROWS - 1) or (area.left, area.right) == (0, COLUMNS - 1)
+        if not whole:
             yield name, area
