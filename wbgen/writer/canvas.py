@@ -76,7 +76,7 @@ class Canvas:
         width = self.room(column, cells)
         size = size or self.sheet.size
         room = max(1.0, width * styles.SIZE * 1.05 / size * (0.9 if bold else 1.0))
-        lines = sum(max(1, math.ceil(_taken(part, room) / room)) for part in text.split("\n"))
+        lines = sum(_lines(part, room) for part in text.split("\n"))
         self.heights[row] = max(self.heights.get(row, 0.0), lines * size * LINE_HEIGHT + 1)
 
     def room(self, column: int, cells: int) -> float:
@@ -96,6 +96,16 @@ class Canvas:
         return 1 + max(one.closing if one.table.direction == "down" else max(one.at.values()) for one in tables)
 
 
-def _taken(text: str, room: float) -> float:
-    """The length of a text with what is lost at the ends of its lines."""
-    return len(text) * (1.12 if len(text) > room else 1.0)
+def _lines(text: str, room: float) -> int:
+    """How many lines a text fills: by its length, with something for wide letters, or word by word where that is more.
+
+    >>> _lines("lb N/1000 ft²", 9.5), _lines("lb SO₃/1000 ft²", 9.5)
+    (2, 3)
+    """
+    by_length = math.ceil(len(text) * (1.12 if len(text) > room else 1.0) / room)
+    lines, used = 1, 0
+    for word in text.split():
+        if used and used + 1 + len(word) > room:
+            lines, used = lines + 1, 0
+        used += len(word) + (used > 0)
+    return max(1, by_length, lines)
