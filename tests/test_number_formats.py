@@ -212,6 +212,10 @@ def test_words_are_shown_as_they_are() -> None:
         (SHARE, "0.00", False),
         (SHARE, "0%", False),
         (SHARE, "General", False),
+        (SHARE, "# ?/2", True),
+        (AREA, "0.0;-0", True),
+        (AREA, "0.0;-0.0;0", False),
+        (AREA, "0.0;@", False),
     ],
 )
 def test_fewer_decimals_are_told_apart(column: Column, code: str, fewer: bool) -> None:

@@ -162,6 +162,11 @@ def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None
     card = planner.placed["card"].sheet
     renamed = tuple(replace(sheet, name="Old card" if sheet.name == card else sheet.name) for sheet in file.sheets)
     placed = {key: replace(one, sheet="Old card") if one.sheet == card else one for key, one in found.placed.items()}
+    swapped = {card: "Mix", "Mix": card}
+    exchanged = replace(file, sheets=tuple(replace(one, name=swapped.get(one.name, one.name)) for one in file.sheets))
+    there = {key: replace(one, sheet=swapped.get(one.sheet, one.sheet)) for key, one in found.placed.items()}
+    said = list(findings(exchanged, planner.book, replace(found, placed=there)))
+    assert {one.sheet for one in said if one.kind == "false sheet"} == {card, "Mix"}
     for false, told in ((card.upper(), True), ("Another", False)):
         with_false = replace(file, sheets=(*renamed, SheetCells(false, False)))
         said = [one for one in findings(with_false, planner.book, replace(found, placed=placed)) if one.sheet == false]

@@ -1,4 +1,4 @@
-"""From what a file says to what a cell holds."""
+"""What a cell holds: of what a file says, and of what a new planner has by itself."""
 
 from __future__ import annotations
 

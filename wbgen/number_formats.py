@@ -80,13 +80,18 @@ def fewer_digits(code: str, column: Column, system: System = "metric") -> bool:
     if column.type != "number":
         return False
     wanted = (getattr(column.digits, system) if isinstance(column.digits, Digits) else column.digits) or 0
-    found = _NUMBER.fullmatch(first.bare)
-    if found is None:
-        return wanted > 0 and _FRACTION.fullmatch(first.bare) is not None
-    if "E" in first.bare.upper():
-        wanted = max(wanted, 2)
-    elif column.show == "share" and "%" not in first.bare:
+    numbers = [section for section in sections(code)[:2] if "@" not in section.pattern]
+    return any(_shows_fewer(section.bare, wanted, column.show == "share") for section in numbers)
+
+
+def _shows_fewer(bare: str, wanted: int, share: bool) -> bool:
+    if share and "%" not in bare:
         wanted += 2
+    found = _NUMBER.fullmatch(bare)
+    if found is None:
+        return wanted > 0 and _FRACTION.fullmatch(bare) is not None
+    if "E" in bare.upper():
+        wanted = max(wanted, 2)
     return len(found["decimals"] or found["only"] or "") < wanted
 
 

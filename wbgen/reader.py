@@ -149,7 +149,7 @@ def _sheets(package: Package) -> Iterator[SheetCells]:
 
 
 def _areas(names: Mapping[str, str]) -> Iterator[tuple[str, Area]]:
-    """The names that stand for cells of one sheet; those of whole rows or columns are of no use here."""
+    """The names that stand for cells of one sheet; those of whole rows or columns, however written, are none."""
     for name, text in names.items():
         area = area_of(text.removeprefix("="), "")
         if area is None or not area.sheet:

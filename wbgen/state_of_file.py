@@ -71,21 +71,25 @@ def _said_of(sheet: SheetCells, own: Sequence[Placed]) -> Iterator[Disagreement]
 
 
 def _under_false_names(file: File, book: Book, found: Found) -> Iterator[Disagreement]:
-    """Sheets that bear the name of one of the planner's, which is called otherwise now: one is taken for the other."""
-    placed = found.placed
-    moved = {
-        as_read(sheet.name): placed[table.key].sheet
-        for sheet in book.sheets
-        for table in sheet.tables
-        if table.key in placed and placed[table.key].sheet != sheet.name
-    }
-    planner = {one.sheet for one in placed.values()}
-    for sheet in file.sheets:
-        own = moved.get(as_read(sheet.name.strip()))
-        if own is not None and sheet.name not in planner:
+    """Sheets that bear the name of another one of the planner's: one is taken for the other."""
+    held: dict[str, set[str]] = {}
+    now: dict[str, str] = {}
+    for sheet in book.sheets:
+        for table in sheet.tables:
+            if table.key in found.placed:
+                here = found.placed[table.key].sheet
+                held.setdefault(here, set()).add(sheet.name)
+                now[as_read(sheet.name)] = here
+    for sheet_of_file in file.sheets:
+        name = sheet_of_file.name
+        own = held.get(name, set())
+        if now.get(as_read(name), name) != name and as_read(name) not in map(as_read, own):
+            what = (
+                f"this is the planner's sheet {min(own)!r}" if own else "this is not the planner's sheet of that name"
+            )
             yield Disagreement(
-                sheet.name, "", "false sheet", None, None,
-                f"this is not the planner's sheet of that name, which is called {own!r} in this file",
+                name, "", "false sheet", None, None,
+                f"{what}; the one of that name is called {now[as_read(name)]!r} in this file",
             )  # fmt: skip
 
 

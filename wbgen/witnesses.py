@@ -26,7 +26,8 @@ class ColumnWitnesses:
 
     `expected` are the template's formulas, `texts` the file's (None where there is none), `engine`, `model`,
     `alone` and `stored` values; `alone` is the model's function fed with the engine's values of its arguments, which
-    is `model` itself where engine and model agree on the column and on all that it reads.
+    is `model` itself where engine and model agree on the column and on all that it reads. `engine`, `evaluated` and
+    `agreed` are empty until `hear_engine` has filled them in.
     """
 
     placed: Placed

@@ -62,7 +62,7 @@ class PartReader:
     """Collects what one XML part says; `notes` has each kind of note once, with its first example.
 
     Raises `UnsafeFile` for a sheet whose cells or merged cells span more than the limits: a reader that
-    walks over such a sheet, or openpyxl that makes a record of every merged cell, would not come back.
+    walks over such a sheet, or that makes a record of every merged cell, would not come back.
     """
 
     wanted: Final = _FORMULAS | ELEMENTS | {"t"}

@@ -88,23 +88,23 @@ class Compiled:
 
     def text(self, record: int) -> str:
         """The formula of a record, from 0, without its equals sign."""
-        return _record(self.start + record, self.down).join(self._parts)
+        return _line(self.start + record, self.down).join(self._parts)
 
     def texts(self, records: int) -> list[str]:
         """The formulas of the first `records`."""
         parts = self._parts
-        return [record.join(parts) for record in _records(self.start, records, self.down)]
+        return [line.join(parts) for line in _lines(self.start, records, self.down)]
 
 
-def _record(at: int, down: bool) -> str:
+def _line(at: int, down: bool) -> str:
     """A row's number or a column's letters, as a reference writes it."""
     return str(at + 1) if down else letters(at)
 
 
 @lru_cache
-def _records(start: int, records: int, down: bool) -> tuple[str, ...]:
-    """All columns of a table ask for the same."""
-    return tuple(_record(start + record, down) for record in range(records))
+def _lines(start: int, records: int, down: bool) -> tuple[str, ...]:
+    """Those of the first records, from `start` on; all columns of a table ask for the same."""
+    return tuple(_line(start + record, down) for record in range(records))
 
 
 @dataclass(frozen=True)
