@@ -80,8 +80,7 @@ def _under_false_names(file: File, book: Book, found: Found) -> Iterator[Disagre
                 here = found.placed[table.key].sheet
                 held.setdefault(here, set()).add(sheet.name)
                 now[as_read(sheet.name)] = here
-    for sheet_of_file in file.sheets:
-        name = sheet_of_file.name
+    for name in [sheet.name for sheet in file.sheets]:
         own = held.get(name, set())
         if now.get(as_read(name), name) != name and as_read(name) not in map(as_read, own):
             what = (

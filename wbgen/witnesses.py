@@ -88,7 +88,8 @@ def hear_engine(
     columns: Mapping[tuple[str, str], ColumnWitnesses], engine: Mapping[str, list[list[Any]]], inputs: Inputs
 ) -> None:
     """Fill in what the engine says of every cell, sheet by sheet, row by row, and what follows from it."""
-    across = {sheet: list(zip(*rows, strict=True)) for sheet, rows in engine.items()}
+    sheets = {column.placed.sheet for column in columns.values() if column.placed.table.direction == "down"}
+    across = {sheet: list(zip(*engine.get(sheet, []), strict=True)) for sheet in sheets}
     for column in columns.values():
         placed = column.placed
         column.engine = _values(engine.get(placed.sheet, []), across.get(placed.sheet, []), placed, column.key)

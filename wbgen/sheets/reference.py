@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from wbgen.cells import COLUMNS, ROWS, column_of
 
-_END = re.compile(r"\$?([A-Z]{1,3})?\$?([0-9]{1,7})?")
+_END = re.compile(r"\$?([A-Z]{1,3})?\$?([1-9][0-9]{0,6})?")
 
 
 @dataclass(frozen=True)
@@ -28,7 +28,8 @@ def area_of(reference: str, home: str) -> Area | None:
     Area(sheet='My Sheet', top=4, left=1, bottom=8, right=2)
     >>> area_of("B:B", "Mix")
     Area(sheet='Mix', top=0, left=1, bottom=1048575, right=1)
-    >>> area_of("a_name", "Mix")
+    >>> area_of("a_name", "Mix"), area_of("B0:B9", "Mix")
+    (None, None)
     """
     name, mark, cells = reference.strip().rpartition("!")
     sheet = _unquoted(name) if mark else home
