@@ -46,11 +46,11 @@ def _processor() -> float:
 
 def scenario(target: str, lines: str) -> Told:
     """Write the starter's site with a diary of so many lines."""
-    from wbgen import places
-    from wbgen.lawns import load_site_and_catalogue
+    from wbgen.files import shipped
+    from wbgen.records.site.site import load_site_and_catalogue
 
-    starter = places.templates() / "starter" / "lawns.yaml"
-    site, catalogue = load_site_and_catalogue(starter, [places.product_catalogue()])
+    starter = shipped.templates() / "starter" / "lawns.yaml"
+    site, catalogue = load_site_and_catalogue(starter, [shipped.product_catalogue()])
     products = [product for product in catalogue.products if product.spray or product.dry]
     draw = random.Random(SEED)  # noqa: S311 - the same lines every time
     with timed() as told, Path(target).open("w", encoding="utf-8") as file:
@@ -68,13 +68,13 @@ def large_scenario(target: str, lawns: str, programme: str, lines: str) -> Told:
 
     A third of the programme is for all lawns, a third for a group of ten, a third for one lawn.
     """
-    from wbgen import places
-    from wbgen.catalogue import load_catalogue
+    from wbgen.files import shipped
+    from wbgen.records.catalogue import load_catalogue
 
-    products = [p for p in load_catalogue([places.product_catalogue()]).products if p.spray]
+    products = [p for p in load_catalogue([shipped.product_catalogue()]).products if p.spray]
     draw = random.Random(SEED)  # noqa: S311 - the same lines every time
     names = [f"Lawn {number}" for number in range(1, int(lawns) + 1)]
-    starter = (places.templates() / "starter" / "lawns.yaml").read_text("utf-8")
+    starter = (shipped.templates() / "starter" / "lawns.yaml").read_text("utf-8")
     kept = starter.partition("\nsprayers:")[2].partition("\nmix:")[0]
     with timed() as told, Path(target).open("w", encoding="utf-8") as file:
         file.write("site: {name: Wide House, units: metric, currency: EUR, season starts: 1 January}\nlawns:\n")
@@ -236,7 +236,7 @@ def loads(planner: str) -> Told:
 def verify(planner: str) -> Told:
     """Verify a planner, with all that is loaded for it. Raises AssertionError where it has a finding."""
     with timed() as told:
-        from wbgen.verify import verify as verify_planner
+        from wbgen.verify.verification import verify as verify_planner
 
         result = verify_planner(Path(planner))
     if result.findings:
@@ -255,8 +255,8 @@ def recalculate(planner: str, folder: str) -> Told:
 
 def evaluate(planner: str) -> Told:
     """Evaluate every formula of a planner with the engine that verify uses."""
-    from wbgen import engine
-    from wbgen.serial import serial
+    from wbgen.files.dates import serial
+    from wbgen.verify import engine
 
     with timed() as told:
         engine.evaluate(Path(planner), {}, serial(DAY))

@@ -8,7 +8,7 @@ from functools import cache
 
 from openpyxl.utils import column_index_from_string
 
-from wbgen.sheets.tree import Node, parse
+from wbgen.sheets.formula_tree import Node, parse
 
 Cell = tuple[int, int]
 TEXTS = re.compile(r'("(?:[^"]|"")*")')

@@ -12,19 +12,19 @@ from pathlib import Path
 from typing import Final
 
 from fuzzing import Case
-from wbgen.cells import letters
-from wbgen.engine import EngineError
-from wbgen.figures import all_figures
-from wbgen.finding import Disagreement
-from wbgen.judging import judged
-from wbgen.model import Model
-from wbgen.opened import open_tables
-from wbgen.reader import read
-from wbgen.returned import tables_in
+from wbgen.files.findings import Disagreement
+from wbgen.files.xlsx.addresses import letters
+from wbgen.files.xlsx.workbook import read
+from wbgen.inputs.from_workbook import tables_in
+from wbgen.model.binding import Model
+from wbgen.model.figures import all_figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Laid
-from wbgen.witnesses import ColumnWitnesses
-from wbgen.writer import write
+from wbgen.verify.engine import EngineError
+from wbgen.verify.judge import judged
+from wbgen.verify.recomputed import open_tables
+from wbgen.verify.witnesses import ColumnWitnesses
+from wbgen.writer.workbook import write
 
 INVALID: Final = ("input not valid", "name twice", "unknown name")
 """Findings about what is typed: the case may hold such, and formulas and model must still agree."""

@@ -16,17 +16,17 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen import places
-from wbgen.cell_values import cell_value
-from wbgen.diagnostics import Report
-from wbgen.figures import bare
-from wbgen.fill import fill
-from wbgen.inputs import DATE, TEXT, Inputs
-from wbgen.lawns import load_site_and_catalogue
-from wbgen.model import Model
-from wbgen.serial import serial
+from wbgen.files import shipped
+from wbgen.files.dates import serial
+from wbgen.files.diagnostics import Report
+from wbgen.inputs.cell_values import cell_value
+from wbgen.inputs.from_site import fill
+from wbgen.model.binding import Model
+from wbgen.model.figures import bare
+from wbgen.model.inputs import DATE, TEXT, Inputs
+from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, planner_book
-from wbgen.sheets.formula import Compiled
+from wbgen.sheets.compile import Compiled
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import Column, System
 
@@ -80,7 +80,7 @@ class Base:
 @cache
 def base(system: System) -> Base:
     site, catalogue = load_site_and_catalogue(
-        places.templates() / "starter" / "lawns.yaml", (places.product_catalogue(),)
+        shipped.templates() / "starter" / "lawns.yaml", (shipped.product_catalogue(),)
     )
     book = planner_book(system)
     report = Report()

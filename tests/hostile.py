@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from wbgen.openxml import Limits, Package, UnsafeFile, inspect
+from wbgen.files.xlsx.package import Limits, Package, UnsafeFile, inspect
 
 TYPES = "[Content_Types].xml"
 SHEET = "xl/worksheets/sheet1.xml"

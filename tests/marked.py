@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.diagnostics import Finding
+from wbgen.files.diagnostics import Finding
 
 MARK = "«"
 

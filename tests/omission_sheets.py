@@ -9,7 +9,7 @@ from typing import Any
 import formualizer
 
 from omissions import TODAY, At, Scene, columns
-from wbgen.inputs import TEXT, Column
+from wbgen.model.inputs import TEXT, Column
 from wbgen.sheets.book import compile_book
 from wbgen.sheets.layout import Placed, lay_out
 

@@ -10,9 +10,9 @@ from functools import cache
 from typing import Final
 
 from omissions import TODAY, Changes, Scene, scene
-from wbgen.mix_rules import TRAITS
-from wbgen.rows import Cell
+from wbgen.inputs.rows import Cell
 from wbgen.sheets.template import System
+from wbgen.trade.tank_rules import TRAITS
 
 CALM: Final = """\
 site: {name: Calm House, units: metric, currency: EUR, season starts: 1 January, as of: 2026-06-30}

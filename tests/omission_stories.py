@@ -8,11 +8,11 @@ from typing import Any, Final
 
 from omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, calm
 from omissions import Changes, Pasted, Scene
-from wbgen.families import SCORED
-from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS
-from wbgen.nutrients import NUTRIENTS
-from wbgen.rows import Cell
+from wbgen.inputs.rows import Cell
 from wbgen.sheets.template import System
+from wbgen.trade.families import SCORED
+from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS
 
 GO, ASK, STOP = "Go", "Ask first", "Do not mix"
 

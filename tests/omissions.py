@@ -16,18 +16,18 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen import places
-from wbgen.cell_values import cell_value
-from wbgen.diagnostics import Report
-from wbgen.figures import bare
-from wbgen.fill import fill
-from wbgen.inputs import TEXT, Inputs
-from wbgen.lawns import load_site_and_catalogue
-from wbgen.model import Model
-from wbgen.rows import Cell
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Report
+from wbgen.inputs.cell_values import cell_value
+from wbgen.inputs.from_site import fill
+from wbgen.inputs.rows import Cell
+from wbgen.model.binding import Model
+from wbgen.model.figures import bare
+from wbgen.model.inputs import TEXT, Inputs
+from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, planner_book
+from wbgen.sheets.formula_tree import Node, parse
 from wbgen.sheets.template import Column, System
-from wbgen.sheets.tree import Node, parse
 
 TODAY: Final = date(2026, 6, 30)
 DIARY_ROWS: Final = 20
@@ -172,7 +172,7 @@ def scene(text: str, system: System, products: str = "") -> Scene:
         folder = Path(name)
         (folder / "lawns.yaml").write_text(text, encoding="utf-8")
         (folder / "own.yaml").write_text(products, encoding="utf-8")
-        site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (places.product_catalogue(),))
+        site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (shipped.product_catalogue(),))
     report = Report()
     filled = fill(planner_book(system), site, catalogue, DIARY_ROWS, TODAY, report)
     report.raise_any()

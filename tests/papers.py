@@ -8,12 +8,12 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Final
 
-from wbgen.cells import letters
+from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.book import Book, compile_book, planner_book
-from wbgen.sheets.formula import Compiled, Name, address, quoted
-from wbgen.sheets.in_file import UnitsInFile
+from wbgen.sheets.compile import Compiled, Name, address, quoted
 from wbgen.sheets.layout import Placed, lay_out
 from wbgen.sheets.template import System
+from wbgen.verify.unit_proof import UnitsInFile
 
 RECORDS: Final = 9
 LATER: Final = 5

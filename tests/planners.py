@@ -12,16 +12,17 @@ from typing import Any, Final
 
 import openpyxl
 
-from wbgen import engine, places
 from wbgen.build import Planner, build
-from wbgen.catalogue import load_catalogue
-from wbgen.inputs import Inputs
-from wbgen.product import Product
-from wbgen.reader import File, read
-from wbgen.serial import serial
+from wbgen.files import shipped
+from wbgen.files.dates import serial
+from wbgen.files.xlsx.workbook import File, read
+from wbgen.model.inputs import Inputs
+from wbgen.records.catalogue import load_catalogue
+from wbgen.records.product import Product
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, System
+from wbgen.verify import engine
 
 TODAY: Final = date(2026, 6, 30)
 SITES: Final = ("starter", "empty", "full")
@@ -154,11 +155,11 @@ def score_lines() -> str:
 def site_text(site: str) -> str:
     """The lawns.yaml of one of SITES."""
     if site == "starter":
-        return (places.templates() / "starter" / "lawns.yaml").read_text("utf-8")
+        return (shipped.templates() / "starter" / "lawns.yaml").read_text("utf-8")
     if site == "empty":
         return EMPTY
     draw = random.Random(20260630)  # noqa: S311 - the same lines every time
-    products = [p for p in load_catalogue([places.product_catalogue()], []).products if p.spray or p.dry]
+    products = [p for p in load_catalogue([shipped.product_catalogue()], []).products if p.spray or p.dry]
     return (
         FULL
         + score_lines()

@@ -10,7 +10,7 @@ from typing import Any
 
 from small_programme import MEASURED, PRICE, filled, on, site
 from tables import NO
-from wbgen.model import Model
+from wbgen.model.binding import Model
 
 SCORES = {
     "date": "date", "lawn": "text", "quality": "", "colour": "", "clippings": "mL/m**2", "moss": "", "note": "text",

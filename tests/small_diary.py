@@ -10,11 +10,11 @@ from typing import Any
 
 import numpy as np
 
-from wbgen import units
-from wbgen.inputs import DATE, TEXT, Inputs
-from wbgen.model.bind import Model
-from wbgen.model.dates import serial
-from wbgen.nutrients import NUTRIENTS
+from wbgen.model.binding import Model
+from wbgen.model.inputs import DATE, TEXT, Inputs
+from wbgen.model.tools.dates import serial
+from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.units.quantity import FLOAT
 
 Value = Any
 
@@ -71,8 +71,8 @@ LINES = [
 
 LAWNS = {
     "name": np.array(["Front", "Back", ""], dtype=object),
-    "area": units.FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
-    "measured_area": units.FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
+    "area": FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
+    "measured_area": FLOAT.Quantity(np.array([100.0, 200.0, NO]), "m**2"),
     "area_from": np.array(["typed", "measured", ""], dtype=object),
     "grass": np.array(["cool season", "warm season", ""], dtype=object),
     "lawn_state": np.array(["", "no area yet", ""], dtype=object),
@@ -84,18 +84,18 @@ PRODUCTS = {
     "family": np.array(["iron", "Iron", "urea"], dtype=object),
     "most_a_year": np.array([2.0, NO, 0.0]),
     "most_words": np.array(["at most 2", "", "usually at most 0"], dtype=object),
-    "least_interval": units.FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
+    "least_interval": FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
     "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
-    "spray_mass_high": units.FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
-    "spray_volume_high": units.FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
-    "dry_mass_high": units.FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),
+    "spray_mass_high": FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
+    "spray_volume_high": FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
+    "dry_mass_high": FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),
     "measured_by": np.array(["mass", "volume", "mass"], dtype=object),
     "product_state": np.array(["", "", "give the density"], dtype=object),
 }
 
 PLACE = {
-    "most_nitrogen": units.FLOAT.Quantity(NO, "g_N/m**2"),
-    "most_soluble": units.FLOAT.Quantity(NO, "g_N/m**2"),
+    "most_nitrogen": FLOAT.Quantity(NO, "g_N/m**2"),
+    "most_soluble": FLOAT.Quantity(NO, "g_N/m**2"),
     "no_phosphorus": "",
 }
 
@@ -111,9 +111,9 @@ def contents() -> dict[tuple[str, str], Value]:
     for one in NUTRIENTS:
         for stem, known, unit in (("mass_content", MASS, "kg"), ("volume_content", VOLUME, "L")):
             figures = np.array(known.get(one.key, [NO] * 3))
-            found["products", f"{stem}_{one.key}"] = units.FLOAT.Quantity(figures, f"g_{one.symbol}/{unit}")
+            found["products", f"{stem}_{one.key}"] = FLOAT.Quantity(figures, f"g_{one.symbol}/{unit}")
         figures = np.array(TARGET.get(one.key, [NO] * 3))
-        found["lawns", f"target_{one.key}"] = units.FLOAT.Quantity(figures, f"g_{one.symbol}/m**2")
+        found["lawns", f"target_{one.key}"] = FLOAT.Quantity(figures, f"g_{one.symbol}/m**2")
     return found
 
 
@@ -149,7 +149,7 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         "season_start": on(3, 1),
         "season_month": 3.0,
         "season_day": 1.0,
-        "week": units.FLOAT.Quantity(7.0, "day"),
+        "week": FLOAT.Quantity(7.0, "day"),
         "diary_warning": 0.9,
         "plan_tolerance": 0.1,
         "target_tolerance": 0.1,

@@ -12,11 +12,11 @@ from typing import Any
 import numpy as np
 
 from tables import NO, Table, changed, is_close, planner
-from wbgen.families import family
-from wbgen.mix_rules import TRAIT_RULES, TRAITS
-from wbgen.model import Model
-from wbgen.model.dates import serial
-from wbgen.nutrients import NUTRIENTS
+from wbgen.model.binding import Model
+from wbgen.model.tools.dates import serial
+from wbgen.trade.families import family
+from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.tank_rules import TRAIT_RULES, TRAITS
 
 Value = Any
 Row = dict[str, Value]

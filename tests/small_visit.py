@@ -12,8 +12,8 @@ from typing import Any
 import pytest
 
 from tables import NO, bare, planner
-from wbgen.families import family
-from wbgen.model import Model
+from wbgen.model.binding import Model
+from wbgen.trade.families import family
 
 Columns = dict[str, tuple[str, Any]]
 """By column: its unit, and its figures from the first record on (the rest is blank)."""

@@ -7,8 +7,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.inputs import TEXT, Inputs, blank_column
-from wbgen.model import Model
+from wbgen.model.binding import Model
+from wbgen.model.inputs import TEXT, Inputs, blank_column
 
 Value = Any
 Table = Mapping[str, tuple[str, Any]]

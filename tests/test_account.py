@@ -11,11 +11,11 @@ import pytest
 
 from edits import edited, emptied, replaced, stored, typed
 from planners import SYSTEMS, Built, Planners
-from wbgen.cells import place
-from wbgen.openxml import UnsafeFile
+from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.sheets.labels import unit_text
 from wbgen.sheets.template import System
-from wbgen.verify import Verification, verify
+from wbgen.verify.verification import Verification, verify
 
 pytest_plugins = ["planner_fixtures"]
 

@@ -6,11 +6,11 @@ from pathlib import Path
 import pytest
 
 from marked import MARK, places_of, unmarked
-from wbgen.basis import Source
-from wbgen.catalogue import Catalogue, load_catalogue
-from wbgen.diagnostics import Finding, InputError, Place, Report
-from wbgen.records import plain, read_record
-from wbgen.source import load_text
+from wbgen.files.diagnostics import Finding, InputError, Place, Report
+from wbgen.files.yaml.records import plain, read_record
+from wbgen.files.yaml.tree import load_text
+from wbgen.records.basis import Source
+from wbgen.records.catalogue import Catalogue, load_catalogue
 
 SOURCES = """\
 sources:

@@ -14,7 +14,7 @@ import periodictable
 import pytest
 import yaml
 
-from wbgen.mix_rules import TRAIT_RULES
+from wbgen.trade.tank_rules import TRAIT_RULES
 
 FOLDER = Path(__file__).parents[1] / "product_catalogue"
 SOURCES: dict[str, dict[str, Any]] = yaml.safe_load((FOLDER / "sources.yaml").read_text("utf-8"))["sources"]

@@ -10,12 +10,12 @@ import pytest
 
 from edits import edited, formula, stored
 from planners import Built, Planners
-from wbgen.causes import follow, references
-from wbgen.cells import place
-from wbgen.finding import FOLLOWS, STALE, WRONG, Disagreement, Spot
-from wbgen.openxml import SheetContent
-from wbgen.reader import File, SheetCells
-from wbgen.verify import verify
+from wbgen.files.findings import FOLLOWS, STALE, WRONG, Disagreement, Spot
+from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.package import SheetContent
+from wbgen.files.xlsx.workbook import File, SheetCells
+from wbgen.verify.causes import follow, references
+from wbgen.verify.verification import verify
 
 pytest_plugins = ["planner_fixtures"]
 

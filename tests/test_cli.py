@@ -19,17 +19,17 @@ from typer.testing import CliRunner, Result
 
 from edits import edited, formula, typed
 from planners import DIARY_LINES, Built, Planners
-from wbgen import places
-from wbgen.cells import place
 from wbgen.cli import app
-from wbgen.openxml import inspect
+from wbgen.files import shipped
+from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.package import inspect
 
 pytest_plugins = ["planner_fixtures"]
 
 ROOT: Final = Path(__file__).resolve().parent.parent
 CLEAN, FINDINGS, CANNOT = 0, 1, 2
 COMMANDS: Final = ("new", "build", "verify", "explain", "export", "catalogue")
-STARTER: Final = places.templates() / "starter" / "lawns.yaml"
+STARTER: Final = shipped.templates() / "starter" / "lawns.yaml"
 HEAVY: Final = ("pint", "numpy", "openpyxl", "xlsxwriter", "formualizer", "pydantic", "yaml")
 
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from wbgen.diagnostics import (
+from wbgen.files.diagnostics import (
     MOST_FINDINGS,
     MOST_LISTED,
     Finding,

@@ -6,10 +6,10 @@ from typing import Final
 
 import pytest
 
-from wbgen.sheets.dimension import DATE, TEXT, TRUTH, Proof, Type, prove
-from wbgen.sheets.functions import RULES
-from wbgen.sheets.tree import FormulaError, parse
-from wbgen.units import label
+from wbgen.sheets.formula_tree import FormulaError, parse
+from wbgen.sheets.proof.dimension import DATE, TEXT, TRUTH, Proof, Type, prove
+from wbgen.sheets.proof.functions import RULES
+from wbgen.units.quantity import label
 
 UNITS: Final = {
     "mass": "kg", "grams": "g", "volume": "mL", "area": "m**2", "rate": "kg/ha", "number": "", "air": "degC",

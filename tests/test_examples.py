@@ -29,7 +29,7 @@ def test_example_is_the_starter_with_a_typed_date_closed_months_a_shed_and_a_dia
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_sheet_has_a_picture(system: System) -> None:
-    from wbgen.reader import read
+    from wbgen.files.xlsx.workbook import read
 
     sheets = [sheet.name for sheet in read(EXAMPLES / f"planner_{system}.xlsx").sheets]
     pictures = {path.stem for path in (EXAMPLES / f"pictures_{system}").glob("*.png")}

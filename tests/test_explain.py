@@ -13,14 +13,14 @@ from typer.testing import CliRunner, Result
 
 from edits import edited, formula, stored, typed
 from planners import DIARY_LINES, SYSTEMS, Built, Planners
-from wbgen.cells import place
 from wbgen.cli import app
-from wbgen.diagnostics import InputError
-from wbgen.explain import Step, explain
-from wbgen.explain_place import place_meant
-from wbgen.explain_reach import reached
-from wbgen.provenance import provenance
+from wbgen.files.diagnostics import InputError
+from wbgen.files.xlsx.addresses import place
 from wbgen.sheets.template import System
+from wbgen.verify.explain.explain import Step, explain
+from wbgen.verify.explain.place import place_meant
+from wbgen.verify.explain.precedents import reached
+from wbgen.verify.provenance import provenance
 
 pytest_plugins = ["planner_fixtures"]
 

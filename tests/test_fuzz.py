@@ -16,9 +16,9 @@ import pytest
 from fuzz_files import INVALID, heard, written
 from fuzzing import Case, base
 from office import recalculate
-from wbgen.model import Model
+from wbgen.model.binding import Model
 from wbgen.sheets.template import System
-from wbgen.verify import verify
+from wbgen.verify.verification import verify
 
 CASES: Final = int(os.environ.get("WBGEN_FUZZ_CASES", "10"))
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")

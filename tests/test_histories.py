@@ -22,10 +22,10 @@ from histories.office_editor import Office, OfficeProgram, office_program
 from histories.site import small_planner
 from histories.steps import Step
 from planners import ALL, SYSTEMS, Built, Planners
-from wbgen.finding import Disagreement
-from wbgen.serial import serial
+from wbgen.files.dates import serial
+from wbgen.files.findings import Disagreement
 from wbgen.sheets.template import System
-from wbgen.verify import Verification, verify
+from wbgen.verify.verification import Verification, verify
 
 pytest_plugins = ["planner_fixtures"]
 

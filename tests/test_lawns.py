@@ -9,9 +9,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from marked import MARK, places_of, unmarked
-from wbgen.diagnostics import Finding, InputError
-from wbgen.lawns import Site, load_site_and_catalogue
-from wbgen.parts import MOST_CORNERS, _crossing
+from wbgen.files.diagnostics import Finding, InputError
+from wbgen.records.site.lawn_parts import MOST_CORNERS, _crossing
+from wbgen.records.site.site import Site, load_site_and_catalogue
 
 SITE = {
     "site": "{name: Oak House, units: metric, currency: EUR, season starts: 1 January, as of: 2026-06-30}",

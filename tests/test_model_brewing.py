@@ -8,7 +8,7 @@ import pytest
 
 from small_programme import filled, on, same, shown, site
 from tables import NO
-from wbgen.model import Model
+from wbgen.model.binding import Model
 
 RECIPES = {"product": "text", "batch": "L", "brewing_time": "h", "use_within": "h", "extra": ""}
 INGREDIENTS = {"product": "text", "ingredient": "text", "mass": "g", "volume": "mL"}

@@ -9,9 +9,9 @@ import pytest
 
 from small_programme import LAWNS, line, on, shown, site
 from tables import NO, bare, is_close
-from wbgen.model import Model
-from wbgen.model.dates import serial
-from wbgen.nutrients import NUTRIENTS
+from wbgen.model.binding import Model
+from wbgen.model.tools.dates import serial
+from wbgen.trade.nutrients import NUTRIENTS
 
 Value = Any
 

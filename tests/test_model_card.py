@@ -7,8 +7,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from wbgen.inputs import Inputs, blank_column
-from wbgen.model import Model
+from wbgen.model.binding import Model
+from wbgen.model.inputs import Inputs, blank_column
 
 Table = dict[str, tuple[str, Any]]
 """By column: its unit, and its figures from the first record on (the rest is blank)."""

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from small_diary import EMPTY, LINES, NO, line, on, planner
-from wbgen import units
+from wbgen.units.quantity import FLOAT
 
 Value = Any
 
@@ -169,7 +169,7 @@ def test_off_the_plan_is_said_before_the_date() -> None:
 
 def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
     """Tenths that do not add up exactly in floats: 0.1 + 0.7 falls short of 0.8, 3 × 0.1 passes 0.3."""
-    high = units.FLOAT.Quantity(np.array([0.3, NO, NO]), "g/m**2")
+    high = FLOAT.Quantity(np.array([0.3, NO, NO]), "g/m**2")
     lines = [
         line(on(4, 1), "Front", "Iron salt", weighed=3 * 0.1 * 100),
         line(on(4, 1), "Front", "Iron salt", weighed=30.001),

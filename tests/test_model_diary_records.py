@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from small_diary import EMPTY, NO, UNITS, line, on, planner
-from wbgen.inputs import TEXT
+from wbgen.model.inputs import TEXT
 
 Value = Any
 

@@ -9,7 +9,7 @@ import pytest
 
 from small_visit import LIMITS, MIX, NAMES, Columns, close, found, visit
 from tables import NO as BLANK
-from wbgen.mix_rules import RISKS, WATERED_IN
+from wbgen.trade.tank_rules import RISKS, WATERED_IN
 
 
 def check(key: str, unit: str = "", products: Columns = NAMES, **mix: tuple[str, Any]) -> Any:

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from tables import NO, Table, bare, changed, is_close, planner
-from wbgen.families import family
+from wbgen.trade.families import family
 
 RECORDS = {"products": 8, "rate_units": 7}
 

@@ -9,7 +9,7 @@ import pytest
 
 from small_programme import line, on, shown, site
 from tables import NO, bare, is_close
-from wbgen.families import family
+from wbgen.trade.families import family
 
 Value = Any
 US_RATE = ("oz/thousand_square_feet", [3.2])

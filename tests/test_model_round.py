@@ -8,8 +8,8 @@ import pytest
 
 from small_programme import AS_OF, line, on, shown, site
 from tables import NO, is_close, planner
-from wbgen.mix_rules import TRAITS
-from wbgen.model import Model
+from wbgen.model.binding import Model
+from wbgen.trade.tank_rules import TRAITS
 
 Value = Any
 

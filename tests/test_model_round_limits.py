@@ -8,7 +8,7 @@ import pytest
 
 from small_programme import AS_OF, line, on, shown, site
 from tables import NO, is_close
-from wbgen.model import Model
+from wbgen.model.binding import Model
 
 Value = Any
 

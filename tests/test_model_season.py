@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 
 from small_diary import EMPTY, LINES, NO, line, on, planner
-from wbgen import units
-from wbgen.families import family
+from wbgen.trade.families import family
+from wbgen.units.quantity import FLOAT
 
 Value = Any
 
@@ -54,7 +54,7 @@ def test_a_tenth_over_or_under_is_on_the_target() -> None:
     lines = [line(on(4, day), "Front", "Urea", weighed=day * 100.0) for day in (1, 2, 3)]
 
     def words(target: float, let_pass: float = 0.1) -> str:
-        wanted = units.FLOAT.Quantity(np.array([target, 1.0, NO]), "g_N/m**2")
+        wanted = FLOAT.Quantity(np.array([target, 1.0, NO]), "g_N/m**2")
         season: dict[str, Value] = {"lawns__target_nitrogen": wanted, "settings__target_tolerance": let_pass}
         return str(column("season_left", "words", lines=lines, **season)[0])
 
@@ -66,13 +66,13 @@ def test_a_tenth_over_or_under_is_on_the_target() -> None:
 
 
 def test_lawn_without_an_area_has_no_words_on_its_target() -> None:
-    area = units.FLOAT.Quantity(np.array([NO, 200.0, NO]), "m**2")
+    area = FLOAT.Quantity(np.array([NO, 200.0, NO]), "m**2")
     assert column("season_left", "words", lawns__area=area) == ["", "not planned", ""]
     assert is_close(column("season_applied", "applied_iron", "g_Fe/m**2", lawns__area=area), [NO, 0.2, NO])
 
 
 def test_target_of_nothing_has_no_share() -> None:
-    nothing = units.FLOAT.Quantity(np.array([0.0, 0.2, NO]), "g_Fe/m**2")
+    nothing = FLOAT.Quantity(np.array([0.0, 0.2, NO]), "g_Fe/m**2")
     assert is_close(column("season_share", "share_iron", lawns__target_iron=nothing), [NO, 1, NO])
 
 
@@ -132,11 +132,11 @@ def test_line_on_an_unknown_lawn_breaks_the_total_by_lawn() -> None:
 
 @pytest.mark.parametrize(("off", "word"), [(4e-7, "yes"), (6e-7, "no"), (-6e-7, "no")])
 def test_totals_agree_to_six_decimals(off: float, word: str) -> None:
-    grams = units.FLOAT.Quantity(79.0 + off, "g_Fe")
+    grams = FLOAT.Quantity(79.0 + off, "g_Fe")
     assert column("control", "agree_iron", control__months_iron=grams) == word
 
 
-AREA = units.FLOAT.Quantity(np.array([120.0, -20.0, 200.0, NO]), "m**2")
+AREA = FLOAT.Quantity(np.array([120.0, -20.0, 200.0, NO]), "m**2")
 
 RIGHT: dict[str, Value] = {
     "parts__signed_area": AREA,
@@ -217,13 +217,13 @@ def test_diary_is_full_past_the_share_of_the_settings(dated: int, full: int) -> 
 
 
 def test_checks_see_what_is_lost() -> None:
-    lost = {**RIGHT, "parts__signed_area": AREA + units.FLOAT.Quantity(1e-5, "m**2")}
+    lost = {**RIGHT, "parts__signed_area": AREA + FLOAT.Quantity(1e-5, "m**2")}
     assert column("checks", "found_parts_lost", **lost) == 1
-    near = {**RIGHT, "parts__signed_area": AREA + units.FLOAT.Quantity(1e-8, "m**2")}
+    near = {**RIGHT, "parts__signed_area": AREA + FLOAT.Quantity(1e-8, "m**2")}
     assert column("checks", "found_parts_lost", **near) == 0
     assert column("checks", "found_points_lost", **{**RIGHT, "parts__corners": np.array([3.0, NO, NO, NO])}) == 1
     names = np.array(["Front", "Back", "", "Far", "Near"], dtype=object)
-    area = units.FLOAT.Quantity(np.array([100.0, 200.0, NO, 1.0, 1.0]), "m**2")
+    area = FLOAT.Quantity(np.array([100.0, 200.0, NO, 1.0, 1.0]), "m**2")
     assert column("checks", "found_lawns_unseen", lawns__name=names, lawns__area=area) == 2
     assert column("checks", "found_products_unseen", products__name=names) == 2
 

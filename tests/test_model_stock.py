@@ -9,7 +9,7 @@ import pytest
 from small_programme import AS_OF, MEASURED, PRICE, filled, line, on, shown, site
 from small_visit import NAMES, close, found, visit
 from tables import NO, bare, is_close
-from wbgen.model import Model
+from wbgen.model.binding import Model
 
 Value = Any
 

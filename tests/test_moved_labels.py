@@ -9,7 +9,7 @@ import pytest
 
 from papers import paper
 from wbgen.sheets.labels import Label
-from wbgen.sheets.moved_labels import FURTHEST, labels_in_file
+from wbgen.verify.labels import FURTHEST, labels_in_file
 
 Cells = dict[tuple[str, int, int], str]
 PAPER: Final = paper("metric")

@@ -23,7 +23,7 @@ from mutations.report import report
 from mutations.slips import COVERS, SLIPS
 from planners import SYSTEMS
 from wbgen.sheets.template import System
-from wbgen.verify import verify
+from wbgen.verify.verification import verify
 
 LEAST: Final = 2000
 """So many mutants of formulas there are at the least, over all files."""

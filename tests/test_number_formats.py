@@ -6,10 +6,10 @@ from typing import Final
 
 import pytest
 
-from wbgen.date_formats import TWICE
-from wbgen.format_sections import DIGITS, PALE, SIGNS, WORDS
-from wbgen.number_formats import ANOTHER_MONEY, NOTHING, fewer_digits, misleading, misleading_words
 from wbgen.sheets.template import Column, Unit
+from wbgen.verify.display.date_formats import TWICE
+from wbgen.verify.display.format_sections import DIGITS, PALE, SIGNS, WORDS
+from wbgen.verify.display.number_formats import ANOTHER_MONEY, NOTHING, fewer_digits, misleading, misleading_words
 
 AREA: Final = Column(key="area", heading="Area", unit=Unit(metric="m**2", us="ft**2"), digits=1)
 DAY: Final = Column(key="day", heading="Day", type="date")

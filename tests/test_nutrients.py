@@ -9,7 +9,8 @@ from fractions import Fraction
 import periodictable
 import pytest
 
-from wbgen.nutrients import (
+from wbgen.sheets.book import planner_book
+from wbgen.trade.nutrients import (
     ATOMIC_WEIGHT,
     FORMS,
     NUTRIENTS,
@@ -19,8 +20,7 @@ from wbgen.nutrients import (
     oxide_factor,
     oxide_factor_derivation,
 )
-from wbgen.sheets.book import planner_book
-from wbgen.units import dimension
+from wbgen.units.quantity import dimension
 
 LEGAL = [("P2O5", "0.436"), ("K2O", "0.830"), ("MgO", "0.603"), ("CaO", "0.715"), ("SO3", "0.400")]
 """Norwegian Food Safety Authority (Mattilsynet), 2013: factors for declaring an element from its oxide."""

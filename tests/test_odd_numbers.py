@@ -11,9 +11,9 @@ import pytest
 from hostile import MAIN, PLAIN, SHEET, looked_at, refusal, zipped
 from mutations.planting import packed
 from planners import Built, Planners
-from wbgen.engine import evaluate
-from wbgen.openxml import UnsafeFile
-from wbgen.verify import verify
+from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.verify.engine import evaluate
+from wbgen.verify.verification import verify
 
 pytest_plugins = ["planner_fixtures"]
 

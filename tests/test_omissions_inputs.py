@@ -14,13 +14,13 @@ import pytest
 from fuzzing import USUAL
 from omission_sites import EVERYTHING, OWN, crowded
 from omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
-from wbgen import places
-from wbgen.cell_values import cell_value
-from wbgen.diagnostics import Report
-from wbgen.inputs import DATE, TEXT
-from wbgen.intake import rows_of
-from wbgen.lawns import load_site_and_catalogue
-from wbgen.rows import Cell
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Report
+from wbgen.inputs.cell_values import cell_value
+from wbgen.inputs.rows import Cell
+from wbgen.inputs.site_rows import rows_of
+from wbgen.model.inputs import DATE, TEXT
+from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import planner_book, references
 from wbgen.sheets.template import Column, System
 
@@ -209,7 +209,7 @@ def test_every_column_that_the_files_fill_is_there_and_every_input_is_filled(tmp
     """A column renamed on one side only would drop what the files say, without a word."""
     (tmp_path / "lawns.yaml").write_text(EVERYTHING, encoding="utf-8")
     (tmp_path / "own.yaml").write_text(OWN, encoding="utf-8")
-    site, catalogue = load_site_and_catalogue(tmp_path / "lawns.yaml", (places.product_catalogue(),))
+    site, catalogue = load_site_and_catalogue(tmp_path / "lawns.yaml", (shipped.product_catalogue(),))
     report = Report()
     rows = rows_of(site, catalogue, report).tables
     report.raise_any()

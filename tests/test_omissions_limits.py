@@ -9,10 +9,10 @@ import pytest
 from omission_sites import SEAWEED, N, calm
 from omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
 from omissions import Changes, columns
-from wbgen.families import CHECKS
-from wbgen.mix_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 from wbgen.sheets.book import planner_book
 from wbgen.sheets.template import System
+from wbgen.trade.families import CHECKS
+from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 

@@ -12,7 +12,7 @@ from omission_sheets import Sheets
 from omission_sites import calm
 from omission_stories import STORIES, UNSEEN, cut_short
 from omissions import At, Scene, columns, computed, own_formula, said
-from wbgen.inputs import TEXT
+from wbgen.model.inputs import TEXT
 from wbgen.sheets.book import planner_book
 from wbgen.sheets.template import System
 

@@ -9,17 +9,17 @@ import pytest
 
 from omission_sites import CALM, calm
 from omissions import Changes, Scene, scene
-from wbgen import places
-from wbgen.catalogue import load_catalogue
-from wbgen.families import LEVELS
-from wbgen.nutrients import NUTRIENTS, counted_form, oxide_factor
-from wbgen.product import Product
-from wbgen.rows import Cell
+from wbgen.files import shipped
+from wbgen.inputs.rows import Cell
+from wbgen.records.catalogue import load_catalogue
+from wbgen.records.product import Product
 from wbgen.sheets.template import System
-from wbgen.units import FLOAT
+from wbgen.trade.families import LEVELS
+from wbgen.trade.nutrients import NUTRIENTS, counted_form, oxide_factor
+from wbgen.units.quantity import FLOAT
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
-PRODUCTS: Final = load_catalogue([places.product_catalogue()], []).products
+PRODUCTS: Final = load_catalogue([shipped.product_catalogue()], []).products
 MEASURED: Final = {"mass": 600.0, "volume": 300.0}
 """Grams of each solid, and millilitres of each liquid, in the diary."""
 

@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hostile import PLAIN, SHEET, TYPES, looked_at, refusal, zipped
-from wbgen.openxml import Limits, UnsafeFile, inspect
+from wbgen.files.xlsx.package import Limits, UnsafeFile, inspect
 
 
 def directory_of(content: bytes | bytearray) -> int:

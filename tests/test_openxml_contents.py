@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from hostile import MAIN, PLAIN, SHEET, TYPES, looked_at, refusal, zipped
-from wbgen.openxml import Limits
+from wbgen.files.xlsx.package import Limits
 
 
 def sheet(cells: str, after: str = "") -> bytes:

@@ -13,8 +13,8 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from wbgen import units
-from wbgen.model import dates, relations, rounding
+from wbgen.model.tools import dates, relations, rounding
+from wbgen.units.quantity import FLOAT
 
 Value = Any
 
@@ -104,17 +104,17 @@ def test_sum_up_to_a_time_is_that_of_a_loop(records: Any, limits: list[float]) -
 
 
 def test_units_are_kept_and_brought_together() -> None:
-    grams = units.FLOAT.Quantity(np.array([1.0, np.nan, 4.0]), "g")
+    grams = FLOAT.Quantity(np.array([1.0, np.nan, 4.0]), "g")
     names = np.array(["a", "a", "b"], dtype=object)
-    assert relations.sum_by(names, np.array(["b"], dtype=object), grams) == units.FLOAT.Quantity(4.0, "g")
-    assert relations.latest_by(names, "a", grams) == units.FLOAT.Quantity(1.0, "g")
-    assert relations.pick(grams, 2) == units.FLOAT.Quantity(4.0, "g")
-    both = relations.where(np.array([True, False]), units.FLOAT.Quantity(1.0, "kg"), units.FLOAT.Quantity(5.0, "g"))
+    assert relations.sum_by(names, np.array(["b"], dtype=object), grams) == FLOAT.Quantity(4.0, "g")
+    assert relations.latest_by(names, "a", grams) == FLOAT.Quantity(1.0, "g")
+    assert relations.pick(grams, 2) == FLOAT.Quantity(4.0, "g")
+    both = relations.where(np.array([True, False]), FLOAT.Quantity(1.0, "kg"), FLOAT.Quantity(5.0, "g"))
     assert both.to("g").magnitude.tolist() == [1000.0, 5.0]
     with pytest.raises(ValueError, match="plain number"):
-        relations.where(True, units.FLOAT.Quantity(1.0, "kg"), 5.0)
-    assert relations.where(False, 1.0, units.FLOAT.Quantity(5.0, "g/kg")) == 0.005
-    assert math.isnan(relations.ratio(units.FLOAT.Quantity(1.0, "g"), units.FLOAT.Quantity(0.0, "m**2")).magnitude)
+        relations.where(True, FLOAT.Quantity(1.0, "kg"), 5.0)
+    assert relations.where(False, 1.0, FLOAT.Quantity(5.0, "g/kg")) == 0.005
+    assert math.isnan(relations.ratio(FLOAT.Quantity(1.0, "g"), FLOAT.Quantity(0.0, "m**2")).magnitude)
 
 
 def test_blanks_and_odd_places() -> None:
@@ -125,7 +125,7 @@ def test_blanks_and_odd_places() -> None:
     assert relations.joined(np.array(["a"], dtype=object), np.array(["b1"], dtype=object)) != relations.joined(
         np.array(["ab"], dtype=object), np.array(["1"], dtype=object)
     )
-    assert relations.or_zero(units.FLOAT.Quantity(math.nan, "g")) == units.FLOAT.Quantity(0.0, "g")
+    assert relations.or_zero(FLOAT.Quantity(math.nan, "g")) == FLOAT.Quantity(0.0, "g")
 
 
 def test_a_long_diary_takes_no_longer_than_its_length_asks() -> None:
@@ -171,7 +171,7 @@ def test_rounding_as_a_spreadsheet_documents_it(number: float, digits: int, roun
 
 def test_rounding_of_blanks_units_and_small_negatives() -> None:
     assert math.isnan(rounding.half_up(math.nan))
-    assert rounding.up(units.FLOAT.Quantity(np.array([1.2, np.nan]), "L"))[0] == units.FLOAT.Quantity(2.0, "L")
+    assert rounding.up(FLOAT.Quantity(np.array([1.2, np.nan]), "L"))[0] == FLOAT.Quantity(2.0, "L")
     assert math.copysign(1.0, rounding.half_up(-0.2)) == 1.0
 
 

@@ -12,16 +12,16 @@ from typing import Any, Final
 import pytest
 
 import wbgen
-from wbgen.finding import REMEDIES, Disagreement
-from wbgen.openxml import contents
-from wbgen.report import as_lines
-from wbgen.verify import Verification
+from wbgen.files.findings import REMEDIES, Disagreement
+from wbgen.files.xlsx import hazards
+from wbgen.verify.report import as_lines
+from wbgen.verify.verification import Verification
 
 FOLDER: Final = Path(wbgen.__file__).parent
-MODULES: Final = ("wbgen", "wbgen.openxml")
+MODULES: Final = ("wbgen.verify", "wbgen.verify.display", "wbgen.inputs", "wbgen.files.xlsx")
 PLACES: Final = {"Disagreement": 2, "_whole": 0, "_say": 0, "Note": 0}
 """Which argument of a call is a kind, or the code that becomes one."""
-FINDING: Final = {"judging": 0, "input_checks": 1}
+FINDING: Final = {"judge": 0, "checks": 1}
 """The same of the helpers that are named finding, by module."""
 PASSED_ON: Final = frozenset({"kind", "code"})
 """Parameters and variables that only hand on what is given elsewhere."""
@@ -42,11 +42,11 @@ def _kinds(node: ast.AST, module: str) -> Iterator[ast.expr]:
         place = FINDING.get(module) if name == "finding" else PLACES.get(name)
         if place is not None:
             yield node.args[place]
-    elif isinstance(node, ast.Assign) and module != "contents":
+    elif isinstance(node, ast.Assign) and module != "hazards":
         for target, value in _paired(node.targets[0], node.value):
             if isinstance(target, ast.Name) and target.id == "kind":
                 yield value
-    elif isinstance(node, ast.Yield) and module == "input_checks" and isinstance(node.value, ast.Tuple):
+    elif isinstance(node, ast.Yield) and module == "checks" and isinstance(node.value, ast.Tuple):
         yield node.value.elts[1]
 
 
@@ -78,7 +78,7 @@ def _texts(expression: ast.expr, known: dict[str, Any], place: str) -> Iterator[
 
 def all_kinds() -> frozenset[str]:
     """Every kind that the code has; a note's code is its kind with hyphens."""
-    found = {code for _, code, _ in contents._BY_NAME}
+    found = {code for _, code, _ in hazards._BY_NAME}
     for package in MODULES:
         for path in sorted((FOLDER / Path(*package.split(".")[1:])).glob("*.py")):
             if re.search("import.*Disagreement|class Note", path.read_text("utf-8")):

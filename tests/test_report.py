@@ -20,13 +20,14 @@ from openpyxl.worksheet.worksheet import Worksheet
 from edits import Edit, edited, emptied, formula, typed
 from planners import EMPTY, Built, Planners
 from test_cli import CANNOT, CLEAN, FINDINGS, ROOT, run
-from wbgen import __version__, report, verify
+from wbgen import __version__
 from wbgen import build as building
-from wbgen.cells import place
-from wbgen.finding import Disagreement, Spot
-from wbgen.serial import serial
-from wbgen.verify import Verification
-from wbgen.writer.findings import COLUMNS, HEADING, HIGHEST, LONGEST_TEXT, MOST_LISTED, SAID_COLUMNS
+from wbgen.files.dates import serial
+from wbgen.files.findings import Disagreement, Spot
+from wbgen.files.xlsx.addresses import place
+from wbgen.verify import report, verification
+from wbgen.verify.verification import Verification
+from wbgen.writer.findings_workbook import COLUMNS, HEADING, HIGHEST, LONGEST_TEXT, MOST_LISTED, SAID_COLUMNS
 
 pytest_plugins = ["planner_fixtures"]
 
@@ -78,7 +79,7 @@ def made_up(findings: tuple[Disagreement, ...] = (), notices: tuple[Disagreement
 
 
 def test_causes_come_first_and_what_follows_from_them_by_cause(faulty: Path, tmp_path: Path) -> None:
-    result = verify.verify(faulty)
+    result = verification.verify(faulty)
     folder = tmp_path / "reports" / "june"
     folder.mkdir(parents=True)
     told = rows(written(result, folder)["Findings"])
@@ -104,7 +105,7 @@ def test_causes_come_first_and_what_follows_from_them_by_cause(faulty: Path, tmp
 
 
 def test_what_was_found_is_text_whatever_it_begins_with(faulty: Path, tmp_path: Path) -> None:
-    book = written(verify.verify(faulty), tmp_path)
+    book = written(verification.verify(faulty), tmp_path)
     told = {line["Place"].value: line for line in rows(book["Findings"])}
     typed_over = next(line for line in told.values() if line["Kind"].value == "typed over")
     assert (typed_over["Found"].value, typed_over["Found"].data_type) == ("=1+1", "s")
@@ -174,7 +175,7 @@ def test_a_file_that_was_not_recomputed_has_a_report(built: Built, tmp_path: Pat
     """Two headings are gone, so that nothing can be recomputed; that is what the report says."""
     diary = built.placed["diary"]
     gone = {("Diary", place(diary.opening, diary.at[key])): emptied for key in ("weighed", "poured")}
-    result = verify.verify(edited(built.path, tmp_path / "planner.xlsx", gone))
+    result = verification.verify(edited(built.path, tmp_path / "planner.xlsx", gone))
     assert list(report.as_lines(result))[-1].startswith("the formulas were not recomputed")
     book = written(result, tmp_path)
     assert "column missing" in [line["Kind"].value for line in rows(book["Findings"])]
@@ -202,14 +203,14 @@ def test_another_version_is_named_only_where_it_may_be_one(
     edits: dict[tuple[str, str], Edit] = {("Diary", place(diary.opening, diary.at["weighed"])): emptied}
     if says:
         edits[("Start", place(*start.cell("built_by")))] = says
-    result = verify.verify(edited(built.path, tmp_path / "planner.xlsx", edits))
+    result = verification.verify(edited(built.path, tmp_path / "planner.xlsx", edits))
     assert list(report.as_lines(result))[-1].startswith(told)
 
 
 def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     assert MOST_LISTED == 5_000
     listed = 50
-    monkeypatch.setattr("wbgen.writer.findings.MOST_LISTED", listed)
+    monkeypatch.setattr("wbgen.writer.findings_workbook.MOST_LISTED", listed)
     cause = Disagreement("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
     follow = tuple(
         Disagreement("Diary", f"C{row}", "follows", 1.0, 2.0, "this follows", cause.spot)
@@ -283,8 +284,8 @@ def test_a_road_says_each_of_its_steps_once_and_in_order(tmp_path: Path) -> None
     building.build(tmp_path / "lawns.yaml", tmp_path / "planner.xlsx", diary_rows=1, today=DAY, step=said.append)
     assert tuple(said) == building.STEPS == WORDS
     said.clear()
-    verify.verify(tmp_path / "planner.xlsx", said.append)
-    assert tuple(said) == verify.STEPS
+    verification.verify(tmp_path / "planner.xlsx", said.append)
+    assert tuple(said) == verification.STEPS
 
 
 def by_terminal(folder: Path, output: Callable[[int], int]) -> str:

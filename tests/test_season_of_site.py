@@ -9,8 +9,8 @@ import pytest
 
 from planners import EMPTY
 from wbgen.build import build
-from wbgen.model import Model
-from wbgen.serial import serial
+from wbgen.files.dates import serial
+from wbgen.model.binding import Model
 
 NOVEMBER = EMPTY.replace("season starts: 1 January", "season starts: 1 November, as of: 2026-06-30")
 

@@ -10,12 +10,12 @@ import pytest
 from edits import replaced
 from office import resave
 from planners import SYSTEMS, Built, Planners
-from wbgen.cells import place
-from wbgen.finding import REMEDIES
-from wbgen.report import write_report
+from wbgen.files.findings import REMEDIES
+from wbgen.files.xlsx.addresses import place
 from wbgen.sheets.template import System
-from wbgen.shown_by_rule import KIND
-from wbgen.verify import verify
+from wbgen.verify.display.conditional import KIND
+from wbgen.verify.report import write_report
+from wbgen.verify.verification import verify
 
 pytest_plugins = ["planner_fixtures"]
 

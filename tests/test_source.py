@@ -9,10 +9,9 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from marked import places_of, unmarked
-from wbgen import source
-from wbgen.diagnostics import Report
-from wbgen.scalars import Trap, Value, read_plain
-from wbgen.source import DEEPEST, LARGEST_FILE, MOST_KEYS, Listing, Mapping, Node, Scalar, load, load_text
+from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.plain_scalars import Trap, Value, read_plain
+from wbgen.files.yaml.tree import DEEPEST, LARGEST_FILE, MOST_KEYS, Listing, Mapping, Node, Scalar, load, load_text
 
 PARSERS = [pytest.param(yaml.SafeLoader, id="python"), pytest.param(yaml.CSafeLoader, id="c")]
 
@@ -20,7 +19,7 @@ PARSERS = [pytest.param(yaml.SafeLoader, id="python"), pytest.param(yaml.CSafeLo
 @pytest.fixture(params=PARSERS)
 def parser(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
     """Each test with this fixture runs with the parser in Python and with the one in C."""
-    monkeypatch.setattr(source, "PARSER", request.param)
+    monkeypatch.setattr("wbgen.files.yaml.tree.PARSER", request.param)
 
 
 def read(text: str) -> tuple[Node | None, Report]:
@@ -276,7 +275,7 @@ def nodes(node: Node) -> list[Node]:
 @example(text="- " * 900)
 def test_any_text_gives_a_tree_or_findings_and_never_an_exception(loader: type, text: str) -> None:
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(source, "PARSER", loader)
+        patch.setattr("wbgen.files.yaml.tree.PARSER", loader)
         tree, report = read(text)
     assert tree is not None or report
     lines = text.count("\n") + text.count("\r") + text.count("\x85") + text.count("\u2028") + text.count("\u2029") + 1

@@ -11,10 +11,10 @@ import pytest
 import yaml
 
 from wbgen.sheets.book import TemplateError, compile_book, planner_book, prove_book, read_sheets
-from wbgen.sheets.formula import guarded, needs_of
+from wbgen.sheets.compile import guarded, needs_of
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.template import System
-from wbgen.units import FLOAT, parse_unit
+from wbgen.units.quantity import FLOAT, parse_unit
 
 CONVERSIONS: Final = {
     "key": "conversions", "title": "Conversions", "direction": "down", "records": "conversions", "plain": True,

@@ -9,9 +9,9 @@ import pytest
 
 from edits import Edit, edited, typed, unstored
 from planners import SYSTEMS, Built, Planners
-from wbgen.cells import place
+from wbgen.files.xlsx.addresses import place
 from wbgen.sheets.template import System
-from wbgen.verify import verify
+from wbgen.verify.verification import verify
 
 pytest_plugins = ["planner_fixtures"]
 

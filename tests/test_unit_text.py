@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from wbgen.unit_names import ATOMS, Atom
-from wbgen.units import Quantity, UnitError, convert, parse_quantity, parse_unit
+from wbgen.units.names import ATOMS, Atom
+from wbgen.units.quantity import Quantity, UnitError, convert, parse_quantity, parse_unit
 
 READ = [
     ("12 kg/ha", "12", "kg/ha", "mass rate"),

@@ -10,9 +10,8 @@ import numpy as np
 import pint
 import pytest
 
-from wbgen.unit_names import ATOMS
-from wbgen.unit_registry import exact_registry
-from wbgen.units import (
+from wbgen.units.names import ATOMS
+from wbgen.units.quantity import (
     FLOAT,
     KINDS,
     UnitError,
@@ -29,6 +28,7 @@ from wbgen.units import (
     same_dimension,
     with_nutrient,
 )
+from wbgen.units.registry import exact_registry
 
 EXACT_DEFINITIONS = [
     # Weights and Measures Ordinance of Hong Kong (54/87), schedule: "0.453 592 37 kilogram exactly"; ounce 1/16 pound

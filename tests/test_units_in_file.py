@@ -10,9 +10,9 @@ import pytest
 
 from papers import LATER, Paper, formulas, paper
 from planners import SYSTEMS
-from wbgen.sheets.reference import area_of
+from wbgen.files.xlsx.references import area_of
+from wbgen.sheets.formula_tree import parse
 from wbgen.sheets.template import System
-from wbgen.sheets.tree import parse
 
 
 @pytest.mark.parametrize("renamed", [False, True], ids=["as built", "other sheet names"])

@@ -15,12 +15,12 @@ import pytest
 
 from edits import Edit, edited, emptied, formula, stored, typed
 from planners import Built, Planners
-from wbgen.cells import place
-from wbgen.comparison import is_blank
-from wbgen.finding import Disagreement
-from wbgen.inputs import DATE, TEXT
+from wbgen.files.findings import Disagreement
+from wbgen.files.xlsx.addresses import place
+from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.template import System
-from wbgen.verify import Verification, verify
+from wbgen.verify.compare import is_blank
+from wbgen.verify.verification import Verification, verify
 
 pytest_plugins = ["planner_fixtures"]
 

@@ -14,16 +14,16 @@ import xlsxwriter
 from edits import Edit, edited, emptied, formula, replaced, typed, unstored
 from mutations.planting import Held, packed
 from planners import SYSTEMS, Built, Planners, evaluated
-from wbgen.cells import place
-from wbgen.diagnostics import InputError
-from wbgen.finding import Disagreement
-from wbgen.openxml import UnsafeFile
+from wbgen.files.diagnostics import InputError
+from wbgen.files.findings import Disagreement
+from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.workbook import SheetCells, read
+from wbgen.inputs.from_workbook import tables_in
 from wbgen.overwrite import refuse_loss
-from wbgen.reader import SheetCells, read
-from wbgen.returned import tables_in
 from wbgen.sheets.template import System
-from wbgen.state_of_file import findings
-from wbgen.verify import Verification, verify
+from wbgen.verify.file_state import findings
+from wbgen.verify.verification import Verification, verify
 
 pytest_plugins = ["planner_fixtures"]
 

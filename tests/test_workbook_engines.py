@@ -13,13 +13,13 @@ import pytest
 from edits import edited, emptied, unstored
 from office import recalculate, resave
 from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
-from wbgen.cells import place
-from wbgen.comparison import is_blank
-from wbgen.engine import EngineError
-from wbgen.reader import File, read
-from wbgen.serial import serial
+from wbgen.files.dates import serial
+from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.workbook import File, read
 from wbgen.sheets.template import System
-from wbgen.verify import verify
+from wbgen.verify.compare import is_blank
+from wbgen.verify.engine import EngineError
+from wbgen.verify.verification import verify
 
 pytest_plugins = ["planner_fixtures"]
 

@@ -10,11 +10,11 @@ import pytest
 
 from formulas import PLACE, Cell, areas, calls, literals, relative, tree_of
 from planners import SYSTEMS, Built, Planners
-from wbgen.families import family
-from wbgen.sheets.formula import guarded
-from wbgen.sheets.functions import RULES
+from wbgen.sheets.compile import guarded
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.proof.functions import RULES
 from wbgen.sheets.template import Column, System
+from wbgen.trade.families import family
 
 pytest_plugins = ["planner_fixtures"]
 

@@ -11,9 +11,9 @@ from openpyxl.utils import get_column_letter
 
 from formulas import areas
 from planners import Built
-from wbgen.inputs import DATE, TEXT
+from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.layout import Placed
-from wbgen.units import label
+from wbgen.units.quantity import label
 
 pytest_plugins = ["planner_fixtures"]
 

@@ -14,9 +14,9 @@ from xlsxwriter.worksheet import Worksheet
 
 from planners import SYSTEMS, TODAY, site_text
 from wbgen.build import build
-from wbgen.sheets.formula import GAP, Compiled
+from wbgen.sheets.compile import GAP, Compiled
 from wbgen.sheets.template import System
-from wbgen.writer import columns, figures
+from wbgen.writer import bulk_cells, cells
 
 ROWS: Final = 60
 SHEET: Final = "xl/worksheets/sheet1.xml"
@@ -48,8 +48,8 @@ def test_a_planner_is_byte_for_byte_what_writing_cell_by_cell_gives(
         return (tmp_path / name).read_bytes()
 
     at_once = built("at_once.xlsx")
-    monkeypatch.setattr(figures, "lay_formulas", one_by_one)
-    monkeypatch.setattr(figures, "lay_blanks", blank_by_blank)
+    monkeypatch.setattr(cells, "lay_formulas", one_by_one)
+    monkeypatch.setattr(cells, "lay_blanks", blank_by_blank)
     assert at_once == built("one_by_one.xlsx")
 
 
@@ -80,14 +80,14 @@ VALUES: Final = (
     ],
 )  # fmt: skip
 def test_any_formula_and_value_is_stored_as_xlsxwriter_would(formula: str, tmp_path: Path) -> None:
-    laid = written(tmp_path / "laid.xlsx", columns.lay_formulas, formula, VALUES)
+    laid = written(tmp_path / "laid.xlsx", bulk_cells.lay_formulas, formula, VALUES)
     assert laid == written(tmp_path / "plain.xlsx", one_by_one, formula, VALUES)
     assert laid.count("<f") == len(VALUES)
 
 
 @pytest.mark.parametrize("number", [1, 2, 3])
 def test_short_columns(number: int, tmp_path: Path) -> None:
-    laid = written(tmp_path / "laid.xlsx", columns.lay_formulas, "A{0}+B{0}", VALUES[:number])
+    laid = written(tmp_path / "laid.xlsx", bulk_cells.lay_formulas, "A{0}+B{0}", VALUES[:number])
     assert laid.count("<f>") == number
     assert "<f>A4+B4</f>" in laid
     assert f"<f>A{number + 3}+B{number + 3}</f>" in laid
@@ -96,8 +96,8 @@ def test_short_columns(number: int, tmp_path: Path) -> None:
 def test_only_the_ends_of_a_plain_column_are_written_cell_by_cell() -> None:
     workbook = xlsxwriter.Workbook()
     sheet = workbook.add_worksheet()
-    columns.lay_formulas(sheet, 3, 2, Compiled(f"A{GAP}*2", 3, True), workbook.add_format(), VALUES)
-    laid = [isinstance(sheet.table[row][2], columns.Formula) for row in range(3, 3 + len(VALUES))]
+    bulk_cells.lay_formulas(sheet, 3, 2, Compiled(f"A{GAP}*2", 3, True), workbook.add_format(), VALUES)
+    laid = [isinstance(sheet.table[row][2], bulk_cells.Formula) for row in range(3, 3 + len(VALUES))]
     assert laid == [False, *[True] * (len(VALUES) - 2), False]
 
 
@@ -111,4 +111,4 @@ def test_blank_cells_between_others_keep_their_look(rows: Sequence[int], tmp_pat
         with zipfile.ZipFile(tmp_path / name) as file:
             return file.read(SHEET)
 
-    assert sheet("laid.xlsx", columns.lay_blanks) == sheet("plain.xlsx", blank_by_blank)
+    assert sheet("laid.xlsx", bulk_cells.lay_blanks) == sheet("plain.xlsx", blank_by_blank)

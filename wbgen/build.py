@@ -10,21 +10,21 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from wbgen import places
-from wbgen.catalogue import Catalogue
-from wbgen.diagnostics import Report
-from wbgen.figures import all_figures
-from wbgen.fill import fill
-from wbgen.inputs import NOT_YET, Inputs
-from wbgen.lawns import Site, load_site_and_catalogue
-from wbgen.model import Model
-from wbgen.opened import Steps, silent
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Report
+from wbgen.files.today import day_of_build
+from wbgen.inputs.from_site import fill
+from wbgen.model.binding import Model
+from wbgen.model.figures import all_figures
+from wbgen.model.inputs import NOT_YET, Inputs
 from wbgen.overwrite import refuse_loss
+from wbgen.records.catalogue import Catalogue
+from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import System
-from wbgen.today import day_of_build
-from wbgen.writer import write
+from wbgen.verify.recomputed import Steps, silent
+from wbgen.writer.workbook import write
 
 DIARY_ROWS = 400
 STEPS = ("reading", "computing", "writing")
@@ -60,7 +60,7 @@ def build(
     target cannot be written.
     """
     step("reading")
-    site, products = load_site_and_catalogue(lawns, catalogue or (places.product_catalogue(),))
+    site, products = load_site_and_catalogue(lawns, catalogue or (shipped.product_catalogue(),))
     return build_site(site, products, target, system or site.details.units, diary_rows, today, force, step)
 
 

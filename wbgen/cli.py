@@ -17,7 +17,7 @@ import typer
 if TYPE_CHECKING:
     from rich.tree import Tree
 
-    from wbgen.explain import Step
+    from wbgen.verify.explain.explain import Step
 
 app = typer.Typer(
     add_completion=False,
@@ -45,8 +45,8 @@ class Format(enum.StrEnum):
 @contextmanager
 def _told() -> Iterator[None]:
     """Say what a person did wrong on the error stream, without a traceback, and end with exit code 2."""
-    from wbgen.diagnostics import InputError
-    from wbgen.openxml import UnsafeFile
+    from wbgen.files.diagnostics import InputError
+    from wbgen.files.xlsx.package import UnsafeFile
 
     try:
         yield
@@ -121,10 +121,10 @@ def verify(
     ] = None,
 ) -> None:
     """Recompute every formula cell and say, cell by cell, what disagrees and why."""
-    from wbgen.report import as_json as told_as_json
-    from wbgen.report import as_lines, refuse_report, write_report
-    from wbgen.verify import STEPS
-    from wbgen.verify import verify as verify_planner
+    from wbgen.verify.report import as_json as told_as_json
+    from wbgen.verify.report import as_lines, refuse_report, write_report
+    from wbgen.verify.verification import STEPS
+    from wbgen.verify.verification import verify as verify_planner
 
     with _told():
         if report:
@@ -149,8 +149,8 @@ def explain(
     as_json: Annotated[bool, typer.Option("--json", help="Print one JSON object instead of a tree.")] = False,
 ) -> None:
     """Show where a figure comes from, step by step, and what its witnesses say."""
-    from wbgen.explain import explain as explain_figure
-    from wbgen.explain_text import as_json as told_as_json
+    from wbgen.verify.explain.explain import explain as explain_figure
+    from wbgen.verify.explain.text import as_json as told_as_json
 
     with _told():
         with _progress(("recomputing",)) as say:
@@ -187,7 +187,7 @@ def _tree(step: Step) -> Tree:
     from rich.text import Text
     from rich.tree import Tree
 
-    from wbgen.explain_text import as_lines
+    from wbgen.verify.explain.text import as_lines
 
     first, *more = (Text(line, overflow="fold") for line in as_lines(step))
     tree = Tree(Group(first, *(Padding(line, (0, 0, 0, 2), expand=False) for line in more)))
@@ -221,11 +221,11 @@ def catalogue(
     ] = None,
 ) -> None:
     """List the products of the catalogue and check every fact of it."""
-    from wbgen import places
-    from wbgen.catalogue import load_catalogue
+    from wbgen.files import shipped
+    from wbgen.records.catalogue import load_catalogue
 
     with _told():
-        found = load_catalogue([places.product_catalogue()], own or [])
+        found = load_catalogue([shipped.product_catalogue()], own or [])
         for product in found.products:
             rate = product.spray or product.dry
             contents = product.analysis.contents if product.analysis else {}

@@ -9,15 +9,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from wbgen.comparison import is_blank
-from wbgen.diagnostics import Finding, InputError, Place, did_you_mean
-from wbgen.inputs import DATE, TEXT
-from wbgen.opened import book_of, open_tables
-from wbgen.openxml import UnsafeFile
-from wbgen.reader import read
-from wbgen.returned import tables_in
-from wbgen.serial import day_text
-from wbgen.units import label
+from wbgen.files.dates import day_text
+from wbgen.files.diagnostics import Finding, InputError, Place, did_you_mean
+from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.workbook import read
+from wbgen.inputs.from_workbook import tables_in
+from wbgen.model.inputs import DATE, TEXT
+from wbgen.units.quantity import label
+from wbgen.verify.compare import is_blank
+from wbgen.verify.recomputed import book_of, open_tables
 
 FORMULA_SIGNS = ("=", "+", "-", "@")
 

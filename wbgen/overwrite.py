@@ -6,14 +6,14 @@ import math
 from collections import Counter
 from pathlib import Path
 
-from wbgen.diagnostics import Finding, InputError, Place
-from wbgen.input_checks import OUTSIDE
-from wbgen.inputs import Inputs
-from wbgen.opened import book_of
-from wbgen.openxml import UnsafeFile
-from wbgen.reader import read
-from wbgen.returned import inputs_of, tables_in
-from wbgen.units import convert
+from wbgen.files.diagnostics import Finding, InputError, Place
+from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.workbook import read
+from wbgen.inputs.checks import OUTSIDE
+from wbgen.inputs.from_workbook import inputs_of, tables_in
+from wbgen.model.inputs import Inputs
+from wbgen.units.quantity import convert
+from wbgen.verify.recomputed import book_of
 
 RECORDS = {"diary": "diary", "shelf": "shed", "scores": "scores"}
 """The tables that hold what happened, which nobody could plan anew, and how a person calls them."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from wbgen import places
-from wbgen.diagnostics import Finding, InputError, Place
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Finding, InputError, Place
 
 
 def new(folder: Path) -> Path:
@@ -20,5 +20,5 @@ def new(folder: Path) -> Path:
         )
         raise InputError([finding])
     folder.mkdir(parents=True, exist_ok=True)
-    target.write_bytes((places.templates() / "starter" / "lawns.yaml").read_bytes())
+    target.write_bytes((shipped.templates() / "starter" / "lawns.yaml").read_bytes())
     return target

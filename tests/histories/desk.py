@@ -10,8 +10,8 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from histories.editor import Editor, Value, shifted
+from wbgen.files.xlsx.references import Area
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.reference import Area
 from wbgen.sheets.template import Column
 
 GROWN_WITH: Final = ("lawns", "products")

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Protocol
 
-from wbgen.sheets.reference import Area
+from wbgen.files.xlsx.references import Area
 
 Value = float | str | None
 """What a person types; None empties the cell."""

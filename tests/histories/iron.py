@@ -18,7 +18,7 @@ from openpyxl.utils import get_column_letter, range_boundaries
 
 from histories.editor import Value, shifted
 from mutations.planting import packed
-from wbgen.sheets.reference import Area
+from wbgen.files.xlsx.references import Area
 
 RANGE: Final = re.compile(r"('(?:[^']|'')+'|[^'!]+)!([$A-Z0-9:]+)")
 NAME: Final = re.compile(r'(<definedName name="([a-z_]+)">)[^<]*<')

@@ -15,7 +15,7 @@ from openpyxl.utils import range_boundaries
 
 from histories.editor import Value
 from office import PROFILE, OfficeError
-from wbgen.sheets.reference import Area
+from wbgen.files.xlsx.references import Area
 
 PYTHON: Final = Path("/usr/bin/python3")
 """Debian's Python, which alone finds Debian's `uno`."""

@@ -8,9 +8,9 @@ from pathlib import Path
 from typing import Final
 
 from planners import VISITS, Built, diary_line
-from wbgen import places
 from wbgen.build import build
-from wbgen.catalogue import load_catalogue
+from wbgen.files import shipped
+from wbgen.records.catalogue import load_catalogue
 from wbgen.sheets.template import System
 
 LINES: Final = 14
@@ -20,7 +20,7 @@ ROWS: Final = 20
 def small_site() -> str:
     """Two lawns, three sprayers, a mix, a short diary; some notes begin like formulas."""
     draw = random.Random(14)  # noqa: S311 - the same lines every time
-    products = [p for p in load_catalogue([places.product_catalogue()], []).products if p.spray or p.dry]
+    products = [p for p in load_catalogue([shipped.product_catalogue()], []).products if p.spray or p.dry]
     lines = "".join(diary_line(draw, draw.choice(products), number) for number in range(LINES))
     return VISITS + "diary:\n" + lines
 

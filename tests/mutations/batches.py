@@ -14,7 +14,7 @@ from mutations.planner import Subject, subject
 from mutations.scoring import Score, score
 from office import recalculate
 from wbgen.sheets.template import System
-from wbgen.verify import verify
+from wbgen.verify.verification import verify
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from mutations.planting import Held, Workbook
 from mutations.poisons import POISONS, is_blank, is_number
 from mutations.slips import COVERS, SLIPS
 from mutations.tokens import alike, tokens
-from wbgen.inputs import DATE, TEXT
+from wbgen.model.inputs import DATE, TEXT
 
 CHANGED: Final = frozenset({"formula changed"})
 STALE: Final = frozenset({"stale result"})

@@ -13,7 +13,7 @@ from mutations.planting import Workbook, workbook
 from office import recalculate
 from planners import site_text
 from wbgen.build import Planner, build
-from wbgen.cells import letters
+from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.template import System
 
 LINES: Final = 12

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from mutations.drawing import Mutant
-from wbgen.finding import Disagreement
-from wbgen.verify import Verification
+from wbgen.files.findings import Disagreement
+from wbgen.verify.verification import Verification
 
 
 @dataclass(frozen=True)

@@ -11,22 +11,22 @@ from typing import Any, Final
 
 import office
 from vectors.cases import NAMED_BY, PLANNERS, Answer, Vector, files_of
-from wbgen import places
-from wbgen.cell_values import cell_value
-from wbgen.diagnostics import Report
-from wbgen.figures import all_figures
-from wbgen.fill import fill
-from wbgen.inputs import NOT_YET, Inputs, blank_column
-from wbgen.lawns import load_site_and_catalogue
-from wbgen.model import Model
-from wbgen.reader import File, read
-from wbgen.returned import stored_value, tables_in
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Report
+from wbgen.files.xlsx.workbook import File, read
+from wbgen.inputs.cell_values import cell_value
+from wbgen.inputs.from_site import fill
+from wbgen.inputs.from_workbook import stored_value, tables_in
+from wbgen.inputs.locate import Found
+from wbgen.model.binding import Model
+from wbgen.model.figures import all_figures
+from wbgen.model.inputs import NOT_YET, Inputs, blank_column
+from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, planner_book
-from wbgen.sheets.found import Found
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.template import System
-from wbgen.units import convert
-from wbgen.writer import write
+from wbgen.units.quantity import convert
+from wbgen.writer.workbook import write
 
 TODAY: Final = date(2026, 12, 31)
 Figures = Mapping[str, Mapping[str, Any]]
@@ -44,7 +44,7 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     lawns, products = files_of(chosen, system)
     (folder / "lawns.yaml").write_text(lawns, encoding="utf-8")
     (folder / "products.yaml").write_text(products, encoding="utf-8")
-    site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (places.product_catalogue(),))
+    site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (shipped.product_catalogue(),))
     book, report = planner_book(system), Report()
     filled = fill(book, site, catalogue, 0, TODAY, report)
     report.raise_any()

@@ -7,7 +7,3 @@ or an object array; a date is its serial number. A figure that is not there is N
 
 Nothing here knows a formula, and nothing here may import `wbgen.sheets`.
 """
-
-from wbgen.model.bind import Model
-
-__all__ = ["Model"]

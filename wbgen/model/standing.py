@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.relations import only
+from wbgen.model.tools.relations import only
 
 Value = Any
 

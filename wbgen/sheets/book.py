@@ -12,17 +12,17 @@ from typing import Any
 import yaml
 from pydantic import ValidationError
 
-from wbgen import places
-from wbgen.cells import letters
-from wbgen.families import described, family, for_all, for_member
-from wbgen.sheets.algebra import Conversion
-from wbgen.sheets.dimension import DATE, TEXT, Edit, Type, prove
-from wbgen.sheets.formula import Compiled, Piece, compile_formula, guarded, pieces_of, quoted, resolve
+from wbgen.files import shipped
+from wbgen.files.xlsx.addresses import letters
+from wbgen.files.yaml.tree import PARSER
+from wbgen.sheets.compile import Compiled, Piece, compile_formula, guarded, pieces_of, quoted, resolve
+from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.proof.algebra import Conversion
+from wbgen.sheets.proof.dimension import DATE, TEXT, Edit, Type, prove
 from wbgen.sheets.template import Column, Sheet, System, Table
-from wbgen.sheets.tree import FormulaError, Node, parse
-from wbgen.source import PARSER
-from wbgen.units import parse_unit
+from wbgen.trade.families import described, family, for_all, for_member
+from wbgen.units.quantity import parse_unit
 
 ORDER = Path("order.yaml")
 
@@ -261,7 +261,7 @@ def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
 @lru_cache
 def planner_book(system: System) -> Book:
     """The book of wbgen's own templates."""
-    return prove_book(read_sheets(places.templates()), system)
+    return prove_book(read_sheets(shipped.templates()), system)
 
 
 def references(book: Book) -> dict[tuple[str, str], set[tuple[str, str]]]:

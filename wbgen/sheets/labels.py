@@ -11,7 +11,7 @@ from typing import Literal
 
 from wbgen.sheets.layout import GUTTER, Placed
 from wbgen.sheets.template import Column, Sheet, System, Table
-from wbgen.units import label
+from wbgen.units.quantity import label
 
 CLOSING = "▲"
 Kind = Literal["title", "note", "group", "heading", "slot", "unit", "closing"]

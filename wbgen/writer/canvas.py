@@ -13,7 +13,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from wbgen.sheets.layout import Laid
 from wbgen.sheets.template import Sheet, System, Unit
-from wbgen.units import label
+from wbgen.units.quantity import label
 from wbgen.writer import styles
 from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from wbgen.cells import letters, place
-from wbgen.sheets.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
-from wbgen.sheets.formula import quoted
+from wbgen.files.accepted_cells import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
+from wbgen.files.xlsx.addresses import letters, place
+from wbgen.sheets.compile import quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column
 

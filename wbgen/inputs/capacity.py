@@ -1,0 +1,70 @@
+"""How many records each table of a planner has."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from wbgen.inputs.rows import Row
+from wbgen.sheets.book import Book
+from wbgen.trade.families import MONTH_NAMES
+
+if TYPE_CHECKING:
+    from wbgen.records.site.site import Site
+
+SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 24,
+         "recipes": 3, "ingredients": 10, "scores": 60}  # fmt: skip
+"""Empty records that a fresh planner has beyond those of the files."""
+MIX_PRODUCTS = 8
+FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 2, "months": len(MONTH_NAMES), "weeks": 53,
+         "fortnight": 10, "flagged_lines": 20, "round_products": 16, "response_mixes": 20}  # fmt: skip
+"""Records that every planner has of a kind, whatever the files say."""
+ROUND_LINES = (18, 30, 70, 150, 300)
+"""The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last.
+The first fits on a page with what stands above it."""
+
+
+def diary_lines(lawns: int, products: int) -> int:
+    """The lines that a mix of so many products on so many lawns has to be copied to the diary."""
+    return lawns * products
+
+
+def capacities(
+    book: Book, site: Site, rows: Mapping[str, tuple[Row, ...]], fixed: Mapping[str, tuple[Row, ...]], diary_rows: int
+) -> dict[str, int]:
+    """How many records a fresh planner has of each kind.
+
+    `rows` are those that the files give by table, `fixed` those that a build fills by itself, `diary_rows` the least
+    number of lines that the diary has room for.
+    """
+    found = _of_season(site) | {name: len(rows.get(name, ())) + spare for name, spare in SPARE.items()}
+    found |= FIXED | {"diary": max(diary_rows, len(rows.get("diary", ())) + 20)}
+    found["diary_lines"] = diary_lines(found["lawns"], MIX_PRODUCTS)
+    for key, table in book.tables.items():
+        if isinstance(table.records, str) and table.records not in found:
+            found[table.records] = len(fixed[key])
+    return found
+
+
+def _of_season(site: Site) -> dict[str, int]:
+    """Room for the dates of the programme, for its lines on each lawn, and for a round of them.
+
+    A quarter more than the files have, and some for a beginning.
+    """
+    groups = [(lawn.group or "").casefold() for lawn in site.lawns]
+    dates = sum(line.dates for line in site.programme)
+    pairs = sum(
+        1 if line.lawn else groups.count(line.group.casefold()) if line.group else len(groups)
+        for line in site.programme
+    )
+    held = [size for size in ROUND_LINES if size >= pairs]
+    return {
+        "applications": _roomy(dates),
+        "pairs": _roomy(pairs),
+        "year_pairs": _roomy(max(pairs, len({(line.lawn.casefold(), line.product.casefold()) for line in site.diary}))),
+        "round_lines": held[0] if held else ROUND_LINES[-1],
+    }
+
+
+def _roomy(number: int) -> int:
+    return number + number // 4 + 24

@@ -1,0 +1,69 @@
+"""The constant columns of a planner: what is defined, sources, and the texts of the templates."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+
+import wbgen
+from wbgen.files.yaml.records import Record
+from wbgen.inputs.constants import defined
+from wbgen.inputs.rows import Row
+from wbgen.records.basis import Basis
+from wbgen.records.catalogue import Catalogue
+from wbgen.records.product import Product
+from wbgen.sheets.book import Book
+from wbgen.trade.families import MONTH_NAMES
+from wbgen.trade.nutrients import NUTRIENTS, oxide_factor_derivation
+
+_SEEN = {"seen": "read", "secondary": "read in a page that quotes it", "memory": "from memory"}
+
+
+def constants(book: Book, catalogue: Catalogue, built_on: date) -> dict[str, tuple[Row, ...]]:
+    """The records of every table that a build fills by itself."""
+    found: dict[str, tuple[Row, ...]] = {
+        key: tuple(dict(row) for row in table.rows) for key, table in book.tables.items() if table.rows
+    }
+    months: tuple[Row, ...] = tuple({"month": name} for name in MONTH_NAMES)
+    return found | defined(book) | {
+        "months": months,
+        "months_together": months,
+        "season_months": months,
+        "growth_months": months,
+        "budget_months": months,
+        "budget_running": months,
+        "response_months": months,
+        "contents": tuple({"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]),
+        "sources": tuple(_sources(catalogue)),
+        "facts": tuple(_facts(catalogue)),
+        "start": ({"units": book.system, "built_by": f"wbgen {wbgen.__version__}", "built_on": built_on.isoformat()},),
+    }  # fmt: skip
+
+
+def _sources(catalogue: Catalogue) -> Iterator[Row]:
+    for key, source in sorted(catalogue.sources.items()):
+        yield {"source": key, "citation": source.cited(), "seen": _SEEN[source.seen]}
+    for n in NUTRIENTS:
+        if n.oxide:
+            yield {
+                "source": f"{n.element} in {n.printed}",
+                "citation": oxide_factor_derivation(n.symbol),
+                "seen": "worked out",
+            }
+
+
+def _facts(catalogue: Catalogue) -> Iterator[Row]:
+    for product in catalogue.products:
+        for name, basis, note in _based(product):
+            known = "published: " + ", ".join(key for key, _ in basis.sources) if basis.sources else None
+            words = {"common practice": "common practice, no source", "memory": "from memory"}
+            text = known or words.get(basis.kind, basis.kind)
+            yield {"product": product.name, "fact": name, "basis": f"{text}. {note}" if note else text}
+
+
+def _based(product: Product) -> Iterator[tuple[str, Basis, str]]:
+    for name, value in product:
+        if isinstance(value, Record):
+            basis = getattr(value, "basis", None)
+            if isinstance(basis, Basis):
+                yield name.replace("_", " "), basis, getattr(value, "note", None) or ""

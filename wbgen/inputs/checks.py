@@ -1,0 +1,185 @@
+"""What is not right with what stands in the input and constant cells of a file."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from wbgen.files.accepted import as_read, bad_name
+from wbgen.files.accepted_cells import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
+from wbgen.files.dates import serial
+from wbgen.files.findings import Disagreement
+from wbgen.files.xlsx.addresses import place as address
+from wbgen.files.xlsx.workbook import Scalar, SheetCells
+from wbgen.model.inputs import DATE, TEXT, Column
+from wbgen.sheets import template
+from wbgen.sheets.layout import Placed
+
+OUTSIDE = "outside the table"
+"""The kind of finding for what is typed below a table's records."""
+
+
+@dataclass(frozen=True)
+class Entries:
+    """An input or constant column as it stands in a file: what its cells show, their formulas, and its figures."""
+
+    placed: Placed
+    column: template.Column
+    unit: str
+    shown: Sequence[Scalar | None]
+    formulas: Sequence[str | None]
+    figures: Column
+
+    def finding(self, record: int, kind: str, message: str, expected: Any = None) -> Disagreement:
+        cell = address(*self.placed.cell(self.column.key, record))
+        found = self.formulas[record]
+        shown = self.shown[record] if found is None else "=" + found
+        return Disagreement(self.placed.sheet, cell, kind, shown, expected, message, None, self.column.heading)
+
+
+def column_problems(entries: Entries, given: Sequence[Any] | None) -> Iterator[Disagreement]:
+    """What is wrong with a column, at most one finding a cell. `given` are the constants it came with."""
+    formulas = [record for record, formula in enumerate(entries.formulas) if formula is not None]
+    for record in formulas:
+        yield entries.finding(record, "formula in an input", "a formula stands where a value belongs")
+    told = set(formulas)
+    problems = _changed(entries, given) if entries.column.role == "constant" else _not_valid(entries)
+    for record, kind, message, expected in problems:
+        if record not in told:
+            told.add(record)
+            yield entries.finding(record, kind, message, expected)
+
+
+Problems = Iterator[tuple[int, str, str, Any]]
+
+
+def _changed(entries: Entries, given: Sequence[Any] | None) -> Problems:
+    if entries.column.running:
+        given = [float(record + 1) for record in range(len(entries.shown))]
+    if given is None:
+        return
+    for record, figure in enumerate(entries.figures):
+        expected = given[record] if record < len(given) else None
+        blank = "" if entries.unit == TEXT else np.nan
+        if not _same(blank if expected is None else expected, figure):
+            yield record, "constant changed", "this is not what the planner came with", expected
+
+
+def _same(expected: Any, found: Any) -> bool:
+    if isinstance(expected, str) or isinstance(found, str):
+        return str(expected) == str(found)
+    if np.isnan(expected) or np.isnan(found):
+        return bool(np.isnan(expected) and np.isnan(found))
+    return bool(abs(expected - found) <= 1e-12 * max(1.0, abs(expected)))
+
+
+def _not_valid(entries: Entries) -> Problems:
+    return _text_not_valid(entries) if entries.unit == TEXT else _figure_not_valid(entries)
+
+
+def _text_not_valid(entries: Entries) -> Problems:
+    column = entries.column
+    choices = {text.casefold() for text in column.choices} if isinstance(column.choices, tuple) else set()
+    for record, found in enumerate(entries.shown):
+        if found is None or found == "":
+            continue
+        if type(found) is not str:
+            yield record, "input not valid", "a number, a date or an error value stands where text is expected", None
+        elif choices and found.casefold() not in choices:
+            yield record, "input not valid", "this is none of the choices", " / ".join(column.choices)
+        elif column.key in NAMES and (reason := bad_name(found)):
+            yield record, "input not valid", f"this cannot be a name: {reason}", None
+        elif len(found) > LONGEST_TEXT:
+            yield record, "input not valid", f"this is longer than {LONGEST_TEXT} characters", None
+
+
+def _figure_not_valid(entries: Entries) -> Problems:
+    column, figures = entries.column, entries.figures
+    for record in np.flatnonzero(np.isnan(figures)).tolist():
+        found = entries.shown[record]
+        if found is not None and found != "":
+            kind = "number stored as text" if _looks_like_number(found) else "input not valid"
+            yield record, kind, "a " + ("date" if entries.unit == DATE else "number") + " is expected here", None
+    if entries.unit == DATE:
+        for record in np.flatnonzero(figures != np.floor(figures)).tolist():
+            if not np.isnan(figures[record]):
+                yield (
+                    record,
+                    "input not valid",
+                    "a date without a time of day is expected here",
+                    math.floor(figures[record]),
+                )
+    low, high = column.minimum, column.maximum
+    least, most = -1e9 if low is None else low, 1e9 if high is None else high
+    if entries.unit == DATE:
+        least, most = serial(FIRST_DAY), serial(LAST_DAY) + 1
+    for record in np.flatnonzero(figures < least - 1e-9).tolist():
+        yield record, "input not valid", "this is less than the least allowed", least
+    for record in np.flatnonzero(figures > most + 1e-9).tolist():
+        yield record, "input not valid", "this is more than the most allowed", most
+
+
+def _looks_like_number(found: Scalar) -> bool:
+    if not isinstance(found, str):
+        return False
+    try:
+        float(found.replace(",", ".").strip())
+    except ValueError:
+        return False
+    return True
+
+
+def names_twice(placed: Placed, values: Mapping[str, Any]) -> Iterator[Disagreement]:
+    """Names that a person takes for an earlier one; where they differ by case alone, a look-up does so too."""
+    seen: dict[str, int] = {}
+    for record, name in enumerate(values.get("name", ())):
+        first = seen.setdefault(as_read(name), record)
+        if name and first != record:
+            where = address(*placed.cell("name", first))
+            yield Disagreement(
+                placed.sheet, address(*placed.cell("name", record)), "name twice", name, None,
+                f"this name stands in {where} too, or one that looks the same", None,
+                placed.column("name").heading,
+            )  # fmt: skip
+
+
+def unknown_names(tables: Mapping[str, Placed], values: Mapping[str, Mapping[str, Any]]) -> Iterator[Disagreement]:
+    """Names in an input that stand nowhere in the column they are chosen from."""
+    for key, placed in tables.items():
+        for column in placed.table.columns:
+            if column.role != "input" or not isinstance(column.choices, str):
+                continue
+            table, _, of = column.choices.partition(".")
+            known = {str(name).casefold() for name in values.get(table, {}).get(of, ())}
+            for record, name in enumerate(values[key][column.key]):
+                if known and name and str(name).casefold() not in known:
+                    yield Disagreement(
+                        placed.sheet, address(*placed.cell(column.key, record)), "unknown name", name, None,
+                        f"no such name stands on the sheet {tables[table].sheet}", None, column.heading,
+                    )  # fmt: skip
+
+
+def outside(placed: Placed, tables: Mapping[str, Placed], sheet: SheetCells) -> Iterator[Disagreement]:
+    """Values typed in the closing row of a table or below it, which no formula counts."""
+    if placed.table.direction != "down" or placed.table.plain:
+        return
+    tops: Callable[[Placed], int] = lambda one: (  # noqa: E731
+        one.opening if one.table.direction == "down" else min(one.at.values())
+    )
+    below = [tops(other) for other in tables.values() if other.sheet == placed.sheet and other is not placed]
+    is_last = not any(row > placed.closing for row in below)
+    for column in placed.table.columns:
+        if column.role != "input":
+            continue
+        at = placed.at[column.key]
+        for row, value in sheet.content.values.get(at, {}).items():
+            near = placed.closing <= row and (is_last or row <= placed.closing + 1)
+            if near and value != "" and sheet.formula(row, at) is None:
+                yield Disagreement(
+                    placed.sheet, address(row, at), OUTSIDE, value, None,
+                    "this stands below the last record and is counted nowhere", None, column.heading,
+                )  # fmt: skip

@@ -1,0 +1,55 @@
+"""The constants of a planner that follow from definitions alone: conversions, units of label rates, oxides."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from wbgen.inputs.rows import Row
+from wbgen.sheets.book import Book
+from wbgen.trade.nutrients import NUTRIENTS, oxide_factor
+from wbgen.units.quantity import convert, definition, label, rate_units
+
+KINDS = (
+    "mass rate", "volume rate", "pack rate", "nitrogen rate", "iron rate", "dilution by volume", "dilution by mass",
+)  # fmt: skip
+"""The kinds of label rates, in the order of their numbers (from 1)."""
+
+_COLUMN_OF_KIND = dict(
+    zip(
+        KINDS,
+        ("mass_rate", "volume_rate", "pack_rate", "nitrogen_rate", "iron_rate", "volume_dilution", "mass_dilution"),
+        strict=True,
+    )
+)
+
+
+def defined(book: Book) -> dict[str, tuple[Row, ...]]:
+    """Their records by table: the same in every planner of one system of units."""
+    return {
+        "conversions": tuple(
+            {
+                "conversion": found.key.replace("_", " "),
+                "source_unit": label(found.source),
+                "target_unit": label(found.target),
+                "factor": float(found.factor),
+                "definition": definition(found.source, found.target),
+            }
+            for found in book.conversions
+        ),
+        "rate_units": tuple(_rate_units(book)),
+        "oxides": ({f"element_in_{n.key}": float(oxide_factor(n.symbol)) for n in NUTRIENTS if n.oxide},),
+    }
+
+
+def _rate_units(book: Book) -> Iterator[Row]:
+    for unit in rate_units():
+        kind = unit.kind
+        if kind == "nutrient rate":
+            kind = {"N": "nitrogen rate", "Fe": "iron rate"}[unit.nutrient or ""]
+        column = _COLUMN_OF_KIND[kind]
+        yield {
+            "rate_unit": unit.printed,
+            "kind": kind,
+            "kind_number": float(KINDS.index(kind) + 1),
+            column: convert(1, unit.unit, book.units["rate_units"][column]),
+        }

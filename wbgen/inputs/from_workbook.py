@@ -1,0 +1,142 @@
+"""From a workbook file back to Inputs: what stands in its input and constant cells, column by column."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any, Final
+
+import numpy as np
+
+from wbgen.files.findings import Disagreement
+from wbgen.files.xlsx.references import Area
+from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
+from wbgen.inputs.cell_values import cell_value
+from wbgen.inputs.checks import Entries, column_problems, names_twice, outside, unknown_names
+from wbgen.inputs.constants import defined
+from wbgen.inputs.locate import Found, find_tables
+from wbgen.model.inputs import TEXT, Inputs
+from wbgen.sheets.book import Book
+from wbgen.sheets.layout import TABLE_NAME
+from wbgen.trade.families import MONTH_NAMES
+
+_BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
+
+
+@dataclass(frozen=True)
+class Returned:
+    """A file's tables in their places, its inputs, and what is wrong with the inputs."""
+
+    found: Found
+    inputs: Inputs
+    findings: tuple[Disagreement, ...]
+
+
+def tables_in(file: File, book: Book) -> Found:
+    """The places of the book's tables in a file."""
+    bounds = {name.removeprefix(TABLE_NAME): within for name, _, within in _bounds(file)}
+    return find_tables(book.sheets, bounds, file.text_at)
+
+
+def built_by(file: File) -> str:
+    """What the sheet Start says that the file was built by, such as "wbgen 1.0"; "" where it says nothing.
+
+    It is looked for by its own words, since another version's sheet may have it elsewhere.
+    """
+    start = file.sheet("Start")
+    texts = [cell.value for _, cell in sorted(start.cells.items())] if start else []
+    return next((text for text in texts if isinstance(text, str) and _BUILT_BY.fullmatch(text)), "")
+
+
+def stretched(file: File) -> Iterator[tuple[str, Area, Area]]:
+    """Each name of a table that reaches beyond the cells of its sheet, its range, and what is read of it."""
+    return ((name, area, within) for name, area, within in _bounds(file) if area != within)
+
+
+def _bounds(file: File) -> Iterator[tuple[str, Area, Area]]:
+    """Each name of a table with its range, and that range cut to the cells of the sheet, beyond which is nothing."""
+    for name, area in file.names.items():
+        sheet = file.sheet(area.sheet)
+        if name.startswith(TABLE_NAME) and sheet is not None:
+            rows, columns = sheet.content.ends
+            within = replace(area, bottom=min(area.bottom, rows - 1), right=min(area.right, columns - 1))
+            yield name, area, within
+
+
+def inputs_of(file: File, book: Book, found: Found) -> Returned:
+    """The inputs of a file whose tables were found."""
+    given = given_constants(book)
+    values: dict[str, dict[str, Any]] = {}
+    misplaced: dict[tuple[str, str], Any] = {}
+    findings: list[Disagreement] = []
+    for key, placed in found.placed.items():
+        sheet = file.sheet(placed.sheet) or SheetCells(placed.sheet, False)
+        values[key] = {}
+        for column in placed.table.columns:
+            if column.role == "formula":
+                continue
+            unit = book.units[key][column.key]
+            formulas, shown = sheet.column(placed, column.key)
+            figures = _figures(shown, unit)
+            values[key][column.key] = figures
+            if column.role == "input" and unit != TEXT:
+                misplaced[key, column.key] = _misplaced(shown, figures)
+            entries = Entries(placed, column, unit, shown, formulas, figures)
+            findings += column_problems(entries, given.get((key, column.key)))
+        findings += names_twice(placed, values[key])
+        findings += outside(placed, found.placed, sheet)
+    findings += unknown_names(found.placed, values)
+    today = stored_value(file, found, "start", "today")
+    records = {key: placed.count for key, placed in found.placed.items()}
+    forms = frozenset(key for key, placed in found.placed.items() if placed.single)
+    inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0, misplaced)
+    return Returned(found, inputs, tuple(findings))
+
+
+def _figures(shown: Sequence[Scalar | None], unit: str) -> Any:
+    """A column as the model takes it; blank where something of another kind stands."""
+    if unit != TEXT:
+        return np.array([value if type(value) is float else np.nan for value in shown], dtype=float)
+    figures = np.empty(len(shown), dtype=object)
+    figures[:] = ["" if value is None else value if isinstance(value, str) else _plain_text(value) for value in shown]
+    return figures
+
+
+def _misplaced(shown: Sequence[Scalar | None], figures: Any) -> Any:
+    """True where something stands in a column of figures that is none; the empty text is nothing."""
+    there = np.array([value is not None and value != "" for value in shown], dtype=bool)
+    return there & np.isnan(figures)
+
+
+def _plain_text(value: float | bool) -> str:
+    return str(value).upper() if isinstance(value, bool) else f"{value:g}"
+
+
+def stored_value(file: File, found: Found, table: str, key: str) -> Scalar | None:
+    """The value that a file has stored for a form's figure; None too where the form was not found."""
+    placed = found.placed.get(table)
+    sheet = file.sheet(placed.sheet) if placed else None
+    return sheet.value(*placed.cell(key)) if placed and sheet else None
+
+
+def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
+    """The constants that are the same in every planner of one system, by table and column, record by record.
+
+    None where a record has none.
+    """
+    months = tuple({"month": name} for name in MONTH_NAMES)
+    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(defined(book))
+    rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
+    rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
+    rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]
+    rows["start"] = [{"units": book.system}]
+    return {
+        (key, column.key): [
+            None if (cell := row.get(column.key)) is None else cell_value(cell, book.units[key][column.key])
+            for row in records
+        ]
+        for key, records in rows.items()
+        for column in book.tables[key].columns
+        if column.role == "constant" and (key != "start" or column.key == "units")
+    }

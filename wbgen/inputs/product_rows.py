@@ -1,0 +1,79 @@
+"""A product of the catalogue as a record of the sheet Products."""
+
+from __future__ import annotations
+
+from wbgen.inputs.rows import Row
+from wbgen.records.product import Product, Rates
+from wbgen.trade.nutrients import counted_form
+from wbgen.trade.tank_rules import TRAITS
+
+
+def product_row(product: Product) -> Row:
+    """Every input column that the catalogue fills, quantities as they are written there."""
+    row: Row = {"name": product.name, "form": product.form, "family": product.family}
+    row |= _analysis(product)
+    if product.active:
+        row |= {"active_share": product.active.share, "active_word": product.active.what}
+    row |= _rates("spray", product.spray) | _rates("dry", product.dry)
+    if product.carrier:
+        row |= {"least_carrier": product.carrier.least, "usual_carrier": product.carrier.usual}
+    if product.solubility:
+        row |= {"solubility_cold": product.solubility.at_10_C, "solubility_mild": product.solubility.at_20_C}
+    if product.months:
+        row["months_suited"] = "".join(
+            letter if number in product.months.value else "-" for number, letter in enumerate("JFMAMJJASOND", 1)
+        )
+    if product.traits:
+        names = {name: key for key, name in TRAITS.items()}
+        row |= {f"trait_{names[trait]}": "yes" for trait in product.traits.value}
+    if product.cautions:
+        row["cautions"] = ". ".join(text.rstrip(".") for text in product.cautions.value) + "."
+    if product.pack:
+        pack = product.pack.value
+        row["pack_mass" if pack.kind == "mass" else "pack_volume"] = f"{pack.text}/pack"
+    if product.most_a_year and product.most_a_year.basis.kind == "published":
+        row["number_binds"] = "yes"
+    facts: dict[str, object] = {
+        "density": product.density,
+        "dissolved_solids": product.dissolved_solids,
+        "release_time": product.release,
+        "least_interval": product.interval,
+        "most_a_year": product.most_a_year,
+        "salt_index": product.salt_index,
+        "mixing_place": product.mixing_place,
+        "price": product.price,
+    }
+    return row | {key: getattr(fact, "value", None) for key, fact in facts.items()}
+
+
+def _analysis(product: Product) -> Row:
+    row: Row = {}
+    if product.analysis:
+        row["analysis_per"] = product.analysis.per
+        for symbol, share in product.analysis.contents.items():
+            form = counted_form(symbol)
+            stated = symbol == form.nutrient.symbol
+            row[("stated_" if stated else "element_") + form.nutrient.key] = share
+    if product.nitrogen:
+        forms = product.nitrogen
+        row |= {
+            "ammonium_nitrogen": forms.ammonium,
+            "nitrate_nitrogen": forms.nitrate,
+            "urea_nitrogen": forms.urea,
+            "slow_nitrogen": forms.slow_release,
+        }
+    return row
+
+
+def _rates(method: str, rates: Rates | None) -> Row:
+    """A label rate as plain numbers beside the unit of the usual one."""
+    if rates is None:
+        return {}
+    unit = rates.usual.quantity
+    return {
+        f"{method}_unit": unit.printed,
+        **{
+            f"{method}_{level}": None if rate is None else float(rate.to(unit.unit))
+            for level, rate in (("low", rates.low), ("usual", rates.usual), ("high", rates.high))
+        },
+    }

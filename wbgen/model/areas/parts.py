@@ -1,0 +1,101 @@
+"""Parts of lawns: the area of each by its shape, added or cut out.
+
+The shapes, in the order of their numbers from 1: rectangle (length, width), triangle (base, height), triangle by its
+sides (a, b, c), circle (diameter), ellipse (length, width), trapezium (side, other side, height), offsets by the
+trapezoidal rule (spacing), offsets by Simpson's rule (spacing), corners (no length).
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import numpy as np
+
+from wbgen.model.tools.relations import count_by, find, folded, like, magnitude, or_zero, sum_by, where
+
+Value = Any
+
+BLANK_UNLESS = ("lawn", "part", "shape")
+
+_SIMPSON: Final = 8
+
+
+def part_label(lawn: Value, part: Value) -> Value:
+    """Lawn and part in one text, by which points find their part."""
+    return lawn + " · " + part
+
+
+def shape_number(shape: Value, shapes: Value) -> Value:
+    """Place of the shape in the list of shapes, from 1; blank for an unknown one."""
+    place = find(shape, shapes.shape)
+    return np.where(place < 0, np.nan, place + 1.0)
+
+
+def corners(part_label: Value, points: Value) -> Value:
+    """How many points the part has."""
+    return count_by(points.point_label, part_label)
+
+
+def half_perimeter(first_length: Value, second_length: Value, third_length: Value) -> Value:
+    """Half the sum of the three lengths; blank where one of them is."""
+    return (first_length + second_length + third_length) / 2
+
+
+def sides_area(half_perimeter: Value, first_length: Value, second_length: Value, third_length: Value) -> Value:
+    """Area of a triangle by its sides, 0 where they do not close. Heron's formula (Heron of Alexandria, Metrica).
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> sides = [FLOAT.Quantity(np.array([side]), "m") for side in (3.0, 4.0, 5.0)]
+    >>> sides_area(half_perimeter(*sides), *sides).to("m**2").magnitude
+    array([6.])
+    """
+    square = half_perimeter
+    for side in (first_length, second_length, third_length):
+        square = square * (half_perimeter - side)
+    return like(square, np.maximum(magnitude(square), 0.0)) ** 0.5
+
+
+def measured_area(
+    shape_number: Value,
+    part_label: Value,
+    first_length: Value,
+    second_length: Value,
+    third_length: Value,
+    sides_area: Value,
+    points: Value,
+) -> Value:
+    """Area of the part by the formula of its shape; blank for an unknown shape. A blank length counts as 0.
+
+    The rules for offsets and corners are those of land surveying: spacing times the sum of the trapezoidal terms,
+    a third of the spacing times the sum of Simpson's terms, and half the sum of the corner terms, whichever way
+    round the corners run.
+    """
+    a, b, c = or_zero(first_length), or_zero(second_length), or_zero(third_length)
+    by_shape = (
+        a * b,
+        a * b / 2,
+        or_zero(sides_area),
+        np.pi * a**2 / 4,
+        np.pi * a * b / 4,
+        (a + b) / 2 * c,
+        a * sum_by(points.point_label, part_label, points.trapezoidal_term),
+        a / 3 * sum_by(points.point_label, part_label, points.simpson_term),
+        abs(sum_by(points.point_label, part_label, points.cross_term)) / 2,
+    )
+    found: Value = np.nan
+    for number, area in enumerate(by_shape, 1):
+        found = where(shape_number == number, area, found)
+    return found
+
+
+def signed_area(measured_area: Value, sign: Value) -> Value:
+    """What the part adds to its lawn: less than nothing where it is cut out."""
+    return where(folded(sign) == "cut out", -1.0, 1.0) * measured_area
+
+
+def part_state(shape_number: Value, corners: Value, measured_area: Value) -> Value:
+    """What is to be mended: an even number of offsets under Simpson's rule, else lengths that give no area."""
+    even = (shape_number == _SIMPSON) & (corners % 2 == 0)
+    none = ~(magnitude(measured_area) > 0)
+    needs = where(none, "no area yet: give the lengths this shape needs", "")
+    return where(even, "Simpson's rule needs an odd number of offsets", needs)

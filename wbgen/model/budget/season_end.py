@@ -1,0 +1,30 @@
+"""How the end of the season will stand against each lawn's yearly target."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model.tools.relations import pick
+from wbgen.model.tools.target import against_target
+
+Value = Any
+
+BLANK_UNLESS = ("lawn",)
+
+
+def lawn(turn: Value, lawns: Value) -> Value:
+    """Name of the lawn whose turn it is (from 1), blank where there is none."""
+    return pick(lawns.name, turn - 1)
+
+
+def over_each(turn: Value, season_forecast: Value, lawns: Value) -> Value:
+    """Nutrient over the target, by area; negative where it stays below, blank without a target or a forecast."""
+    return season_forecast.end_each - pick(lawns.target_each, turn - 1)
+
+
+def words(turn: Value, over_nitrogen: Value, lawns: Value, settings: Value) -> Value:
+    """How nitrogen will stand against its target, in words; nothing for a lawn whose area is not known.
+
+    On the target is what differs from it by no more than the share that is let pass.
+    """
+    return against_target(over_nitrogen, pick(lawns.target_nitrogen, turn - 1), settings)

@@ -1,0 +1,48 @@
+"""The lines of the diary that have a flag, from the last line up."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.relations import blank, pick, where
+
+Value = Any
+
+BLANK_UNLESS = ("spot",)
+
+
+def spot(turn: Value, diary: Value) -> Value:
+    """The number of the line, from the last one with a flag back; blank where there are fewer.
+
+    >>> from types import SimpleNamespace
+    >>> spot(np.array([1.0, 2.0, 3.0]), SimpleNamespace(flag_line=np.array([1.0, np.nan, 3.0])))
+    array([ 3.,  1., nan])
+    """
+    flagged = np.sort(diary.flag_line[~np.isnan(diary.flag_line)])[::-1]
+    return pick(flagged, turn - 1)
+
+
+def line(spot: Value) -> Value:
+    """The number of the line, the first of the diary being 1."""
+    return spot
+
+
+def where_words(spot: Value, diary: Value) -> Value:
+    """The lawn and the product as they are written in the line, with a colon between where both are there.
+
+    No text ends in a blank: some programs drop it when they store what a formula gave.
+    """
+    lawn, product = pick(diary.lawn, spot - 1), pick(diary.product, spot - 1)
+    return lawn + where(blank(lawn) | blank(product), "", ": ") + product
+
+
+def date(spot: Value, diary: Value) -> Value:
+    """The date of the line; blank where none stands, or a text."""
+    return pick(diary.date, spot - 1)
+
+
+def flags(spot: Value, diary: Value) -> Value:
+    """All that is to be said of the line."""
+    return pick(diary.flags, spot - 1)

@@ -1,0 +1,35 @@
+"""What each line of the diary cost, and which lines open a visit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.lines import at
+from wbgen.model.tools.order import is_first
+from wbgen.model.tools.relations import blank, only, where
+
+Value = Any
+
+
+def cost(product_line: Value, weighed: Value, poured: Value, products: Value) -> Value:
+    """What the product measured cost (currency), with what was left in the tank; blank without a price or a measure."""
+    solid = (weighed * at(products.price_by_mass, product_line)).to("currency")
+    liquid = (poured * at(products.price_by_volume, product_line)).to("currency")
+    kind = at(products.measured_by, product_line)
+    return where(kind == "mass", solid, where(kind == "volume", liquid, np.nan))
+
+
+def lawn_day_key(lawn_line: Value, date: Value, ones: Value) -> Value:
+    """One number for lawn and day; within a lawn it rises with the day. Blank for an unknown lawn."""
+    return lawn_line * only(ones.key_step) + (date - only(ones.key_day))
+
+
+def visit_first(lawn_day_key: Value) -> Value:
+    """1 on the first line of a lawn and day, blank on those that follow: together they are one visit.
+
+    >>> visit_first(np.array([7.0, 8.0, 7.0, np.nan]))
+    array([ 1.,  1., nan, nan])
+    """
+    return np.where(is_first(lawn_day_key) & ~blank(lawn_day_key), 1.0, np.nan)

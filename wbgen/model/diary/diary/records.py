@@ -1,0 +1,113 @@
+"""Whether a line of the diary counts, and what is odd about it as a record, whatever it came to."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.lines import at
+from wbgen.model.tools.relations import blank, folded, magnitude, or_zero, where
+from wbgen.model.tools.rounding import half_up
+
+Value = Any
+
+
+def _mark(condition: Any) -> Any:
+    """1 where the condition holds, blank elsewhere."""
+    return np.where(condition, 1.0, np.nan)
+
+
+def counted(date: Value, lawn: Value, product: Value) -> Value:
+    """1 where there are a date, a lawn and a product; without one of them a line is in no total.
+
+    >>> counted(np.array([9.0, np.nan]), np.array(["Front"] * 2, dtype=object), np.array(["Urea"] * 2, dtype=object))
+    array([ 1., nan])
+    """
+    return _mark(~blank(date) & ~blank(lawn) & ~blank(product))
+
+
+def half_line(
+    date: Value,
+    lawn: Value,
+    product: Value,
+    weighed: Value,
+    poured: Value,
+    misplaced_date: Value,
+    misplaced_weighed: Value,
+    misplaced_poured: Value,
+) -> Value:
+    """1 where a line is begun and has nothing for its date, its lawn or its product. A text is something."""
+    named = [~blank(date) | misplaced_date, ~blank(lawn), ~blank(product)]
+    measured = [~blank(weighed) | misplaced_weighed, ~blank(poured) | misplaced_poured]
+    return _mark(np.any([*named, *measured], axis=0) & ~np.all(named, axis=0))
+
+
+def stray(
+    misplaced_date: Value,
+    misplaced_weighed: Value,
+    misplaced_poured: Value,
+    misplaced_water: Value,
+    misplaced_left_over: Value,
+    misplaced_planned_mass_rate: Value,
+    misplaced_planned_volume_rate: Value,
+    misplaced_treated_area: Value,
+    misplaced_air_temperature: Value,
+    misplaced_wind: Value,
+    misplaced_rain: Value,
+) -> Value:
+    """1 where something that is no date and no number stands for one."""
+    rates = misplaced_planned_mass_rate | misplaced_planned_volume_rate
+    measures = misplaced_weighed | misplaced_poured | misplaced_water | misplaced_left_over | misplaced_treated_area
+    weather = misplaced_air_temperature | misplaced_wind | misplaced_rain
+    return _mark(misplaced_date | rates | measures | weather)
+
+
+def twice(
+    product_first: Value, product_day_key: Value, method: Value, weighed: Value, poured: Value, note: Value
+) -> Value:
+    """1 where a line says once more what the first of its lawn, product and day says, and no note says why.
+
+    An amount that is not given is 0. Another load of the day has another amount, or a note.
+    """
+    alike = folded(at(method, product_first)) == folded(method)
+    for amount in (weighed, poured):
+        more = half_up(or_zero(at(amount, product_first)) - or_zero(amount), 9)
+        alike &= magnitude(more) == 0
+    return _mark(alike & ~blank(product_first) & blank(product_day_key) & blank(note))
+
+
+def strip_of(lawn_line: Value, lawns: Value) -> Value:
+    """The lawn that is left unfed here, for comparison; blank where the line's lawn is no strip of another."""
+    return at(lawns.strip_for, lawn_line)
+
+
+def flag_record(
+    counted: Value,
+    half_line: Value,
+    stray: Value,
+    product_line: Value,
+    lawn_line: Value,
+    twice: Value,
+    strip_of: Value,
+    method: Value,
+    weighed: Value,
+    poured: Value,
+) -> Value:
+    """What is odd about the line itself: what is missing or misplaced, unknown, twice, on a strip, or not said."""
+    by, counts = folded(method), counted == 1
+    nothing = ~(magnitude(weighed) > 0) & ~(magnitude(poured) > 0)
+    begun = (half_line == 1) | (stray == 1)
+    of_counted = (
+        where(blank(product_line), "; unknown product", "")
+        + where(blank(lawn_line), "; unknown lawn", "")
+        + where(twice == 1, "; stands twice: delete it, or say in its note why", "")
+        + where(blank(strip_of), "", "; an untreated strip of " + strip_of)
+        + where((by != "spray") & (by != "dry"), "; say spray or dry", "")
+        + where(nothing, "; nothing weighed or poured", "")
+    )
+    return (
+        where(half_line == 1, "; date, lawn or product is missing", "")
+        + where(stray == 1, "; a text stands where a number belongs", "")
+        + where(counts, of_counted, where(begun, "; not counted", ""))
+    )

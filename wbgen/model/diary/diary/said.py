@@ -1,0 +1,90 @@
+"""What is to be said of each line of the diary, and which lines have something to be said of them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.lines import at as _at
+from wbgen.model.tools.relations import blank, only, or_zero, where
+from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.words import counts, days, listed
+
+Value = Any
+
+
+def flag_measure(product_line: Value, weighed: Value, poured: Value, products: Value) -> Value:
+    """A liquid that was weighed, or a solid that was poured, adds nothing to the totals."""
+    kind = _at(products.measured_by, product_line)
+    wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
+    return where(wrong, "; weigh solids and pour liquids", "")
+
+
+def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, label_high_volume: Value) -> Value:
+    """What is to be said of the rate: over the label's highest, or nothing."""
+    over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
+    return where(over, "; over the label", "")
+
+
+def flag_time(
+    product_line: Value, family: Value, month: Value, days_since: Value, number_this_season: Value, products: Value
+) -> Value:
+    """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
+    most = or_zero(_at(products.most_a_year, product_line))
+    least = _at(products.least_interval, product_line)
+    soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least)
+    many = (
+        "; too many of the family "
+        + family
+        + ": number "
+        + counts(number_this_season)
+        + ", "
+        + _at(products.most_words, product_line)
+    )
+    suited = _at(products.months_suited, product_line)
+    unsuited = [sign == "-" for sign in map(_sign, suited, month)]
+    return listed(
+        where(days_since < least, soon, "")
+        + where((most > 0) & (number_this_season > most), many, "")
+        + where(np.array(unsuited, dtype=bool), "; out of its months", "")
+    )
+
+
+def _sign(signs: str, month: float) -> str:
+    """The sign of a month among twelve, January first; none for a blank month or where there are fewer."""
+    return "" if np.isnan(month) else signs[int(month) - 1 : int(month)]
+
+
+def flags(
+    counted: Value,
+    date: Value,
+    flag_record: Value,
+    flag_measure: Value,
+    flag_rate: Value,
+    flag_place: Value,
+    flag_time: Value,
+    against_plan: Value,
+    start: Value,
+    settings: Value,
+) -> Value:
+    """Everything that is to be said of the line, parted by semicolons."""
+    said = (
+        flag_record
+        + flag_measure
+        + flag_rate
+        + flag_place
+        + where(blank(flag_time), "", "; " + flag_time)
+        + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "; off the plan", "")
+        + where((counted == 1) & (date > only(start.as_of)), "; after the as-of date", "")
+    )
+    return listed(said)
+
+
+def flag_line(flags: Value) -> Value:
+    """The number of a line that has a flag, the first of the diary being 1; blank for one without.
+
+    >>> flag_line(np.array(["", "off the plan"], dtype=object))
+    array([nan,  2.])
+    """
+    return np.where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)

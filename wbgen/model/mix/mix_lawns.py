@@ -1,0 +1,90 @@
+"""Lawns of this visit, and the spray for each."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.relations import (
+    blank,
+    count_by,
+    find,
+    like,
+    lookup,
+    magnitude,
+    or_zero,
+    pick,
+    plain,
+    ratio,
+    where,
+)
+from wbgen.model.tools.rounding import exceeds
+
+Value = Any
+
+BLANK_UNLESS = ("lawn_used",)
+NEVER_BLANK = ("turn",)
+
+
+def turn(records: int) -> Value:
+    """Place in walking order, from 1."""
+    return np.arange(records) + 1.0
+
+
+def _all_lawns(mix: Value) -> bool:
+    """Whether all lawns are chosen, and so none of those that are named here, nor their parts."""
+    return str(mix.which_lawns).lower() == "all"
+
+
+def lawn_used(lawn: Value, mix: Value, lawns: Value) -> Value:
+    """The lawn named, or with all lawns chosen the one at the same place among the lawns."""
+    if not _all_lawns(mix):
+        return lawn
+    return pick(lawns.name, np.arange(len(lawn)))
+
+
+def lawn_area(lawn_used: Value, lawns: Value) -> Value:
+    """Area of the whole lawn; blank for an unknown lawn."""
+    return lookup(lawn_used, lawns.name, lawns.area)
+
+
+def treated_area(part_treated: Value, lawn_area: Value, mix: Value) -> Value:
+    """Area treated: the part that is given, else the whole lawn; with all lawns chosen, always the whole."""
+    return where(blank(part_treated) | _all_lawns(mix), lawn_area, part_treated)
+
+
+def lawn_line(treated_area: Value) -> Value:
+    """Running number, from 1, of the records with a treated area; blank for the others."""
+    there = ~blank(treated_area)
+    return np.where(there, np.cumsum(there), np.nan)
+
+
+def water(treated_area: Value, mix: Value) -> Value:
+    """Spray for the lawn: area × carrier volume × (1 + overlap), without what stays in the tank."""
+    return treated_area * mix.carrier_volume * (1 + or_zero(plain(mix.overlap)))
+
+
+def water_so_far(water: Value) -> Value:
+    """Running sum of the spray, this lawn included; a blank counts as nothing."""
+    return like(water, np.cumsum(magnitude(or_zero(water))))
+
+
+def spray_time(water: Value, mix: Value, sprayers: Value) -> Value:
+    """Time that the nozzles take; blank for a sprayer whose nozzles were not caught."""
+    return ratio(ratio(water, mix.dilution), lookup(mix.sprayer, sprayers.name, sprayers.total_output))
+
+
+def lawn_problem(
+    lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value, mix: Value, mix_lawns: Value
+) -> Value:
+    """What keeps the lawn from being treated as it is named here, in words. With all lawns chosen no part counts."""
+    text_as_part = mix_lawns.misplaced_part_treated & (not _all_lawns(mix))
+    unknown = find(lawn_used, lawns.name) < 0
+    without = where(unknown, "is not on the sheet Lawns", "has no area")
+    twice = count_by(lawn_used, lawn_used) > 1
+    larger = where(
+        exceeds(treated_area, lawn_area), "has a part larger than the lawn", where(twice, "is named twice", "")
+    )
+    there = where(text_as_part, "has a text where the number of its part belongs", larger)
+    return where(blank(lawn_area), without, there)

@@ -1,0 +1,74 @@
+"""The verdict on the visit: go, ask first, or do not mix, and why."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.dates import month_of
+from wbgen.model.tools.relations import blank, magnitude, or_zero
+
+Value = Any
+
+_CHOSEN, _STOP = "yes", 2.0
+
+
+def ready(mix: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+    """ "yes" where there is a number of loads and at least one known product; else what is to be done first."""
+    if not blank(mix.loads) and not np.all(blank(mix_products.product_line)):
+        return _CHOSEN
+    return "mend the lawns" if not np.all(blank(mix_nitrogen.problem)) else "choose a lawn, a sprayer and a product"
+
+
+def level(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+    """0 go, 1 ask first, 2 do not mix: the worst of the checks, the products and the lawns; 2 where not ready."""
+    if ready != _CHOSEN:
+        return 2.0
+    return max(map(_worst, (mix_checks.worst, mix_products.level, mix_nitrogen.lawn_level)))
+
+
+def verdict(level: Value) -> Value:
+    """The level in words; none for a level that is not there.
+
+    >>> verdict(1.0)
+    'Ask first'
+    """
+    return ("Go", "Ask first", "Do not mix")[int(level)] if 0 <= level < 3 else ""
+
+
+def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+    """Why the verdict is so: products that may not go in come first, products that need asking last."""
+    products = "".join(mix_products.product_words)
+    stopped = _worst(mix_products.level) == _STOP
+    said = [
+        "" if ready == _CHOSEN else f"; {ready}",
+        products if stopped else "",
+        "".join(mix_nitrogen.lawn_words),
+        mix_checks.words if ready == _CHOSEN else "",
+        "" if stopped else products,
+    ]
+    return "".join(said).removeprefix("; ")
+
+
+def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
+    """What was left empty, and so is not known to be fine; heat needs the air's temperature and its humidity.
+
+    Hardness matters where a product has calcium or phosphate.
+    """
+    month = int(np.nan_to_num(month_of(mix.visit_date), nan=1.0))
+    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    empty = {
+        "; wind": blank(mix.wind),
+        "; heat": blank(mix.air_temperature) or blank(mix.humidity),
+        "; rain": blank(mix.heavy_rain),
+        "; ground": blank(mix.wet_ground),
+        "; growth of this month": bool(blank(months.mean_temperature)[month - 1]),
+        "; hardness of the water": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
+    }
+    return "".join(word for word, is_empty in empty.items() if is_empty).removeprefix("; ")
+
+
+def _worst(levels: Value) -> float:
+    """The greatest of the levels; 0 where there is none."""
+    return max((float(one) for one in np.ravel(magnitude(levels)) if not np.isnan(one)), default=0.0)

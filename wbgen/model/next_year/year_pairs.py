@@ -1,0 +1,82 @@
+"""What each product came to on each lawn in this season: one record a pair, lawn after lawn."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.lines import at
+from wbgen.model.tools.means import mean_of, number_of
+from wbgen.model.tools.order import smallest
+from wbgen.model.tools.relations import blank, count_by, only, pick, sum_by, where
+
+Value = Any
+
+BLANK_UNLESS = ("pair_key",)
+NEVER_BLANK = ("pair_key",)
+
+
+def pair_key(turn: Value, diary: Value) -> Value:
+    """The pair whose turn it is (from 1), the smallest first; blank past the last."""
+    return pick(diary.pair_once, smallest(diary.pair_once, turn))
+
+
+def lawn_line(pair_key: Value, ones: Value) -> Value:
+    """The line of the lawn."""
+    return np.floor_divide(pair_key, only(ones.key_step))
+
+
+def product_line(pair_key: Value, ones: Value) -> Value:
+    """The line of the product."""
+    return np.mod(pair_key, only(ones.key_step))
+
+
+def lawn(lawn_line: Value, lawns: Value) -> Value:
+    """The lawn."""
+    return at(lawns.name, lawn_line)
+
+
+def product(product_line: Value, products: Value) -> Value:
+    """The product."""
+    return at(products.name, product_line)
+
+
+def days(pair_key: Value, diary: Value) -> Value:
+    """On how many different days it was put there."""
+    return count_by(diary.pair_key, pair_key, ~blank(diary.product_day_key))
+
+
+def mass(pair_key: Value, product_line: Value, diary: Value, products: Value) -> Value:
+    """The mass (kg) of a solid that reached the lawn; blank for a liquid."""
+    applied = sum_by(diary.pair_key, pair_key, diary.applied_mass).to("kg")
+    return where(at(products.measured_by, product_line) == "mass", applied, np.nan)
+
+
+def volume(pair_key: Value, product_line: Value, diary: Value, products: Value) -> Value:
+    """The volume (L) of a liquid that reached the lawn; blank for a solid."""
+    applied = sum_by(diary.pair_key, pair_key, diary.applied_volume).to("L")
+    return where(at(products.measured_by, product_line) == "volume", applied, np.nan)
+
+
+def nitrogen(pair_key: Value, lawn_line: Value, diary: Value, lawns: Value) -> Value:
+    """The nitrogen (g N/m²) that it brought, by area of the whole lawn; blank without an area."""
+    brought = sum_by(diary.pair_key, pair_key, diary.by_area_nitrogen)
+    return where(blank(at(lawns.area, lawn_line)), np.nan, brought)
+
+
+def cost(pair_key: Value, diary: Value) -> Value:
+    """What it cost (currency), so far as that is known; blank where nothing is."""
+    known = number_of(diary.pair_key, pair_key, diary.cost)
+    return where(known > 0, sum_by(diary.pair_key, pair_key, diary.cost), np.nan)
+
+
+def number(pair_key: Value, diary: Value) -> Value:
+    """How many of its lines have a change of quality."""
+    return number_of(diary.pair_key, pair_key, diary.change_quality, ~blank(diary.mix_bit))
+
+
+def mean(pair_key: Value, number: Value, diary: Value, settings: Value) -> Value:
+    """The mean change of quality over them; blank where they are too few."""
+    own = ~blank(diary.mix_bit)
+    return mean_of(diary.pair_key, pair_key, diary.change_quality, number, settings, own)

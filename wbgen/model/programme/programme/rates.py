@@ -1,0 +1,102 @@
+"""At what rate each line of the programme goes on, and what that comes to."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.lines import at, match
+from wbgen.model.tools.relations import blank, folded, or_zero, where
+from wbgen.trade.families import Member
+
+Value = Any
+
+
+def product_line(product: Value, products: Value) -> Value:
+    """The line of each product in the catalogue, the heading row being line 1; blank for an unknown one."""
+    return match(product, products.name)
+
+
+def measured_by(product_line: Value, products: Value) -> Value:
+    """Whether the product goes by "mass" or by "volume"; blank for an unknown one."""
+    return at(products.measured_by, product_line)
+
+
+def _dry(method: Value) -> Any:
+    """True where a line is spread dry; a line that does not say how counts as sprayed."""
+    return folded(method) == "dry"
+
+
+def carrier_volume(method: Value, own_carrier: Value, product_line: Value, products: Value) -> Value:
+    """The carrier volume (L/ha): the line's own, else the product's usual one; blank for what is spread dry."""
+    taken = where(blank(own_carrier), at(products.usual_carrier, product_line), own_carrier)
+    return where(_dry(method) | blank(product_line), np.nan, taken)
+
+
+def usual_mass(method: Value, carrier_volume: Value, product_line: Value, products: Value) -> Value:
+    """The label's usual application rate (g/m²) by the line's method.
+
+    A label that gives a dilution means that times the carrier volume.
+    """
+    sprayed = _else(
+        at(products.spray_mass_usual, product_line), at(products.diluted_mass_usual, product_line) * carrier_volume
+    )
+    usual = where(_dry(method), at(products.dry_mass_usual, product_line), sprayed)
+    return where(blank(product_line), np.nan, usual)
+
+
+def usual_volume(method: Value, carrier_volume: Value, product_line: Value, products: Value) -> Value:
+    """The label's usual application rate (mL/m²), which is for spraying.
+
+    A label that gives a dilution means that times the carrier volume.
+    """
+    sprayed = _else(
+        at(products.spray_volume_usual, product_line), at(products.diluted_volume_usual, product_line) * carrier_volume
+    )
+    return where(blank(product_line) | _dry(method), np.nan, sprayed)
+
+
+def rate_mass(own_rate_mass: Value, measured_by: Value, usual_mass: Value, product_line: Value) -> Value:
+    """The application rate of a solid (g/m²): the line's own, else the usual one. Blank for what goes by volume."""
+    solid = ~blank(product_line) & (folded(measured_by) != "volume")
+    return where(solid, _else(own_rate_mass, usual_mass), np.nan)
+
+
+def rate_volume(own_rate_volume: Value, measured_by: Value, usual_volume: Value, product_line: Value) -> Value:
+    """The application rate of a liquid (mL/m²): the line's own, else the usual one. Blank for what goes by mass."""
+    liquid = ~blank(product_line) & (folded(measured_by) != "mass")
+    return where(liquid, _else(own_rate_volume, usual_volume), np.nan)
+
+
+def _else(first: Value, second: Value) -> Value:
+    """`first`, or where it is blank `second`, in the unit of the first."""
+    return where(blank(first), second.to(first.units), first)
+
+
+def by_area_each(each: Member, rate_mass: Value, rate_volume: Value, product_line: Value, products: Value) -> Value:
+    """The nutrient (g/m²) that one visit brings: rate times what is in the product, a blank counting as nothing."""
+    unit = f"g_{each.says['symbol']}/m**2"
+    solid = or_zero(rate_mass) * or_zero(at(products.mass_content_each, product_line))
+    liquid = or_zero(rate_volume) * or_zero(at(products.volume_content_each, product_line))
+    return where(blank(product_line), np.nan, solid.to(unit) + liquid.to(unit))
+
+
+def year_each(by_area_each: Value, times_planned: Value) -> Value:
+    """The nutrient (g/m²) that all of the line's visits bring: that of one, times their number."""
+    return by_area_each * times_planned
+
+
+def mass_all(rate_mass: Value, area_counted: Value, times_planned: Value) -> Value:
+    """The mass (g) of a solid for all visits to all of the line's lawns."""
+    return (rate_mass * area_counted * times_planned).to("g")
+
+
+def volume_all(rate_volume: Value, area_counted: Value, times_planned: Value) -> Value:
+    """The volume (mL) of a liquid for all visits to all of the line's lawns."""
+    return (rate_volume * area_counted * times_planned).to("mL")
+
+
+def water_each_time(carrier_volume: Value, area_counted: Value) -> Value:
+    """The spray (L) for one visit to all of the line's lawns."""
+    return (carrier_volume * area_counted).to("L")

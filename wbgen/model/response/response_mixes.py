@@ -1,0 +1,79 @@
+"""How the grass answered each mix: one record a set of products that went out together and was scored.
+
+A mix is known by one number, the sum of two to the power of each product's place; its products are read off that
+number from the highest down.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import numpy as np
+
+from wbgen.model.binding import of_family
+from wbgen.model.tools.lines import FIRST, at
+from wbgen.model.tools.means import mean_of, number_of
+from wbgen.model.tools.order import smallest
+from wbgen.model.tools.relations import blank, pick
+from wbgen.trade.families import Member, family
+
+Value = Any
+
+MOST: Final = 1000.0
+"""No power of two of a mix is higher, and none above it would be a number; a file may hold any line."""
+
+BLANK_UNLESS = ("mix_key",)
+NEVER_BLANK = ("mix_key",)
+
+
+def mix_key(turn: Value, diary: Value) -> Value:
+    """The mix whose turn it is (from 1), the smallest first; blank past the last."""
+    return pick(diary.mix_once, smallest(diary.mix_once, turn))
+
+
+def _before(each: Member, response_mixes: Value) -> Any:
+    """What the places before have left of the mix."""
+    before = each.says["before"]
+    return getattr(response_mixes, f"rest_{before}" if before else "mix_key")
+
+
+@of_family("places")
+def line_each(each: Member, response_mixes: Value) -> Value:
+    """The line in the catalogue of the highest product that is left; blank where none is."""
+    rest = _before(each, response_mixes)
+    # A float is a fraction from a half to 1, times two to the power of an exponent: exact, as a logarithm is not.
+    return np.where(rest > 0, np.frexp(rest)[1] - 1.0 + FIRST, np.nan)
+
+
+@of_family("places")
+def rest_each(each: Member, line_each: Value, response_mixes: Value) -> Value:
+    """What is left without it; 0 where nothing was."""
+    place = np.clip(np.where(blank(line_each), FIRST, line_each) - FIRST, 0.0, MOST)
+    taken = np.where(blank(line_each), 0.0, 2.0**place)
+    return _before(each, response_mixes) - taken
+
+
+@of_family("places")
+def name_each(line_each: Value, products: Value) -> Value:
+    """The product's name."""
+    return at(products.name, line_each)
+
+
+def words(name_every: list[Value], response_mixes: Value) -> Value:
+    """The names in one; and that there are more, where the places are too few."""
+    names = [" + ".join(filter(None, row)) for row in zip(*name_every, strict=True)]
+    left = getattr(response_mixes, f"rest_{family('places')[-1].key}")
+    more = np.where(left > 0, " + more", "")
+    return np.array([f"{one}{end}" for one, end in zip(names, more, strict=True)], dtype=object)
+
+
+@of_family("scored")
+def number_each(mix_key: Value, diary: Value) -> Value:
+    """How many visits with this mix have a change."""
+    return number_of(diary.visit_mix, mix_key, diary.change_each)
+
+
+@of_family("scored")
+def mean_each(mix_key: Value, number_each: Value, diary: Value, settings: Value) -> Value:
+    """Their mean change; blank where they are too few."""
+    return mean_of(diary.visit_mix, mix_key, diary.change_each, number_each, settings)

@@ -1,0 +1,26 @@
+"""How many different mixes were scored, and how many the sheet shows. All are scalars."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.relations import blank
+
+Value = Any
+
+
+def mixes(diary: Value) -> Value:
+    """The number of different mixes that were scored before and after."""
+    return float(np.sum(~blank(diary.mix_once)))
+
+
+def room(response_mixes: Value) -> Value:
+    """How many of them there is room for."""
+    return float(np.sum(~blank(response_mixes.turn)))
+
+
+def beyond(mixes: Value, room: Value) -> Value:
+    """How many there is no room for."""
+    return max(mixes - room, 0.0)

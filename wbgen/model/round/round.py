@@ -1,0 +1,68 @@
+"""The next round over the lawns: for which days, and how much there is in it. All are scalars."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.relations import blank, folded, like, magnitude, only, or_zero, where
+from wbgen.model.tools.words import counts
+
+Value = Any
+
+
+def begins(begin: Value, start: Value) -> Value:
+    """The first day, as a serial number: the one typed, else the as-of date; what is no date counts as none."""
+    return where(blank(begin), only(start.as_of), begin)
+
+
+def until(begins: Value, length: Value) -> Value:
+    """The last day, as a serial number; a round is a day long at least."""
+    return begins + np.fmax(length.to("day").magnitude, 1.0) - 1.0
+
+
+def _in_it(due: Value) -> Any:
+    return ~blank(due.round_key)
+
+
+def lawns_in(round_lines: Value) -> Value:
+    """The number of different lawns among the lines that the sheet has room for."""
+    return float(len(set(folded(round_lines.lawn)) - {""}))
+
+
+def lines_stopped(round_lines: Value) -> Value:
+    """The number of lines that must not go on."""
+    return float(np.sum(round_lines.line_level > 1))
+
+
+def lines_in(due: Value) -> Value:
+    """The number of pairs of line and lawn in the round."""
+    return float(np.sum(_in_it(due)))
+
+
+def lines_room(round_lines: Value) -> Value:
+    """How many of them there is room for."""
+    return float(round_lines.records)
+
+
+def blank_rows(lines_room: Value, lines_in: Value) -> Value:
+    """How many rows stay empty."""
+    return max(lines_room - lines_in, 0.0)
+
+
+def room_words(lines_room: Value, lines_in: Value, round_lines: Value, round_products: Value) -> Value:
+    """Whether there is room enough for the lines, and for the products that are to be brought, in words."""
+    over = lines_in - lines_room
+    unlisted = int(np.sum(~blank(round_lines.bring_first))) - round_products.records
+    told = []
+    if over > 0:
+        told.append(f"{counts(over)} lines more than this sheet has room for: choose fewer days, or build anew")
+    if unlisted > 0:
+        told.append(f"What to bring has no line for {unlisted} of the products: choose fewer days")
+    return "; ".join(told) or "room enough"
+
+
+def water_all(round_lines: Value) -> Value:
+    """The spray (L) for all lawns of the round."""
+    return like(round_lines.tank_water, float(np.sum(magnitude(or_zero(round_lines.tank_water)))))

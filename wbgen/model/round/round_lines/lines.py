@@ -1,0 +1,105 @@
+"""What stands on each line of the round, and what is measured out for it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.lines import at, lines_at
+from wbgen.model.tools.order import is_first, smallest
+from wbgen.model.tools.relations import blank, magnitude, only, where
+from wbgen.model.tools.words import listed
+
+Value = Any
+
+
+def spot(turn: Value, due: Value) -> Value:
+    """The line in the table of what is due, its heading row being line 1; blank past the last of the round."""
+    return lines_at(smallest(due.round_key, turn))
+
+
+def programme_line(spot: Value, due: Value) -> Value:
+    """The line of the programme, its heading row being line 1."""
+    return at(due.programme_line, spot)
+
+
+def product_line(spot: Value, due: Value) -> Value:
+    """The line of the product in the catalogue; blank for an unknown one."""
+    return at(due.product_line, spot)
+
+
+def day(spot: Value, due: Value, round: Value) -> Value:
+    """The day it would go on, as a serial number: when it is due, or the first day of the round if that is later."""
+    return np.maximum(at(due.next_due, spot), only(round.begins))
+
+
+def lawn(spot: Value, due: Value) -> Value:
+    """The lawn."""
+    return at(due.lawn, spot)
+
+
+def product(spot: Value, due: Value) -> Value:
+    """The product."""
+    return at(due.product, spot)
+
+
+def method(programme_line: Value, programme: Value) -> Value:
+    """Whether it is sprayed or spread dry."""
+    return at(programme.method, programme_line)
+
+
+def area(spot: Value, due: Value) -> Value:
+    """The area (m²) of the lawn."""
+    return at(due.area, spot)
+
+
+def rate_mass(programme_line: Value, programme: Value) -> Value:
+    """The application rate (g/m²) of a solid."""
+    return at(programme.rate_mass, programme_line)
+
+
+def rate_volume(programme_line: Value, programme: Value) -> Value:
+    """The application rate (mL/m²) of a liquid."""
+    return at(programme.rate_volume, programme_line)
+
+
+def carrier_volume(programme_line: Value, programme: Value) -> Value:
+    """The carrier volume (L/ha) of a spray."""
+    return at(programme.carrier_volume, programme_line)
+
+
+def mass(rate_mass: Value, area: Value, line_level: Value) -> Value:
+    """The mass (g) of a solid for the lawn; blank for what must not go on."""
+    return where(line_level > 1, np.nan, (rate_mass * area).to("g"))
+
+
+def volume(rate_volume: Value, area: Value, line_level: Value) -> Value:
+    """The volume (mL) of a liquid for the lawn; blank for what must not go on."""
+    return where(line_level > 1, np.nan, (rate_volume * area).to("mL"))
+
+
+def lawn_turn(lawn: Value) -> Value:
+    """1 on the first line of each lawn, blank on the others."""
+    return np.where(is_first(lawn), 1.0, np.nan)
+
+
+def bring_first(product: Value, mass: Value, volume: Value) -> Value:
+    """1 on the first line of each product that takes some of it, blank on the others."""
+    takes = (magnitude(mass) > 0) | (magnitude(volume) > 0)
+    return np.where(is_first(where(takes, product, "")), 1.0, np.nan)
+
+
+def bring_turn(bring_first: Value) -> Value:
+    """The product's turn among what is to be brought, from 1, on that line."""
+    return np.where(blank(bring_first), np.nan, np.cumsum(~blank(bring_first)).astype(float))
+
+
+def words(line_level: Value, stop_words: Value, ask_words: Value, tank_words: Value, spot: Value, due: Value) -> Value:
+    """What is to be said of the line: whether it may go on, what it must not meet, and whether it is late."""
+    asked = where(line_level == 1, "; ask first: " + ask_words, "")
+    return listed(
+        where(line_level > 1, "; do not: " + stop_words, asked)
+        + tank_words
+        + where(at(due.state, spot) == "overdue", "; overdue", "")
+    )

@@ -1,0 +1,30 @@
+"""What is left of each lawn's yearly target."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model.tools.relations import pick
+from wbgen.model.tools.target import against_target
+
+Value = Any
+
+BLANK_UNLESS = ("lawn",)
+
+
+def lawn(turn: Value, lawns: Value) -> Value:
+    """Name of the lawn whose turn it is (from 1), blank where there is none."""
+    return pick(lawns.name, turn - 1)
+
+
+def left_each(season_target: Value, season_applied: Value) -> Value:
+    """Nutrient still to give this season, by area; negative where the target is passed, blank without one."""
+    return season_target.target_each - season_applied.applied_each
+
+
+def words(left_nitrogen: Value, season_target: Value, settings: Value) -> Value:
+    """How nitrogen stands against its target, in words; nothing for a lawn whose area is not known.
+
+    On the target is what differs from it by no more than the share that is let pass.
+    """
+    return against_target(-left_nitrogen, season_target.target_nitrogen, settings)

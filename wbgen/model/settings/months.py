@@ -1,0 +1,29 @@
+"""Growth potential of each month, by its mean temperature."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.relations import plain, ratio, where
+
+Value = Any
+
+
+def growth_cool(mean_temperature: Value, settings: Value) -> Value:
+    """Growth potential of cool-season grass, 0 to 1; an empty month counts as full growth.
+
+    exp(−½ ((T − best) ÷ spread)²): M. Woods, A number between 0 and 1, 2014, after Gelernter and Stowell 2005.
+    """
+    return _growth(mean_temperature, settings.optimum_cool, settings.spread_cool)
+
+
+def growth_warm(mean_temperature: Value, settings: Value) -> Value:
+    """Growth potential of warm-season grass, 0 to 1, by the same formula; an empty month counts as full growth."""
+    return _growth(mean_temperature, settings.optimum_warm, settings.spread_warm)
+
+
+def _growth(temperature: Value, best: Value, spread: Value) -> Value:
+    away = plain(ratio(temperature - best, spread))
+    return where(np.isnan(away), 1.0, np.exp(-(away**2) / 2))

@@ -1,0 +1,38 @@
+"""The catch test: each nozzle against the mean of its sprayer."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.relations import blank, count_by, plain, ratio, sum_by, where
+from wbgen.model.tools.rounding import exceeds
+
+Value = Any
+
+BLANK_UNLESS = ("sprayer", "caught", "catch_time")
+
+
+def nozzle_output(caught: Value, catch_time: Value) -> Value:
+    """Water caught over the time it took."""
+    return ratio(caught, catch_time)
+
+
+def mean_output(sprayer: Value, nozzle_output: Value) -> Value:
+    """Mean output of the nozzles of the same sprayer; blank where the nozzle itself has none."""
+    number = count_by(sprayer, sprayer, ~blank(nozzle_output))
+    return where(blank(nozzle_output), np.nan, ratio(sum_by(sprayer, sprayer, nozzle_output), number))
+
+
+def deviation(nozzle_output: Value, mean_output: Value) -> Value:
+    """Output over the mean, less 1 (a share)."""
+    return plain(ratio(nozzle_output, mean_output)) - 1
+
+
+def nozzle_state(deviation: Value, settings: Value) -> Value:
+    """Whether the nozzle is within the tolerance, in words; blank without a deviation or a tolerance."""
+    off = exceeds(np.abs(deviation), plain(settings.nozzle_tolerance))
+    return where(
+        blank(deviation) | blank(plain(settings.nozzle_tolerance)), "", where(off, "clean or replace", "within")
+    )

@@ -1,0 +1,22 @@
+"""Nozzle sizes: what each puts out at the pressure, the speed and the spacing that are asked for."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.model.tools.relations import plain, ratio
+
+Value = Any
+
+
+def output(rated_output: Value, nozzle_test: Value) -> Value:
+    """Output at the pressure asked for: flow goes with the square root of pressure.
+
+    Source: Oklahoma State University Extension, Calibrating a low-pressure ground sprayer.
+    """
+    return rated_output * plain(ratio(nozzle_test.pressure, nozzle_test.rated_pressure)) ** 0.5
+
+
+def carrier_volume(output: Value, nozzle_test: Value) -> Value:
+    """Carrier volume of one pass: output over the area that one nozzle covers in the same time."""
+    return ratio(output, nozzle_test.speed * nozzle_test.spacing)

@@ -1,0 +1,109 @@
+"""Sprayers: what each puts out, and what that makes of a tank.
+
+Carrier volume is output of one pass times passes. A known area (area sprayed as usual, and the refill) comes before
+the catch test.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools.jar import dilution_of
+from wbgen.model.tools.relations import blank, count_by, lookup, plain, ratio, sum_by, where
+
+Value = Any
+
+BLANK_UNLESS = ("name",)
+
+
+def ground_speed(walk_distance: Value, walk_time: Value) -> Value:
+    """Speed of the timed walk."""
+    return ratio(walk_distance, walk_time)
+
+
+def nozzles_caught(name: Value, catches: Value) -> Value:
+    """How many nozzles of the sprayer have an output in the catch test."""
+    return count_by(catches.sprayer, name, ~blank(catches.nozzle_output))
+
+
+def total_output(name: Value, nozzles_caught: Value, catches: Value) -> Value:
+    """Output of all nozzles that were caught; blank where none was."""
+    return where(nozzles_caught > 0, sum_by(catches.sprayer, name, catches.nozzle_output), np.nan)
+
+
+def known_area_output(tested_area: Value, tested_water: Value) -> Value:
+    """Carrier volume of one pass: water used over the area sprayed."""
+    return ratio(tested_water, tested_area)
+
+
+def boom_output(total_output: Value, ground_speed: Value, swath: Value) -> Value:
+    """Carrier volume of one pass: output over the area covered in the same time.
+
+    In L/min, km/h and m this is 600 × output ÷ (speed × swath): Defra, Pesticides Best Practice Guide.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> round(float(boom_output(FLOAT("1.3 L/min"), FLOAT("7.8 km/h"), FLOAT("0.5 m")).to("L/ha").magnitude), 9)
+    200.0
+    """
+    return ratio(total_output, ground_speed * swath)
+
+
+def pass_output(known_area_output: Value, boom_output: Value) -> Value:
+    """Carrier volume of one pass: by the known area, else by the catch test."""
+    return where(blank(known_area_output), boom_output, known_area_output)
+
+
+def carrier_volume(pass_output: Value, passes: Value) -> Value:
+    """Carrier volume delivered over all passes."""
+    return pass_output * passes
+
+
+def calibration(known_area_output: Value, boom_output: Value) -> Value:
+    """How the sprayer was calibrated, in words."""
+    caught = where(blank(boom_output), "never calibrated", "boom, catch test")
+    return where(blank(known_area_output), caught, "known area")
+
+
+def spray_capacity(working: Value, kind: Value, jar_dilution: Value) -> Value:
+    """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned."""
+    return working * dilution_of(kind, jar_dilution)
+
+
+def tank_area(spray_capacity: Value, carrier_volume: Value) -> Value:
+    """Area that a full tank treats."""
+    return ratio(spray_capacity, carrier_volume)
+
+
+def tank_time(working: Value, total_output: Value) -> Value:
+    """Time in which the nozzles empty a full tank."""
+    return ratio(working, total_output)
+
+
+def needed_speed(wanted_carrier: Value, total_output: Value, swath: Value, passes: Value) -> Value:
+    """Ground speed at which the passes together give the carrier volume wanted."""
+    return ratio(total_output * passes, wanted_carrier * swath)
+
+
+def needed_passes(wanted_carrier: Value, pass_output: Value) -> Value:
+    """Passes that give the carrier volume wanted, not rounded."""
+    return plain(ratio(wanted_carrier, pass_output))
+
+
+def needed_output(
+    wanted_carrier: Value, ground_speed: Value, swath: Value, passes: Value, nozzles_caught: Value, total_output: Value
+) -> Value:
+    """Output of each nozzle at which the passes together give the carrier volume wanted; blank without a catch test."""
+    each = ratio(ratio(wanted_carrier * ground_speed * swath, passes), nozzles_caught)
+    return where(blank(total_output), np.nan, each)
+
+
+def rated_output(nozzle_size: Value, pressure: Value, nozzles: Value, nozzle_test: Value) -> Value:
+    """Output of one nozzle of this size at the sprayer's pressure; blank for an unknown size.
+
+    Flow goes with the square root of pressure: Oklahoma State University Extension, Calibrating a low-pressure
+    ground sprayer.
+    """
+    rated = lookup(nozzle_size, nozzles.size, nozzles.rated_output)
+    return rated * plain(ratio(pressure, nozzle_test.rated_pressure)) ** 0.5

@@ -1,0 +1,42 @@
+"""Lines of a table: the heading row is line 1, the first record line 2."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import numpy as np
+
+from wbgen.model.tools.relations import find, pick
+
+Value = Any
+
+FIRST: Final = 2.0
+"""The line of the first record."""
+
+
+def lines_at(places: Any) -> Any:
+    """Lines of places counted from 0; blank for a place that is none (-1).
+
+    >>> lines_at(np.array([0, 3, -1]))
+    array([ 2.,  5., nan])
+    """
+    return np.where(np.asarray(places) < 0, np.nan, np.asarray(places) + FIRST)
+
+
+def match(keys: Value, names: Value) -> Any:
+    """The line of each key among `names`, the first of equal ones; blank where there is none.
+
+    >>> match(np.array(["B", "", "x"], dtype=object), np.array(["a", "b"], dtype=object))
+    array([ 3., nan, nan])
+    """
+    return lines_at(find(keys, names))
+
+
+def at(values: Value, line: Value) -> Value:
+    """The `values` at lines; blank where the line is."""
+    return pick(values, line - FIRST)
+
+
+def lines_of(turn: Value) -> Any:
+    """The line of the record whose turn it is, turns counting from 1."""
+    return turn - 1 + FIRST

@@ -1,0 +1,150 @@
+"""Records in their order: ranks, running counts, the first and the last of a group within some days.
+
+Arrays and arrays of objects throughout, as in `relations`; a blank is in no group and has no rank. Everything costs
+n log n at most.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from typing import Any, Literal
+
+import numpy as np
+
+from wbgen.model.tools.relations import _keys
+
+Value = Any
+
+
+def ranked(values: Any) -> Any:
+    """The rank of each number from 1, equal ones in the order of the records; blank for a blank.
+
+    >>> ranked(np.array([5.0, np.nan, 2.0, 5.0]))
+    array([ 2., nan,  1.,  3.])
+    """
+    ranks = np.empty(len(values))
+    ranks[np.argsort(values, kind="stable")] = np.arange(len(values)) + 1.0
+    return np.where(np.isnan(values), np.nan, ranks)
+
+
+def smallest(values: Any, turn: Any) -> Any:
+    """The place (from 0) of the number whose rank is each `turn`; -1 where there are fewer.
+
+    >>> smallest(np.array([5.0, np.nan, 2.0]), np.array([1.0, 2.0, 3.0]))
+    array([ 2,  0, -1])
+    """
+    order = np.argsort(values, kind="stable")
+    known = int(np.sum(~np.isnan(values)))
+    places = np.asarray(turn).astype(int) - 1
+    here = (places >= 0) & (places < known)
+    return np.where(here, np.append(order, -1)[np.where(here, places, -1)], -1)
+
+
+def below(values: Any) -> Any:
+    """How many of the numbers are lower than each; blank for a blank.
+
+    >>> below(np.array([5.0, np.nan, 2.0, 5.0]))
+    array([ 1., nan,  0.,  1.])
+    """
+    return _under(values, "left")
+
+
+def up_to(values: Any) -> Any:
+    """How many of the numbers are as high as each or lower; blank for a blank.
+
+    >>> up_to(np.array([5.0, np.nan, 2.0, 5.0]))
+    array([ 3., nan,  1.,  3.])
+    """
+    return _under(values, "right")
+
+
+def _under(values: Any, side: Literal["left", "right"]) -> Any:
+    known = np.sort(values[~np.isnan(values)])
+    return np.where(np.isnan(values), np.nan, np.searchsorted(known, values, side).astype(float))
+
+
+def first_to_reach(totals: Any, numbers: Any) -> Any:
+    """The place (from 0) of the first of the rising `totals` that is as large as each number.
+
+    The place after the last where none is.
+
+    >>> first_to_reach(np.array([3.0, 3.0, 5.0]), np.array([1.0, 3.0, 4.0, 6.0]))
+    array([0, 0, 2, 3])
+    """
+    return np.searchsorted(totals, numbers, side="left")
+
+
+def numbered(groups: Value, counted: Any = True) -> Any:
+    """How many records of a record's own group stand up to it, itself included, of those that are `counted`.
+
+    Blank without a group.
+
+    >>> numbered(np.array(["a", "b", "A", ""], dtype=object))
+    array([ 1.,  1.,  2., nan])
+    """
+    so_far: dict[Any, float] = {}
+    found = []
+    keys = _keys(groups)
+    for key, one in zip(keys, np.broadcast_to(counted, len(keys)), strict=True):
+        so_far[key] = so_far.get(key, 0.0) + float(one)
+        found.append(np.nan if key is None else so_far[key])
+    return np.array(found)
+
+
+def is_first(groups: Value) -> Any:
+    """True for the first record of each group.
+
+    >>> is_first(np.array([4.0, np.nan, 4.0, 5.0]))
+    array([ True, False, False,  True])
+    """
+    return numbered(groups) == 1
+
+
+class Days:
+    """The different days of each group, to be asked for those between two days, both included."""
+
+    def __init__(self, groups: Value, days: Any) -> None:
+        found: dict[Any, set[float]] = {}
+        for group, day in zip(_keys(groups), _keys(days), strict=True):
+            if group is not None and day is not None:
+                found.setdefault(group, set()).add(day)
+        self._days = {group: sorted(days) for group, days in found.items()}
+
+    def _between(self, key: Any, since: Any, until: Any) -> tuple[list[float], int, int]:
+        """The group's days, and which of them lie between; none where a bound is blank."""
+        days = self._days.get(key, [])
+        if None in (since, until):
+            return days, 0, 0
+        return days, bisect_left(days, since), bisect_right(days, until)
+
+    def _each(self, keys: Value, since: Any, until: Any) -> list[tuple[list[float], int, int]]:
+        return [self._between(*one) for one in zip(_keys(keys), _keys(since), _keys(until), strict=True)]
+
+    def number(self, keys: Value, since: Any, until: Any) -> Any:
+        """How many different days each key's group has between; 0 where a bound is blank or there is no group.
+
+        >>> days = Days(np.array(["a", "a", "a"], dtype=object), np.array([3.0, 9.0, 3.0]))
+        >>> days.number(np.array(["A", "b"], dtype=object), np.array([1.0, 1.0]), np.array([9.0, 9.0]))
+        array([2., 0.])
+        """
+        return np.array([float(max(end - begin, 0)) for _, begin, end in self._each(keys, since, until)])
+
+    def latest(self, keys: Value, since: Any, until: Any) -> Any:
+        """The latest day that each key's group has between; blank where there is none.
+
+        >>> days = Days(np.array([1.0, 1.0]), np.array([3.0, 9.0]))
+        >>> days.latest(np.array([1.0, 1.0]), np.array([1.0, 4.0]), np.array([8.0, 8.0]))
+        array([ 3., nan])
+        """
+        found = self._each(keys, since, until)
+        return np.array([days[end - 1] if end > begin else np.nan for days, begin, end in found])
+
+    def earliest(self, keys: Value, since: Any, until: Any) -> Any:
+        """The earliest day that each key's group has between; blank where there is none.
+
+        >>> days = Days(np.array([1.0, 1.0]), np.array([3.0, 9.0]))
+        >>> days.earliest(np.array([1.0, 1.0]), np.array([1.0, 4.0]), np.array([8.0, 8.0]))
+        array([ 3., nan])
+        """
+        found = self._each(keys, since, until)
+        return np.array([days[begin] if end > begin else np.nan for days, begin, end in found])

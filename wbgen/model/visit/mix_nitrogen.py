@@ -1,0 +1,155 @@
+"""What this visit comes to on each lawn of it, its nitrogen above all."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+
+from wbgen.model.tools import dates
+from wbgen.model.tools.relations import blank, count_by, folded, lookup, magnitude, or_zero, pick, ratio, sum_by, where
+from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.target import room_about
+from wbgen.model.tools.words import amount, days
+
+Value = Any
+
+BLANK_UNLESS = ("lawn",)
+
+
+def lawn(mix_lawns: Value) -> Value:
+    """The lawn treated, in the same order."""
+    return mix_lawns.lawn_used
+
+
+def lawn_area(mix_lawns: Value) -> Value:
+    """Area of the whole lawn."""
+    return mix_lawns.lawn_area
+
+
+def treated_area(mix_lawns: Value) -> Value:
+    """Area of it that is treated."""
+    return mix_lawns.treated_area
+
+
+def nitrogen_before(lawn: Value, lawn_area: Value, mix: Value, diary: Value, settings: Value) -> Value:
+    """Nitrogen on the lawn in the rolling time that ends on the visit, the visit's day left out, by the whole lawn."""
+    ago = mix.visit_date - diary.date
+    recent = (ago > 0) & (ago < _days(settings.rolling_time))
+    return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent), lawn_area)
+
+
+def _days(time: Value) -> Any:
+    return time.to("day").magnitude if hasattr(time, "units") else time
+
+
+def nitrogen_visit(treated_area: Value, lawn_area: Value, mix_nutrients: Value) -> Value:
+    """Nitrogen of this visit, by the whole lawn."""
+    return ratio(mix_nutrients.rate_nitrogen * treated_area, lawn_area)
+
+
+def nitrogen_together(nitrogen_before: Value, nitrogen_visit: Value) -> Value:
+    """Nitrogen of the last weeks and of this visit."""
+    return nitrogen_before + nitrogen_visit
+
+
+def growth(lawn: Value, lawns: Value, months: Value, mix: Value) -> Value:
+    """Growth potential of the lawn's grass in the month of the visit; blank for an unknown lawn."""
+    place = dates.month_of(mix.visit_date) - 1
+    grass = folded(lookup(lawn, lawns.name, lawns.grass))
+    found = where(grass == "warm season", pick(months.growth_warm, place), pick(months.growth_cool, place))
+    return where(blank(lookup(lawn, lawns.name, lawns.name)), np.nan, found)
+
+
+def nitrogen_ceiling(growth: Value, lawn: Value, lawns: Value, settings: Value) -> Value:
+    """Nitrogen that the grass can use: the most in a month at full growth, times growth potential.
+
+    The most is the lawn's own, else that of the settings. M. Woods, Monthly maximum N or annual maximum N, 2023.
+    """
+    own = lookup(lawn, lawns.name, lawns.most_nitrogen_month)
+    return growth * where(blank(own), settings.most_nitrogen_month, own)
+
+
+def nitrogen_level(nitrogen_together: Value, nitrogen_visit: Value, nitrogen_ceiling: Value) -> Value:
+    """1, ask first, where this visit brings nitrogen and the sum exceeds the ceiling; else 0."""
+    over = (magnitude(nitrogen_visit) > 0) & exceeds(nitrogen_together, nitrogen_ceiling)
+    return np.where(blank(nitrogen_together), np.nan, np.where(over, 1.0, 0.0))
+
+
+def nitrogen_season(lawn: Value, lawn_area: Value, mix: Value, diary: Value) -> Value:
+    """Nitrogen on the lawn since the start of the visit's season, the visit's day left out, by the whole lawn."""
+    counted = (diary.date < mix.visit_date) & (diary.date >= mix.season_start)
+    return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, counted), lawn_area)
+
+
+def nitrogen_target(lawn: Value, lawns: Value) -> Value:
+    """The lawn's nitrogen target of the year."""
+    return lookup(lawn, lawns.name, lawns.target_nitrogen)
+
+
+def _most_on_target(nitrogen_target: Value, settings: Value) -> Value:
+    """The most nitrogen that is still on the target."""
+    return nitrogen_target + room_about(nitrogen_target, settings)
+
+
+def target_level(nitrogen_season: Value, nitrogen_visit: Value, nitrogen_target: Value, settings: Value) -> Value:
+    """1, ask first, where this visit brings nitrogen and takes the season over what is on its target; else 0."""
+    together = nitrogen_season + nitrogen_visit
+    over = (magnitude(nitrogen_visit) > 0) & exceeds(together, _most_on_target(nitrogen_target, settings))
+    return np.where(blank(together), np.nan, np.where(over, 1.0, 0.0))
+
+
+def lines_today(lawn: Value, diary: Value, mix: Value) -> Value:
+    """How many lines the diary has for the lawn on the day of the visit."""
+    return count_by(diary.lawn, lawn, diary.date == mix.visit_date)
+
+
+def strip_level(lawn: Value, lawns: Value) -> Value:
+    """1, ask first, where the lawn is the untreated strip of another; else 0."""
+    others = folded(lawns.name) != folded(lawns.strip)
+    return np.where(count_by(lawns.strip, lawn, others) > 0, 1.0, 0.0)
+
+
+def problem(mix_lawns: Value) -> Value:
+    """What keeps the lawn from being treated, in words."""
+    return mix_lawns.lawn_problem
+
+
+def lawn_level(
+    problem: Value, nitrogen_level: Value, target_level: Value, strip_level: Value, lines_today: Value
+) -> Value:
+    """The worst for the lawn: 2 do not mix, 1 ask first, 0 go."""
+    today = np.where(lines_today > 0, 1.0, 0.0)
+    worst = np.max([or_zero(nitrogen_level), or_zero(target_level), strip_level, today], axis=0)
+    return np.where(blank(problem), worst, 2.0)
+
+
+def lawn_words(
+    lawn: Value,
+    problem: Value,
+    strip_level: Value,
+    nitrogen_level: Value,
+    target_level: Value,
+    lines_today: Value,
+    nitrogen_together: Value,
+    nitrogen_ceiling: Value,
+    nitrogen_season: Value,
+    nitrogen_visit: Value,
+    nitrogen_target: Value,
+    lawns: Value,
+    settings: Value,
+) -> Value:
+    """What is to be said of the lawn, in words; nitrogen as the sheet Lawns counts it, to two decimals."""
+    unit = lawns.most_nitrogen_month.units
+    time = days(settings.rolling_time)
+    used = amount(nitrogen_together, unit, 2) + ", at most " + amount(nitrogen_ceiling, unit, 2)
+    most = amount(_most_on_target(nitrogen_target, settings), unit, 2)
+    year = amount(nitrogen_season + nitrogen_visit, unit, 2) + ", at most " + most
+    month = "; " + lawn + ", more nitrogen in " + time + " days than it can use: " + used
+    told = (
+        where(strip_level > 0, "; " + lawn + " is an untreated strip", "")
+        + where(nitrogen_level > 0, month, "")
+        + where(target_level > 0, "; " + lawn + ", over its nitrogen target of the year: " + year, "")
+        + where(lines_today > 0, "; " + lawn + ", the diary has lines of this day already", "")
+    )
+    return where(blank(problem), told, "; " + lawn + " " + problem)

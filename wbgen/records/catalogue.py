@@ -1,0 +1,152 @@
+"""The product catalogue: every product and every source of some files, checked.
+
+`load_catalogue` reads the files that belong to the planner and then a user's own, which may add products and override
+single fields of known ones. A field that is overridden is replaced as a whole; a field that is given without a value
+becomes "not stated".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from collections.abc import Mapping as Keyed
+from dataclasses import dataclass, replace
+from pathlib import Path
+
+from wbgen.files.diagnostics import Place, Report, did_you_mean, nearest, shown
+from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
+from wbgen.files.yaml.tree import Entry, Mapping, Node, Scalar, kind_of, load
+from wbgen.records.basis import Basis, Source, basis_text
+from wbgen.records.product import Product
+from wbgen.records.product_rules import check_product
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """Products in the order of the files, and the sources by key."""
+
+    products: tuple[Product, ...]
+    sources: Keyed[str, Source]
+
+    def product(self, name: str) -> Product | None:
+        """The product of a name, ignoring case, or None."""
+        return next((p for p in self.products if p.name.casefold() == name.casefold()), None)
+
+    def basis_text(self, basis: Basis) -> str:
+        """The basis of a fact as a sheet prints it."""
+        return basis_text(basis, self.sources)
+
+
+def load_catalogue(paths: Sequence[Path], own: Sequence[Path] = ()) -> Catalogue:
+    """Read the files of a catalogue; a folder stands for the .yaml files in it, by name.
+
+    `paths` may not name a product twice; the files `own`, in their order, override the products that they name again.
+    Raises InputError with every finding of all the files.
+    """
+    report = Report()
+    catalogue = read_catalogue(paths, own, report)
+    report.raise_any()
+    return catalogue
+
+
+def read_catalogue(paths: Sequence[Path], own: Sequence[Path], report: Report) -> Catalogue:
+    """As `load_catalogue`, but what is wrong goes to the report and what is right is returned."""
+    products: dict[str, Node] = {}
+    cited: dict[str, Entry] = {}
+    for path, overrides in [*((p, False) for p in _files(paths)), *((p, True) for p in _files(own))]:
+        top = _top(path, report)
+        _merge(products, items_of(top.get("products"), "products", report), overrides, report)
+        _merge_sources(cited, top.get("sources"), report)
+    sources = {key: source for key, entry in cited.items() if (source := read_record(Source, entry.value, report))}
+    read = [product for node in products.values() if (product := read_record(Product, node, report))]
+    for product in read:
+        check_product(product, report)
+        _check_sources(product, tuple(cited), report)
+    _check_families(read, report)
+    return Catalogue(tuple(read), sources)
+
+
+def _files(paths: Sequence[Path]) -> Iterator[Path]:
+    for path in paths:
+        yield from sorted(path.glob("*.yaml")) if path.is_dir() else (path,)
+
+
+def _top(path: Path, report: Report) -> dict[str, Node]:
+    node = load(path, report)
+    return known_keys(node, ("products", "sources"), report) if node else {}
+
+
+def _merge(products: dict[str, Node], items: Sequence[Node], overrides: bool, report: Report) -> None:
+    here: dict[str, Place] = {}
+    for item in items:
+        name = item.get("name") if isinstance(item, Mapping) else None
+        # One without a name that can be read is kept apart under its place, and reported when it is made a record.
+        key = name.text.casefold() if isinstance(name, Scalar) else str(item.place)
+        place = name.place if name else item.place
+        known = products.get(key)
+        if key in here or (known and not overrides):
+            first = here.get(key) or (known or item).place
+            report.add("duplicate-name", place, "a product of this name is there already",
+                       expected="a name once, ignoring case", found=f"also at {first}",
+                       remedy="choose another name, or delete one of the two")  # fmt: skip
+            continue
+        here[key] = place
+        if overrides and known is None and (near := _meant(name, item, products)):
+            report.add("unknown-product", place, "there is no product of this name to override", found=shown(key),
+                       expected="a known product, or one with its form and family",
+                       remedy=f"did you mean {near}? For a new product, add form and family")  # fmt: skip
+            continue
+        if isinstance(known, Mapping) and isinstance(item, Mapping):
+            products[key] = _overridden(known, item)
+        else:
+            products[key] = item
+
+
+def _meant(name: Node | None, item: Node, products: Keyed[str, Node]) -> str:
+    """The known product that an override without a form, and so no whole product, is likely to mean, or ""."""
+    whole = not isinstance(item, Mapping) or item.get("form") is not None
+    return "" if whole or not isinstance(name, Scalar) else nearest(name.text, products)
+
+
+def _overridden(known: Mapping, own: Mapping) -> Mapping:
+    """The product with the user's fields in place of its own; it keeps the place and the name it has."""
+    new = {entry.key: entry for entry in own.entries if entry.key != "name"}
+    kept = [new.pop(entry.key, entry) for entry in known.entries]
+    return replace(known, entries=(*kept, *new.values()))
+
+
+def _merge_sources(sources: dict[str, Entry], node: Node | None, report: Report) -> None:
+    if node is None:
+        return
+    if not isinstance(node, Mapping):
+        report.add("wrong-shape", node.place, "this must be sources by key", expected="keys and values",
+                   found=kind_of(node), remedy="write key: {title: ..., where: ..., seen: ...}")  # fmt: skip
+        return
+    for entry in node.entries:
+        first = sources.setdefault(entry.key, entry)
+        if first is not entry:
+            report.add("duplicate-name", entry.place, f"a source {entry.key!r} is there already",
+                       found=f"also at {first.place}", remedy="choose another key")  # fmt: skip
+
+
+def _check_sources(product: Product, sources: Sequence[str], report: Report) -> None:
+    for basis in _bases(product):
+        for key, place in basis.sources:
+            if key not in sources:
+                report.add("unknown-source", place, f"{product.name}: there is no source {shown(key)}",
+                           expected="a key under sources", found=shown(key),
+                           remedy=did_you_mean(key, sources) or "add it under sources")  # fmt: skip
+
+
+def _bases(product: Product) -> Iterator[Basis]:
+    for _, value in product:
+        if isinstance(value, Record) and isinstance(basis := getattr(value, "basis", None), Basis):
+            yield basis
+
+
+def _check_families(products: Sequence[Product], report: Report) -> None:
+    spelt: dict[str, Product] = {}
+    for product in products:
+        first = spelt.setdefault(product.family.casefold(), product)
+        if first.family != product.family:
+            report.add("family-spelling", product.place_of("family"), "this family is spelt in two ways",
+                       expected=first.family, found=product.family, remedy=f"write {first.family}")  # fmt: skip

@@ -1,0 +1,218 @@
+"""From the names of a template to A1 references."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property, lru_cache
+
+from wbgen.files.xlsx.addresses import letters
+from wbgen.sheets.formula_tree import FormulaError, Node
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.proof.dimension import Edit
+from wbgen.sheets.template import Column, Table
+
+STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
+"""Functions newer than the file format, which a file stores with a prefix."""
+
+
+def guarded(table: Table, column: Column) -> str:
+    """The formula of a column with its guard: empty text where a record lacks what the formula needs.
+
+    What another of the columns that are asked needs itself is not asked again: that one is blank then.
+    """
+    needs = needs_of(table, column)
+    asked = [key for key in needs if not any(key in _lacking(table, other) for other in needs)]
+    tests = ",".join(f'{key}=""' for key in asked)
+    if not tests:
+        return column.formula or ""
+    return f'IF({f"OR({tests})" if "," in tests else tests},"",{column.formula})'
+
+
+def needs_of(table: Table, column: Column) -> tuple[str, ...]:
+    """The columns without which a computed one is blank, in the order of the templates."""
+    own = column.blank_unless
+    if column.formula is None or own == ():
+        return ()
+    return tuple(dict.fromkeys(key for key in (*table.blank_unless, *(own or ())) if key != column.key))
+
+
+def _lacking(table: Table, key: str) -> set[str]:
+    """All columns without which this one is blank, its needs' own needs too; none of a column elsewhere."""
+    needs = (need for column in table.columns if column.key == key for need in needs_of(table, column))
+    return {lack for need in needs for lack in (need, *_lacking(table, need))}
+
+
+@dataclass(frozen=True)
+class Name:
+    """A name in a formula: a column of `table`, seen from a record as `this`, `so_far` or `all`."""
+
+    table: str
+    key: str
+    scope: str
+
+
+def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) -> Name:
+    """What `name` stands for in a formula of `table`. Raises FormulaError naming the nearest right ones."""
+    owner, dot, key = name.rpartition(".")
+    scope = "this"
+    if owner == "so_far":
+        scope, owner = owner, table
+    elif dot:
+        scope = "all"
+    else:
+        owner = table
+    if owner not in columns:
+        raise FormulaError(f"names the table {owner!r}, which no template has")
+    if key not in columns[owner]:
+        raise FormulaError(f"names {name!r}, which {owner} does not have")
+    return Name(owner, key, scope)
+
+
+GAP = "\0"
+"""Stands for the record in the pattern of a formula: no cell and no name of a sheet can hold it."""
+
+
+@dataclass(frozen=True)
+class Compiled:
+    """Formula text with gaps for the record."""
+
+    pattern: str
+    start: int
+    down: bool
+
+    @cached_property
+    def _parts(self) -> list[str]:
+        return self.pattern.split(GAP)
+
+    def text(self, record: int) -> str:
+        """The formula of a record, from 0, without its equals sign."""
+        return _line(self.start + record, self.down).join(self._parts)
+
+    def texts(self, records: int) -> list[str]:
+        """The formulas of the first `records`."""
+        parts = self._parts
+        return [line.join(parts) for line in _lines(self.start, records, self.down)]
+
+
+def _line(at: int, down: bool) -> str:
+    """A row's number or a column's letters, as a reference writes it."""
+    return str(at + 1) if down else letters(at)
+
+
+@lru_cache
+def _lines(start: int, records: int, down: bool) -> tuple[str, ...]:
+    """Those of the first records, from `start` on; all columns of a table ask for the same."""
+    return tuple(_line(start + record, down) for record in range(records))
+
+
+@dataclass(frozen=True)
+class Factor:
+    """The factor of a conversion in a formula, by the conversion's key."""
+
+    key: str
+
+
+Piece = str | Name | Factor
+
+
+def pieces_of(
+    source: str, tree: Node, edits: tuple[Edit, ...], table: str, columns: Mapping[str, Mapping[str, Column]]
+) -> tuple[Piece, ...]:
+    """A formula of `table` cut at its names, with its conversions put in: the same wherever the tables stand.
+
+    `columns` are those of each table.
+    """
+    around = {(edit.start, edit.end): edit.conversion.key for edit in edits}
+
+    def render(node: Node, bare: bool) -> list[Piece]:
+        """The pieces of a node; `bare` where a product needs no brackets round it."""
+        key = around.get((node.start, node.end))
+        out: list[Piece] = []
+        if node.kind == "reference":
+            out.append(resolve(str(node.value), table, columns))
+        else:
+            cursor = node.start
+            if node.kind == "function" and node.value in STORED_WITH_PREFIX:
+                out.append("_xlfn.")
+            for child in node.children:
+                before = source[cursor : child.start]
+                alone = before.rstrip().endswith("(") or node.kind == "function" or _loose(node, child)
+                out += [_literal(before), *render(child, alone)]
+                cursor = child.end
+            out.append(_literal(source[cursor : node.end]))
+        if key is None:
+            return out
+        if node.kind == "operator" and node.value not in _BINDING:
+            out = ["(", *out, ")"]
+        return [*out, "*", Factor(key)] if bare else ["(", *out, "*", Factor(key), ")"]
+
+    pieces = [_literal(source[: tree.start]), *render(tree, bare=True), _literal(source[tree.end :])]
+    joined: list[Piece] = []
+    for piece in pieces:
+        if isinstance(piece, str) and joined and isinstance(joined[-1], str):
+            joined[-1] += piece
+        else:
+            joined.append(piece)
+    return tuple(joined)
+
+
+def compile_formula(
+    pieces: tuple[Piece, ...], home: Placed, placed: Mapping[str, Placed], conversions: Mapping[str, str]
+) -> Compiled:
+    """The pattern of a formula of `home`; `conversions` are the address of each conversion's factor."""
+
+    def written(piece: Piece) -> str:
+        if isinstance(piece, str):
+            return piece
+        return conversions[piece.key] if isinstance(piece, Factor) else address(piece, home, placed)
+
+    return Compiled("".join(map(written, pieces)), home.first, home.table.direction == "down")
+
+
+_BINDING = ("*", "/", "^")
+"""The operators that bind as a product does, or more closely."""
+
+
+def _loose(node: Node, child: Node) -> bool:
+    """Whether a product may stand for `child` in `node` without brackets, since it is worked out first all the same."""
+    if node.kind != "operator" or node.value == "^":
+        return False
+    return node.value not in _BINDING or child is node.children[0]
+
+
+@lru_cache(maxsize=4096)
+def _literal(text: str) -> str:
+    """Source text as part of a pattern, without the white space between its tokens."""
+    parts = re.split(r'("(?:[^"]|"")*")', text)
+    return "".join(part if part.startswith('"') else re.sub(r"\s+", "", part) for part in parts)
+
+
+def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
+    """The A1 reference of `name` in a formula of `home`: GAP stands for the record.
+
+    None refers to the record before: that would break where one is inserted or deleted between."""
+    target = placed[name.table]
+    prefix = "" if target.sheet == home.sheet else f"{quoted(target.sheet)}!"
+    down = target.table.direction == "down"
+    if name.scope == "this" and not target.single:
+        return f"{letters(target.at[name.key])}{GAP}" if down else f"{GAP}{target.at[name.key] + 1}"
+    if name.scope == "so_far":
+        if down:
+            column = letters(target.at[name.key])
+            return f"{column}${target.opening + 1}:{column}{GAP}"
+        return f"${letters(target.first)}{target.at[name.key] + 1}:{GAP}{target.at[name.key] + 1}"
+    if target.single:
+        row, column_index = target.cell(name.key)
+        return f"{prefix}${letters(column_index)}${row + 1}"
+    if down:
+        column = letters(target.at[name.key])
+        return f"{prefix}${column}${target.opening + 1}:${column}${target.closing + 1}"
+    row = target.at[name.key] + 1
+    return f"{prefix}${letters(target.first)}${row}:${letters(target.last)}${row}"
+
+
+def quoted(sheet: str) -> str:
+    """A sheet's name as a reference writes it."""
+    return sheet if re.fullmatch(r"[A-Za-z_]+", sheet) else "'" + sheet.replace("'", "''") + "'"

@@ -1,0 +1,228 @@
+"""The sets that a column may be written for once: nutrients, months, traits and the like.
+
+A column of a template that says ``each: nutrients`` stands for one column a nutrient. Its key ends in
+``_each`` (or is that word alone), and it is replaced by the member's key in every name of its formula; ``_each_first``
+is replaced by what the member says of ``first``. The model's function for it is named with ``_each`` too.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache
+from itertools import product
+from string import ascii_lowercase
+
+from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk
+
+
+@dataclass(frozen=True)
+class Member:
+    """One member of a family; `says` are its further words, for headings, units and names."""
+
+    key: str
+    name: str
+    says: Mapping[str, str] = field(default_factory=dict)
+
+
+MONTH_NAMES = (
+    "January", "February", "March", "April", "May", "June",
+    "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+CHECKS = {
+    "totals": (
+        "Totals that do not agree",
+        "mend unknown names first; if none is left, run wbgen verify, a formula may have been changed",
+    ),
+    "lawn_names": ("Diary lines of an unknown lawn", "choose the lawn from the list"),
+    "product_names": ("Diary lines of an unknown product", "choose the product from the list"),
+    "half_lines": ("Diary lines without date or lawn or product", "complete them: they are not counted"),
+    "diary_texts": (
+        "Diary lines with a text for a date or a number",
+        "type it anew as a date or a number: until then it counts as not given",
+    ),
+    "diary_twice": ("Diary lines that stand twice", "delete the second line, or say in its note why it is there"),
+    "diary_full": (
+        "Diary nearly full",
+        "insert rows above its last line and fill the formulas down, or build with more",
+    ),
+    "lawn_states": ("Lawns to mend", "see the column To mend of the sheet Lawns"),
+    "part_states": ("Parts of lawns to mend", "see the column To mend of the sheet Areas"),
+    "parts_lost": ("Parts of an unknown lawn", "choose the lawn of each part from the list"),
+    "point_states": ("Points out of order", "see the column To mend of the points"),
+    "points_lost": ("Points of an unknown part", "give each point the lawn and the part as they stand above"),
+    "product_states": ("Products to mend", "see the column To mend of the sheet Products"),
+    "line_states": ("Lines of the programme to mend", "see the column To mend of the sheet Programme"),
+    "shelf_states": ("Counts and purchases to mend", "see the column To mend of the sheet Stock"),
+    "dates_beyond": (
+        "Dates of the programme without room",
+        "they are on no other sheet: build the planner anew with the whole programme",
+    ),
+    "pairs_beyond": (
+        "Lawns of the programme without room",
+        "they are not on the sheet Due: build the planner anew with the whole programme",
+    ),
+    "score_states": ("Scores to mend", "see the column To mend of the sheet Scores"),
+    "brew_states": ("Recipes and ingredients to mend", "see the columns To mend of the sheet Brewing"),
+    "mixes_beyond": (
+        "Mixes that the sheet Response has no room for",
+        "they are in its other tables: build the planner anew to see them all",
+    ),
+    "year_beyond": (
+        "Products on lawns that the sheet Next year has no room for",
+        "they are in its other tables: build the planner anew to see them all",
+    ),
+    "lawns_unseen": ("Lawns that the totals do not see", "build the planner anew with all lawns"),
+    "products_unseen": ("Products that the totals do not see", "build the planner anew with all products"),
+}
+"""The checks of the sheet Checks: what each finds, and what to do about it."""
+
+LEVELS = {"low": "low", "usual": "usual", "high": "high"}
+
+_PRICED = ("nitrogen", "potash", "iron")
+"""The nutrients whose price in a product is worked out."""
+
+SCORED = {
+    "quality": ("Quality", "", "", "1", "1 to 9, 9 best, 6 acceptable", "plain"),
+    "colour": ("Colour", "", "", "1", "1 to 9, 9 darkest green", "plain"),
+    "clippings": ("Clippings", "mL/m²", "US gal/1000 ft²", "1", "by volume", "plain"),
+    "moss": ("Moss", "", "", "0", "share of the ground", "share"),
+}
+"""What is scored: its heading, its unit in each system, the decimals shown, how it is counted, and how it shows."""
+
+PLACES = "abcdefgh"
+"""The products of a mix, as many as one has room for."""
+
+_WEEKS_OF_A_YEAR = 53
+"""Those that begin in a year: 366 days are 52 weeks and two days."""
+
+
+@cache
+def family(name: str) -> tuple[Member, ...]:
+    """The members of a family. Raises KeyError for a name that is none."""
+    return _FAMILIES[name]
+
+
+def _nutrients() -> tuple[Member, ...]:
+    return tuple(
+        Member(n.key, n.name, {"symbol": n.symbol, "printed": n.printed, "element": n.element}) for n in NUTRIENTS
+    )
+
+
+def _figure_said(risk: Risk, name: str) -> str:
+    """The part of a formula that says a risk's figure or limit with its unit."""
+    if risk.show == "share":
+        return f'TEXT(N({name}_each),"0%")'
+    unit = f'&" [{risk.metric}|{risk.us}]"' if risk.metric else ""
+    return f"ROUND(N({name}_each),{risk.digits}){unit}"
+
+
+def _week_keys() -> list[str]:
+    """aa, ab and so on: a key of digits would read as a part of a cell's address."""
+    return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:_WEEKS_OF_A_YEAR]
+
+
+def _weeks() -> tuple[Member, ...]:
+    keys = _week_keys()
+    return tuple(
+        Member(key, f"week {number}", {"number": str(number), "before": before})
+        for number, (before, key) in enumerate(zip(["", *keys], keys, strict=False), start=1)
+    )
+
+
+def _places() -> tuple[Member, ...]:
+    return tuple(
+        Member(key, f"product {number}", {"number": str(number), "before": before})
+        for number, (before, key) in enumerate(zip(["", *PLACES], PLACES, strict=False), start=1)
+    )
+
+
+_FAMILIES: dict[str, tuple[Member, ...]] = {
+    "nutrients": _nutrients(),
+    "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
+    "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
+    "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
+    "traits": tuple(Member(key, name) for key, name in TRAITS.items()),
+    "trait_rules": tuple(
+        Member(
+            f"{rule.first}_with_{rule.second}",
+            f"{TRAITS[rule.first]} with {TRAITS[rule.second]}",
+            {
+                "first": rule.first,
+                "second": rule.second,
+                "level": str(rule.level),
+                "reason": rule.reason,
+                "basis": rule.basis,
+                "title": f"{TRAITS[rule.first]} with {TRAITS[rule.second]}".capitalize(),
+            },
+        )
+        for rule in TRAIT_RULES
+    ),
+    "risks": tuple(
+        Member(
+            risk.key,
+            risk.name,
+            {name: getattr(risk, name) for name in ("metric", "us", "ask", "stop", "sign", "words", "basis", "show")}
+            | {"times": "*mix.limit_factor" if risk.key in WATERED_IN else "", "digits": str(risk.digits)}
+            | {"beyond": "from" if risk.sign == ">=" else "above"}
+            | {f"{name}_said": _figure_said(risk, name) for name in ("found", "ask", "stop")},
+        )
+        for risk in RISKS
+    ),
+    "checks": tuple(Member(key, name, {"advice": advice}) for key, (name, advice) in CHECKS.items()),
+    "loads": (Member("full", "each load"), Member("last", "the part load")),
+    "levels": tuple(Member(key, name) for key, name in LEVELS.items()),
+    "weeks": _weeks(),
+    "later_weeks": _weeks()[1:],
+    "scored": tuple(
+        Member(key, name, {"metric": metric, "us": us, "digits": digits, "how": how, "show": show})
+        for key, (name, metric, us, digits, how, show) in SCORED.items()
+    ),
+    "places": _places(),
+    "later_places": _places()[1:],
+}
+
+_EACH = re.compile(r'(?<![A-Za-z" ])each(?:_(\w+))?\b')
+"""The word in a name, or alone as one; not in a text between quotes."""
+_EVERY = re.compile(r"\b([\w.]+)_(every|joined)\b")
+
+
+def for_member(text: str, member: Member) -> str:
+    """`text` with every ``_each`` name made the member's own.
+
+    >>> for_member("content_each * rate", family("nutrients")[6])
+    'content_iron * rate'
+    """
+
+    def own(match: re.Match[str]) -> str:
+        return member.says[match.group(1)] if match.group(1) else member.key
+
+    return _EACH.sub(own, text)
+
+
+def described(text: str, member: Member) -> str:
+    """A heading, note or unit with the member's words in its braces.
+
+    >>> described("{printed} applied", family("nutrients")[1])
+    'P₂O₅ applied'
+    """
+    return text.format(name=member.name, key=member.key, **member.says)
+
+
+def for_all(text: str, family_of: Mapping[str, str]) -> str:
+    """`text` with ``_every`` names made a list of all members, and ``_joined`` names joined by &.
+
+    `family_of` gives the family of a column's key as a template writes it (with ``_each``).
+
+    >>> for_all("SUM(rate_every)", {"rate_each": "levels"})
+    'SUM(rate_low,rate_usual,rate_high)'
+    """
+
+    def all_of(match: re.Match[str]) -> str:
+        members = family(family_of[match.group(1) + "_each"])
+        return {"every": ",", "joined": "&"}[match.group(2)].join(f"{match.group(1)}_{m.key}" for m in members)
+
+    return _EVERY.sub(all_of, text)

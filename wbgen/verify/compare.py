@@ -1,0 +1,125 @@
+"""Whether two witnesses say the same of a figure, and whether two texts are one formula."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import Any
+
+import numpy as np
+from numpy.typing import NDArray
+
+from wbgen.files.xlsx.workbook import ErrorValue
+from wbgen.model.inputs import Column
+from wbgen.sheets.formula_tree import FormulaError, Node, parse
+from wbgen.verify.engine import EngineError
+
+RELATIVE, ABSOLUTE = 1e-9, 1e-12
+"""How far two witnesses' numbers may lie apart: of their size, and near zero."""
+
+Mask = NDArray[np.bool_]
+
+
+def one_formula(text: str, expected: str) -> bool:
+    """Whether a formula is the expected one, as programs may rewrite it when they save: with white space between its
+    parts, without brackets and quotes that change nothing, names in another case.
+
+    >>> one_formula("'Diary'!A1 + B1*2", "Diary!a1+(B1*2)"), one_formula("A1+B1+2", "A1+(B1+2)")
+    (True, False)
+    """
+    if text == expected:
+        return True
+    return text.count("(") <= expected.count("(") and _alike(text) == _alike(expected)
+
+
+@lru_cache(maxsize=65_536)
+def _alike(formula: str) -> Any:
+    """What is the same for all texts of one formula: its tree, or the text where that cannot be read."""
+    try:
+        return _bare(parse(formula), formula)
+    except FormulaError:
+        return formula
+
+
+def _bare(node: Node, formula: str) -> tuple[Any, ...]:
+    value = node.value
+    if node.kind == "reference":
+        sheet, mark, cells = str(value).rpartition("!")
+        if sheet.startswith("'") and sheet.endswith("'"):
+            sheet = sheet[1:-1].replace("''", "'")
+        value = (sheet + mark + cells).casefold()
+    elif node.kind == "function":  # with its prefix, without which a newer function is not known to programs
+        value = formula[node.start : formula.index("(", node.start)].casefold()
+    return node.kind, value, *(_bare(child, formula) for child in node.children)
+
+
+def is_blank(value: Any) -> bool:
+    return value is None or value == "" or (isinstance(value, float) and np.isnan(value))
+
+
+def same(one: Any, other: Any) -> bool:
+    """Whether two witnesses say the same: both blank, the same text, or numbers within the tolerance.
+
+    An error value is never the same as anything, another error value not excepted.
+    """
+    if isinstance(one, (bool, np.bool_)) or isinstance(other, (bool, np.bool_)):
+        return type(one) is type(other) and one == other
+    if is_blank(one) or is_blank(other):
+        return is_blank(one) and is_blank(other)
+    if isinstance(one, str) or isinstance(other, str):
+        return (
+            isinstance(one, str) and isinstance(other, str) and not _error(one) and not _error(other) and one == other
+        )
+    return bool(abs(one - other) <= ABSOLUTE + RELATIVE * max(abs(one), abs(other)))
+
+
+def _error(value: str) -> bool:
+    return isinstance(value, (EngineError, ErrorValue))
+
+
+def same_shown(stored: Any, value: Any) -> bool:
+    """The same, where `stored` may have been written with another locale's decimal comma: "2,5 L" for "2.5 L"."""
+    if same(stored, value):
+        return True
+    if isinstance(stored, str) and isinstance(value, str) and not _error(stored):
+        return re.sub(r"(?<=[0-9]),(?=[0-9])", ".", stored) == re.sub(r"(?<=[0-9]),(?=[0-9])", ".", value)
+    return False
+
+
+class Side:
+    """A column as one witness has it, made ready to be compared: its numbers, NaN for blank, and where something else
+    than a number stands."""
+
+    def __init__(self, values: Sequence[Any] | Column) -> None:
+        self.values = values
+        if isinstance(values, np.ndarray) and values.dtype.kind == "f":
+            self.numbers, self.other = values, np.zeros(len(values), dtype=bool)
+            return
+        kinds = list(map(type, values))
+        self.numbers = np.array(
+            [value if kind is float else np.nan for kind, value in zip(kinds, values, strict=True)], dtype=float
+        )
+        if kinds.count(float) + kinds.count(type(None)) == len(kinds):
+            self.other = np.zeros(len(kinds), dtype=bool)
+        else:
+            self.other = np.array(
+                [
+                    kind is not float and value is not None and value != ""
+                    for kind, value in zip(kinds, values, strict=True)
+                ],
+                dtype=bool,
+            )
+
+
+def agree(one: Side, other: Side) -> Mask:
+    """`same` for two columns of one length, figures all at once where both are numbers or blank."""
+    with np.errstate(invalid="ignore"):
+        near = np.abs(one.numbers - other.numbers) <= ABSOLUTE + RELATIVE * np.maximum(
+            np.abs(one.numbers), np.abs(other.numbers)
+        )
+    agreed: Mask = near | (np.isnan(one.numbers) & np.isnan(other.numbers))
+    for index in np.flatnonzero(one.other | other.other).tolist():
+        left, right = one.values[index], other.values[index]
+        agreed[index] = left == right if type(left) is str and type(right) is str else same(left, right)
+    return agreed

@@ -1,0 +1,109 @@
+"""Which figure a person means by "Mix!D53": the place, the figure that stands there, or what stands there instead."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from wbgen.files.diagnostics import Finding, InputError, Place, did_you_mean, shown
+from wbgen.files.xlsx.addresses import COLUMNS, ROWS, spot_of
+from wbgen.files.xlsx.addresses import place as address
+from wbgen.files.xlsx.workbook import File, SheetCells
+from wbgen.sheets.book import Book
+from wbgen.sheets.compile import quoted
+from wbgen.sheets.labels import Label
+from wbgen.sheets.layout import Placed
+from wbgen.verify.labels import labels_in_file
+
+Spot = tuple[str, int, int]
+"""Sheet, row and column, both from 0."""
+
+_KINDS = {
+    "title": "the title", "note": "a note", "group": "the heading of a group", "heading": "a heading",
+    "slot": "a heading", "unit": "a printed unit", "closing": "the mark of a closing row",
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A cell of a table that holds a figure: the table, the column's key, and the record from 0."""
+
+    placed: Placed
+    key: str
+    record: int
+
+
+def figures(placed: Mapping[str, Placed]) -> dict[Spot, Figure]:
+    """Every cell of every table, by its place."""
+    return {
+        (one.sheet, *one.cell(column.key, record)): Figure(one, column.key, record)
+        for one in placed.values()
+        for column in one.table.columns
+        for record in range(one.count)
+    }
+
+
+def no_figure(path: Path, found: str, expected: str, remedy: str) -> InputError:
+    """The error for a place that cannot be explained."""
+    return InputError([Finding("no-figure", Place(str(path)), expected, found, remedy, "there is nothing to explain")])
+
+
+def place_meant(text: str, file: File) -> Spot:
+    """The place that a person wrote: "Mix!D53", "'Diary lines'!$B$7", "mix!d53".
+
+    Raises InputError for anything else than one cell of a sheet of the file.
+    """
+    names = [sheet.name for sheet in file.sheets]
+    listed = f"the sheets are: {', '.join(names)}"
+    name, mark, cell = text.strip().rpartition("!")
+    if ":" in text:
+        raise no_figure(file.path, shown(text), "one cell, not a range", "explain one of its cells at a time")
+    if not mark:
+        more = f"name its sheet too, such as Mix!{cell}; " if spot_of(cell.upper()) else ""
+        raise no_figure(file.path, shown(text), "a sheet and a cell, such as Mix!D12", more + listed)
+    wanted = name[1:-1].replace("''", "'") if len(name) > 1 and name[0] == name[-1] == "'" else name
+    sheet = next((known for known in names if known.casefold() == wanted.casefold()), None)
+    spot = spot_of(cell.strip().upper())
+    if "!" in name or (sheet is not None and spot is None):
+        raise no_figure(
+            file.path, shown(text), "one cell, such as Mix!D12, and nothing beside it",
+            "explain one cell at a time; a calculation of your own has no history in the planner",
+        )  # fmt: skip
+    if sheet is None:
+        raise no_figure(file.path, shown(wanted), "a sheet of the workbook", did_you_mean(wanted, names))
+    row, column = spot or (-1, -1)
+    if row >= ROWS or column >= COLUMNS:
+        raise no_figure(file.path, shown(text), "a cell of the sheet", "a sheet ends at XFD1048576")
+    return sheet, row, column
+
+
+def refused(spot: Spot, file: File, book: Book, placed: Mapping[str, Placed]) -> InputError:
+    """The error for a cell without a figure of the planner: it says what stands there, and where a figure is."""
+    name, row, column = spot
+    sheet = file.sheet(name) or SheetCells(name, False)
+    own = [one for one in placed.values() if one.sheet == name]
+    what, remedy = "an empty cell", "choose a cell below a heading, or beside one"
+    value = sheet.value(row, column)
+    all_labels = labels_in_file(book, placed, file.text_at)
+    label = next((label for label in all_labels if (label.sheet, label.row, label.column) == spot), None)
+    if not own:
+        what, remedy = "a cell of a sheet of your own", "choose a cell of one of the planner's sheets"
+    elif label is not None:
+        what, remedy = f"{_KINDS[label.kind]}, {shown(value)}", _beside(label, own)
+    elif sheet.formula(row, column) is not None:
+        what, remedy = "a formula of your own", "wbgen knows only the planner's own formulas"
+    elif value is not None:
+        what = f"{shown(value)}, which is no figure of the planner"
+    here = f"{quoted(name)}!{address(row, column)}"
+    return no_figure(file.path, f"{here} is {what}", "a cell that holds a figure of the planner", remedy)
+
+
+def _beside(label: Label, own: list[Placed]) -> str:
+    """Where the first figure of a labelled column is."""
+    for one in own:
+        for column in one.table.columns:
+            row, at = one.cell(column.key)
+            if column.heading == label.heading and (at == label.column or row == label.row):
+                return f"its first figure is {quoted(label.sheet)}!{address(row, at)}"
+    return "choose a cell below a heading, or beside one"

@@ -1,0 +1,213 @@
+"""Back to the files: which line of lawns.yaml, or of the product catalogue, an input of a planner was filled from.
+
+A record of the workbook is found in the files by its name, ignoring case; one that has none (a line of the diary, a
+point) by what it is of, and among equals by its order. The files may have changed since, and so may the workbook:
+each origin says whether the two still agree.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Place, Report
+from wbgen.files.yaml.records import Record
+from wbgen.inputs.cell_values import cell_value
+from wbgen.inputs.product_rows import product_row
+from wbgen.inputs.rows import Cell, Row
+from wbgen.inputs.site_rows import rows_of
+from wbgen.model.inputs import Inputs
+from wbgen.records.catalogue import Catalogue, load_catalogue
+from wbgen.records.fields import Measure
+from wbgen.records.site.site import Site, load_site_and_catalogue
+from wbgen.sheets.book import Book
+from wbgen.units.quantity import UnitError
+from wbgen.verify.compare import is_blank, same
+from wbgen.verify.shown import display
+
+IDENTITY: Mapping[str, tuple[str, ...]] = {
+    "lawns": ("name",), "products": ("name",), "sprayers": ("name",), "parts": ("lawn", "part"),
+    "points": ("lawn", "part"), "catches": ("sprayer", "nozzle"), "mix_lawns": ("lawn",),
+    "mix_products": ("product",), "diary": ("date", "lawn", "product"),
+    "programme": ("product", "lawn", "group", "first"), "months": (), "shelf": ("date", "product", "deed"),
+    "scores": ("date", "lawn"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
+    "mix": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (), "place": (),
+}  # fmt: skip
+"""The columns that say which record is meant, for each table that the files fill; a form has one record."""
+
+_KEYS = {
+    "stated_": "analysis", "element_": "analysis", "analysis_per": "analysis", "spray_": "spray", "dry_": "dry",
+    "least_carrier": "carrier", "usual_carrier": "carrier", "solubility_": "solubility", "trait_": "traits",
+    "pack_": "pack", "months_suited": "months", "least_interval": "interval", "release_time": "release",
+    "slow_nitrogen": "nitrogen", "ammonium_nitrogen": "nitrogen", "nitrate_nitrogen": "nitrogen",
+    "urea_nitrogen": "nitrogen", "planner_date": "as of", "season_": "season starts", "loads_style": "loads",
+    "target_": "targets", "typed_area": "area", "most_nitrogen_month": "most N a month", "weighed": "measured",
+    "poured": "measured", "planned_": "planned rate", "sign": "add", "own_rate": "rate",
+    "own_carrier": "carrier volume", "most_nitrogen": "most N a visit", "most_soluble": "most soluble N a visit",
+    "mean_temperature": "mean temperatures", "brewing_time": "brewing",
+}  # fmt: skip
+"""The key of the files that a column, or every column whose name begins so, is filled from, where it is another."""
+
+
+@dataclass(frozen=True)
+class Origin:
+    """Where an input came from: the place in the file, what stands there now, and whether the workbook has the same.
+
+    `text` is "" where the file says nothing of it.
+    """
+
+    place: Place
+    text: str
+    same: bool
+
+    @property
+    def where(self) -> str:
+        """The file and the line; a file that came with wbgen from its folder's name on."""
+        return f"{self.file}:{self.place.line}" if self.place.line else self.file
+
+    @property
+    def file(self) -> str:
+        path, folder = Path(self.place.file), shipped.product_catalogue()
+        return path.relative_to(folder.parent).as_posix() if path.is_relative_to(folder) else self.place.file
+
+
+@dataclass(frozen=True)
+class _Filed:
+    """A record of the files: its columns, its place, and where its fields are known to stand."""
+
+    row: Row
+    place: Place
+    record: Record | None = None
+    places: Mapping[str, Place] = field(default_factory=dict)
+
+    def place_of(self, column: str) -> Place:
+        """The line of the field, or of the record where the field has none of its own."""
+        cell = self.row.get(column)
+        if column in self.places:
+            return self.places[column]
+        if isinstance(cell, Measure):
+            return cell.place
+        key = next((key for start, key in _KEYS.items() if column.startswith(start)), column.replace("_", " "))
+        return self.record.place_of(key) if self.record else self.place
+
+
+class Provenance:
+    """The origins of a planner's inputs."""
+
+    def __init__(self, book: Book, inputs: Inputs, filed: Mapping[str, Sequence[_Filed]]) -> None:
+        self._book, self._inputs, self._filed = book, inputs, filed
+        self._matched: dict[str, dict[int, _Filed]] = {}
+
+    def of(self, table: str, column: str, record: int) -> Origin | None:
+        """The origin of one input; None where the files have no such record, or say nothing where nothing stands."""
+        if table not in self._filed:
+            return None
+        if table not in self._matched:
+            self._matched[table] = dict(self._match(table))
+        filed = self._matched[table].get(record)
+        if filed is None:
+            return None
+        found = self._inputs.values[table][column][record]
+        unit = self._book.units[table][column]
+        cell = filed.row.get(column)
+        if cell is None:
+            form = not IDENTITY[table]
+            return None if form or is_blank(found) else Origin(filed.place, "", False)
+        return Origin(filed.place_of(column), _said(cell, unit), _agrees(cell, found, unit))
+
+    def _match(self, table: str) -> Iterator[tuple[int, _Filed]]:
+        """Records of the workbook and what they were filled from: the nth of an identity is the nth there."""
+        columns = IDENTITY[table]
+        units = self._book.units[table]
+        known: dict[tuple[Any, ...], list[_Filed]] = {}
+        for filed in self._filed[table]:
+            identity = tuple(_folded(_value(filed.row.get(key), units[key])) for key in columns)
+            known.setdefault(identity, []).append(filed)
+        turn: Counter[tuple[Any, ...]] = Counter()
+        values = self._inputs.values[table]
+        for record in range(self._inputs.records[table]):
+            identity = tuple(_folded(values[key][record]) for key in columns)
+            if len(known.get(identity, ())) > turn[identity]:
+                yield record, known[identity][turn[identity]]
+            turn[identity] += 1
+
+
+def provenance(book: Book, inputs: Inputs, lawns: Path | None = None) -> Provenance:
+    """The origins in `lawns` and in the catalogue that belongs to it; without it, in the shipped catalogue alone.
+
+    Raises InputError where the files have a mistake, OSError where they cannot be read.
+    """
+    folder = shipped.product_catalogue()
+    if lawns is None:
+        return Provenance(book, inputs, {"products": _products(load_catalogue([folder]))})
+    site, catalogue = load_site_and_catalogue(lawns, [folder])
+    report = Report()
+    rows = rows_of(site, catalogue, report)
+    report.raise_any()
+    records = _records(site)
+    filed: dict[str, Sequence[_Filed]] = {
+        table: tuple(
+            _Filed(row, place, records.get(str(place)) or records.get(table))
+            for row, place in zip(found, rows.places[table], strict=True)
+        )
+        for table, found in rows.tables.items()
+    }
+    return Provenance(book, inputs, filed | {"products": _products(catalogue)} | _settings(site, book, filed))
+
+
+def _products(catalogue: Catalogue) -> tuple[_Filed, ...]:
+    return tuple(_Filed(product_row(product), product.place, product) for product in catalogue.products)
+
+
+def _records(site: Site) -> dict[str, Record]:
+    """The records by their places; the site's details by the tables that have figures of them."""
+    parts = [part for lawn in site.lawns for part in lawn.parts or ()]
+    own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary, *site.programme, *site.shelf, *site.scores]
+    own += [record for brew in site.brews for record in (brew, *brew.ingredients)]
+    own += [record for record in (site.months, site.place) if record]
+    if site.mix:
+        own += [site.mix, *(site.mix.products or ())]
+    return {str(record.place): record for record in own} | {"start": site.details, "settings": site.details}
+
+
+def _settings(site: Site, book: Book, filed: Mapping[str, Sequence[_Filed]]) -> dict[str, Sequence[_Filed]]:
+    """The user's own settings, which come before what the site as a whole says."""
+    found: dict[str, Sequence[_Filed]] = {}
+    for table in ("settings", "limits", "rules"):
+        keys = {column.key.replace("_", " "): column.key for column in book.tables[table].columns}
+        own = {
+            keys[known]: setting
+            for name, setting in site.settings.items()
+            if (known := name.replace("_", " ").casefold()) in keys
+        }
+        base = filed[table][0] if table in filed else _Filed({}, Place(str(site.file)))
+        row = base.row | {key: setting.measure or setting.text for key, setting in own.items()}
+        found[table] = (replace(base, row=row, places={key: setting.place for key, setting in own.items()}),)
+    return found
+
+
+def _value(cell: Cell, unit: str) -> Any:
+    return cell_value("" if cell is None else cell, unit)
+
+
+def _folded(value: Any) -> Any:
+    """A value by which records are compared: text ignoring case, a blank as itself."""
+    return "" if is_blank(value) else value.casefold() if isinstance(value, str) else value
+
+
+def _agrees(cell: Cell, found: Any, unit: str) -> bool:
+    try:
+        return same(_value(cell, unit), found)
+    except UnitError:
+        return False
+
+
+def _said(cell: Cell, unit: str) -> str:
+    if isinstance(cell, Measure | str):
+        return cell if isinstance(cell, str) else cell.text
+    return cell.isoformat() if isinstance(cell, date) else display(cell, unit)

@@ -1,0 +1,46 @@
+"""Settings that are not what a new planner has: said, so that nobody has to look for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Any
+
+import numpy as np
+
+from wbgen.files.findings import Disagreement
+from wbgen.files.xlsx.addresses import place
+from wbgen.inputs.cell_values import cell_value, default_of
+from wbgen.model.inputs import TEXT
+from wbgen.verify.recomputed import Opened
+
+TABLES = ("settings", "limits", "rules")
+
+
+def settings_changed(opened: Opened) -> Iterator[Disagreement]:
+    """A notice for each setting, limit or rule that differs from the template's own."""
+    for table in TABLES:
+        placed = opened.found.placed[table]
+        for column in placed.table.columns:
+            if column.role != "input":
+                continue
+            unit = opened.book.units[table][column.key]
+            default = default_of(column, opened.book)
+            usual = ("" if unit == TEXT else np.nan) if default is None else cell_value(default, unit)
+            found = opened.inputs.values[table][column.key][0]
+            if not _same(found, usual):
+                yield Disagreement(
+                    placed.sheet, place(*placed.cell(column.key)), "setting changed", _shown(found), _shown(usual),
+                    "this is not what a new planner has", None, column.heading,
+                )  # fmt: skip
+
+
+def _same(one: Any, other: Any) -> bool:
+    if isinstance(one, str) or isinstance(other, str):
+        return str(one) == str(other)
+    if np.isnan(one) or np.isnan(other):
+        return bool(np.isnan(one) and np.isnan(other))
+    return bool(abs(one - other) <= 1e-9 * max(1.0, abs(other)))
+
+
+def _shown(value: Any) -> Any:
+    return value if isinstance(value, str) else "" if np.isnan(value) else float(value)

@@ -1,0 +1,42 @@
+"""A figure as a person reads it: at most ten digits, with its unit; dates as ISO 8601 has them."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from wbgen.files.dates import day_text
+from wbgen.model.inputs import DATE, TEXT
+from wbgen.units.quantity import label
+from wbgen.verify.compare import is_blank
+
+EMPTY = "empty"
+_PLAIN = ("", TEXT, DATE, "dimensionless")
+
+
+def display(value: Any, unit: str, *, share: bool = False, currency: str = "currency") -> str:
+    """A figure with its unit. `share` is true where a plain number is a share of 1, shown in percent.
+
+    >>> display(2.5, "g/m**2"), display(46023.0, "date"), display(float("nan"), "kg"), display(0.21, "", share=True)
+    ('2.5 g/m²', '2026-01-01', 'empty', '21 %')
+    >>> display(46023.25, "date")
+    '2026-01-01 06:00'
+    """
+    if is_blank(value):
+        return EMPTY
+    if unit == TEXT or isinstance(value, (str, bool)):
+        return str(value)
+    if unit == DATE:
+        return day_text(value)
+    if share and not unit:
+        return f"{100 * float(value):.10g} %"
+    printed = unit_shown(unit, currency)
+    return f"{float(value):.10g}" + (f" {printed}" if printed else "")
+
+
+def unit_shown(unit: str, currency: str = "currency") -> str:
+    """A column's unit as it is printed; "" for text, a date and a plain number.
+
+    >>> unit_shown("currency/kg", "EUR"), unit_shown("date")
+    ('EUR/kg', '')
+    """
+    return "" if unit in _PLAIN else label(unit, currency)

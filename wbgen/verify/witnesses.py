@@ -1,0 +1,172 @@
+"""The four witnesses of a formula cell: its text, an engine's value, the model's, and the value stored in the file."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+import numpy as np
+
+from wbgen.files.xlsx.workbook import File, SheetCells
+from wbgen.model.binding import Model
+from wbgen.model.figures import bare
+from wbgen.model.inputs import DATE, TEXT, Column, Inputs, blank_column
+from wbgen.sheets.book import Book
+from wbgen.sheets.compile import Compiled
+from wbgen.sheets.layout import Placed
+from wbgen.units.quantity import FLOAT
+from wbgen.units.registry import float_unit
+from wbgen.verify.compare import Mask, Side, agree
+
+
+@dataclass
+class ColumnWitnesses:
+    """What the witnesses say of one computed column, record by record.
+
+    `expected` are the template's formulas, `texts` the file's (None where there is none), `engine`, `model`,
+    `alone` and `stored` values; `alone` is the model's function fed with the engine's values of its arguments, which
+    is `model` itself where engine and model agree on the column and on all that it reads. `engine`, `evaluated` and
+    `agreed` are empty until `hear_engine` has filled them in.
+    """
+
+    placed: Placed
+    key: str
+    unit: str
+    expected: list[str]
+    texts: list[str | None]
+    stored: list[Any]
+    engine: list[Any] = field(default_factory=list)
+    model: Column = field(default_factory=lambda: np.zeros(0))
+    alone: Column = field(default_factory=lambda: np.zeros(0))
+    reads: frozenset[tuple[str, str]] = frozenset()
+    """The columns that the model's function read, by table and key."""
+    evaluated: Side = field(default_factory=lambda: Side([]))
+    """`engine`, ready to be compared."""
+    agreed: Mask = field(default_factory=lambda: np.zeros(0, dtype=bool))
+    """Where engine and model agree."""
+
+    @property
+    def cells(self) -> list[tuple[int, int]]:
+        """Row and column of each record, from 0."""
+        return [self.placed.cell(self.key, record) for record in range(len(self.texts))]
+
+
+Lines = Sequence[Sequence[Any]]
+"""The cells of a sheet, row by row or column by column."""
+
+
+@dataclass(frozen=True)
+class Modelled:
+    """What the model makes of the inputs, column by column, and what each column read."""
+
+    figures: Mapping[tuple[str, str], Column]
+    reads: Mapping[tuple[str, str], set[tuple[str, str]]]
+
+
+def without_engine(
+    book: Book, file: File, placed: Mapping[str, Placed], compiled: Mapping[str, Mapping[str, Compiled]],
+    modelled: Modelled,
+) -> dict[tuple[str, str], ColumnWitnesses]:  # fmt: skip
+    """The witnesses of all computed columns but the engine, by table and column. `modelled` is from `model_alone`."""
+    found = {}
+    for table, formulas in book.formulas.items():
+        one = placed[table]
+        sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
+        for key in formulas:
+            texts, stored = sheet.column(one, key)
+            column = ColumnWitnesses(
+                one, key, book.units[table][key], compiled[table][key].texts(one.count), texts, stored,
+                reads=frozenset(modelled.reads.get((table, key), ())),
+            )  # fmt: skip
+            column.model = column.alone = modelled.figures[table, key][: len(texts)]
+            found[table, key] = column
+    return found
+
+
+def hear_engine(
+    columns: Mapping[tuple[str, str], ColumnWitnesses], engine: Mapping[str, list[list[Any]]], inputs: Inputs
+) -> None:
+    """Fill in what the engine says of every cell, sheet by sheet, row by row, and what follows from it."""
+    sheets = {column.placed.sheet for column in columns.values() if column.placed.table.direction == "down"}
+    across = {sheet: list(zip(*engine.get(sheet, []), strict=True)) for sheet in sheets}
+    for column in columns.values():
+        placed = column.placed
+        column.engine = _values(engine.get(placed.sheet, []), across.get(placed.sheet, []), placed, column.key)
+        column.evaluated = Side(column.engine)
+        column.agreed = agree(column.evaluated, Side(column.model))
+    _feed_with_engine(columns, inputs)
+
+
+def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs) -> None:
+    """Work out `alone` where it can differ from the model: where a column or what it reads is not agreed upon."""
+    astray = {at for at, column in found.items() if not column.agreed.all()}
+    if not astray:
+        return
+    local = Model(inputs, {at: _as_value(column, at[0], inputs) for at, column in found.items()})
+    for (table, key), column in found.items():
+        if (table, key) in astray or column.reads & astray:
+            column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[: len(column.texts)]
+
+
+def _values(rows: Lines, columns: Lines, placed: Placed, key: str) -> list[Any]:
+    """A column of an engine's values; None for records beyond the last cell of the sheet that is not empty."""
+    row, column = placed.cell(key)
+    lines, at, first = (columns, column, row) if placed.table.direction == "down" else (rows, row, column)
+    values = list(lines[at][first : first + placed.count]) if at < len(lines) else []
+    return values + [None] * (placed.count - len(values))
+
+
+def model_alone(book: Book, inputs: Inputs) -> Modelled:
+    """What the model makes of the inputs: it has seen no formula and no result.
+
+    Tables of one kind may have fewer rows in a file than each other; the model knows them in one length.
+    """
+    model = Model(inputs)
+    figures = {
+        (table, key): bare(model.column(table, key), book.units[table][key], inputs.records[table])
+        for table, formulas in book.formulas.items()
+        for key in formulas
+    }
+    return Modelled(figures, model.reads)
+
+
+def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
+    """An engine's column as the model takes it."""
+    figures = blank_column(column.unit, inputs.records[table])
+    if column.unit == TEXT:
+        figures[: len(column.engine)] = ["" if value is None else str(value) for value in column.engine]
+    else:
+        figures[: len(column.engine)] = [value if isinstance(value, float) else np.nan for value in column.engine]
+    figures.flags.writeable = False
+    value = figures[0] if table in inputs.forms else figures
+    return value if column.unit in ("", TEXT, DATE) else FLOAT.Quantity(value, float_unit(column.unit))
+
+
+def in_step(inputs: Inputs, book: Book) -> Inputs:
+    """The inputs with all tables of one capacity in one length: blank records at the end of the shorter ones.
+
+    A running number runs on.
+    """
+    tables = {key: table for key, table in book.tables.items() if isinstance(table.records, str)}
+    longest: dict[int | str, int] = {}
+    for key, table in tables.items():
+        longest[table.records] = max(longest.get(table.records, 0), inputs.records[key])
+    values, records, misplaced = dict(inputs.values), dict(inputs.records), dict(inputs.misplaced)
+    for key, table in tables.items():
+        have, want = records[key], longest[table.records]
+        if have == want:
+            continue
+        running = {column.key for column in table.columns if column.running}
+        values[key] = {
+            name: np.concatenate([
+                figures,
+                np.arange(have + 1.0, want + 1) if name in running
+                else blank_column(inputs.units[key][name], want - have),
+            ])
+            for name, figures in values[key].items()
+        }  # fmt: skip
+        for at in [at for at in misplaced if at[0] == key]:
+            misplaced[at] = np.append(misplaced[at], np.zeros(want - have, dtype=bool))
+        records[key] = want
+    return replace(inputs, values=values, records=records, misplaced=misplaced)

@@ -1,0 +1,121 @@
+"""Writes a workbook: the only place that knows xlsxwriter.
+
+`canvas` is one sheet while it is written; `headings`, `figures` and `marks` write onto it; `validation` says what
+an input takes, `print_setup` how a sheet prints, `styles` and `widths` how it looks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from pathlib import Path
+from typing import Any
+
+import xlsxwriter
+from xlsxwriter.format import Format
+from xlsxwriter.utility import xl_range_abs
+from xlsxwriter.workbook import Workbook
+
+from wbgen.model.inputs import Column as Figures
+from wbgen.sheets.book import Book
+from wbgen.sheets.compile import Compiled, quoted
+from wbgen.sheets.layout import GUTTER, TABLE_NAME, Laid, Placed
+from wbgen.sheets.template import Column
+from wbgen.writer import styles
+from wbgen.writer.canvas import Canvas
+from wbgen.writer.cells import write_column
+from wbgen.writer.headings import frame, heading, running_text
+from wbgen.writer.overlays import draw, drop_zeros, emphasise, let_vanish
+from wbgen.writer.print_setup import set_up_page
+from wbgen.writer.validation import rules_for
+
+
+def _options() -> dict[str, Any]:
+    """xlsxwriter's options, made anew for each workbook: it writes into them, and the second would differ."""
+    return {
+        "strings_to_formulas": False,
+        "strings_to_urls": False,
+        "default_format_properties": {"font_name": styles.FONT, "font_size": styles.SIZE},
+    }
+
+
+ALLOWED = dict.fromkeys(
+    ("sort", "autofilter", "insert_rows", "delete_rows", "format_cells", "format_columns", "format_rows"), True
+)
+"""What a protected sheet lets a person do; the protection has no password."""
+
+Values = Mapping[str, Mapping[str, Figures]]
+
+
+def write(
+    path: Path,
+    book: Book,
+    laid: Laid,
+    compiled: Mapping[str, Mapping[str, Compiled]],
+    values: Values,
+    currency: str,
+    created: datetime,
+) -> None:
+    """Write the workbook to `path`. `values` are the figures of every column, in the unit of the column.
+
+    The same arguments give the same bytes. Raises OSError where the file cannot be written.
+    """
+    with xlsxwriter.Workbook(str(path), _options()) as workbook:
+        workbook.set_properties({"title": "Lawn feeding planner", "created": created})
+        workbook.set_calc_mode("auto")
+        formats: dict[tuple[Any, ...], Format] = {}
+        for sheet in book.sheets:
+            worksheet = workbook.add_worksheet(sheet.name)
+            canvas = Canvas(workbook, worksheet, sheet, laid, book.system, currency, formats)
+            _write_sheet(canvas, compiled, values)
+
+
+def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]], values: Values) -> None:
+    sheet, laid = canvas.sheet, canvas.laid
+    canvas.text(0, GUTTER, sheet.name, "title")
+    running_text(canvas, 1, sheet.purpose, "purpose")
+    for table in sheet.tables:
+        placed, dress = laid.placed[table.key], laid.dress[table.key]
+        frame(canvas, placed, dress)
+        for column in table.columns:
+            heading(canvas, placed, dress, column)
+            write_column(canvas, placed, column, values[table.key][column.key], compiled[table.key].get(column.key))
+            if column.role == "input":
+                _validate(canvas, placed, column)
+            if sheet.bare and column.type == "number" and column.role == "formula":
+                drop_zeros(canvas, placed, column)
+        let_vanish(canvas, placed)
+        if table.filter:
+            canvas.worksheet.autofilter(placed.opening, min(placed.at.values()), placed.last, max(placed.at.values()))
+        _name(canvas.workbook, placed)
+    canvas.set_heights()
+    emphasise(canvas)
+    set_up_page(canvas.worksheet, sheet, laid, canvas.widths, canvas.system)
+    for chart in sheet.charts:
+        draw(canvas, chart)
+    canvas.worksheet.protect("", ALLOWED)
+
+
+def _validate(canvas: Canvas, placed: Placed, column: Column) -> None:
+    first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
+    rules = rules_for(placed, column, canvas.laid.placed, canvas.unit(column.unit))
+    canvas.worksheet.data_validation(*first, *last, rules)
+
+
+def _name(workbook: Workbook, placed: Placed) -> None:
+    rows = [row for row, _ in _corners(placed)]
+    columns = [column for _, column in _corners(placed)]
+    area = xl_range_abs(min(rows), min(columns), max(rows), max(columns))
+    workbook.define_name(TABLE_NAME + placed.table.key, f"={quoted(placed.sheet)}!{area}")
+
+
+def _corners(placed: Placed) -> list[tuple[int, int]]:
+    """Cells that a table's defined name covers: its headings and all its figures."""
+    keys = [column.key for column in placed.table.columns]
+    cells = [placed.cell(key, record) for key in keys for record in (0, 0 if placed.single else placed.records - 1)]
+    if placed.table.direction == "down":
+        return [*cells, (placed.opening, placed.at[keys[0]]), (placed.closing, placed.at[keys[-1]])]
+    return [*cells, (placed.at[keys[0]], GUTTER), (placed.at[keys[0]], placed.last)]
+
+
+__all__ = ["write"]
