@@ -42,7 +42,7 @@ class Heard:
 def written(case: Case, path: Path) -> Path:
     """The case as a workbook, figures by the model, and some of its blank input cells holding an empty text."""
     inputs, book, laid = case.inputs(), case.book, case.base.laid
-    figures = all_figures(book, inputs, Model(inputs))
+    figures = all_figures(Model(inputs), book.formulas)
     write(path, book, laid, case.base.compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
     _paste_empty(case, laid, path, case.pasted)
     return path

@@ -18,9 +18,8 @@ import numpy as np
 
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
-from wbgen.inputs.cell_values import cell_value
 from wbgen.inputs.from_site import fill
-from wbgen.inputs.rows import Cell
+from wbgen.inputs.rows import Cell, cell_value
 from wbgen.model.binding import Model
 from wbgen.model.figures import bare
 from wbgen.model.inputs import TEXT, Inputs

@@ -16,8 +16,7 @@ from omission_sites import EVERYTHING, OWN, crowded
 from omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
-from wbgen.inputs.cell_values import cell_value
-from wbgen.inputs.rows import Cell
+from wbgen.inputs.rows import Cell, cell_value
 from wbgen.inputs.site_rows import rows_of
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.site.site import load_site_and_catalogue

@@ -11,8 +11,8 @@ from datetime import UTC, date, datetime
 from pathlib import Path
 
 from wbgen.files import shipped
-from wbgen.files.diagnostics import Report
-from wbgen.files.today import day_of_build
+from wbgen.files.dates import day_of_build
+from wbgen.files.diagnostics import Finding, InputError, Place, Report, Steps, silent
 from wbgen.inputs.from_site import fill
 from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
@@ -23,7 +23,6 @@ from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.layout import Laid, lay_out
 from wbgen.sheets.template import System
-from wbgen.verify.recomputed import Steps, silent
 from wbgen.writer.workbook import write
 
 DIARY_ROWS = 400
@@ -78,7 +77,7 @@ def build_site(
     refuse_loss(target, filled.inputs, force)
     laid = lay_out(book.sheets, filled.capacities)
     step("computing")
-    figures = all_figures(book, filled.inputs, Model(filled.inputs))
+    figures = all_figures(Model(filled.inputs), book.formulas)
     figures["start"]["recalculated"] = figures["start"]["recalculated"].copy()
     figures["start"]["recalculated"][0] = NOT_YET
     compiled = compile_book(book, laid.placed)
@@ -94,3 +93,19 @@ def build_site(
     finally:
         beside.unlink(missing_ok=True)
     return Planner(book, laid, filled.inputs)
+
+
+def new(folder: Path) -> Path:
+    """Write the starter files into a new folder and return the path of its lawns.yaml.
+
+    Raises InputError where the folder holds a lawns.yaml already, OSError where it cannot be written.
+    """
+    target = folder / "lawns.yaml"
+    if target.exists():
+        finding = Finding(
+            "there-already", Place(str(target)), "", "", "give another folder", "this file stands there already"
+        )
+        raise InputError([finding])
+    folder.mkdir(parents=True, exist_ok=True)
+    target.write_bytes((shipped.templates() / "starter" / "lawns.yaml").read_bytes())
+    return target

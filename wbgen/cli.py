@@ -82,7 +82,7 @@ def _progress(steps: Sequence[str]) -> Iterator[Callable[[str], None]]:
 @app.command(short_help="Write a folder with a lawns.yaml that builds as it stands.")
 def new(folder: Annotated[Path, typer.Argument(help="The folder to write; made if need be.")]) -> None:
     """Write a folder with a commented lawns.yaml that builds as it stands."""
-    from wbgen.starter import new as write_starter
+    from wbgen.build import new as write_starter
 
     with _told():
         typer.echo(f"wrote {write_starter(folder)}")

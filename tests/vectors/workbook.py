@@ -14,10 +14,10 @@ from vectors.cases import NAMED_BY, PLANNERS, Answer, Vector, files_of
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
 from wbgen.files.xlsx.workbook import File, read
-from wbgen.inputs.cell_values import cell_value
 from wbgen.inputs.from_site import fill
 from wbgen.inputs.from_workbook import stored_value, tables_in
 from wbgen.inputs.locate import Found
+from wbgen.inputs.rows import cell_value
 from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
 from wbgen.model.inputs import NOT_YET, Inputs, blank_column
@@ -55,7 +55,7 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     file = read(office.recalculate(path, folder / "recalculated"))
     found = tables_in(file, book)
     assert stored_value(file, found, "start", "recalculated") not in (None, "", NOT_YET), "nothing was recalculated"
-    figures = all_figures(book, inputs, Model(inputs))
+    figures = all_figures(Model(inputs), book.formulas)
     return {
         vector.id: [
             {"model": _shown(figures[cell.table][cell.column][index], book, cell),

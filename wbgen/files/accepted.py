@@ -1,4 +1,4 @@
-"""What can be a name in a planner, and which names a person takes for the same.
+"""What a planner accepts in its cells: days, texts and names, and which names a person takes for the same.
 
 A spreadsheet looks a name up without regard to case, reads some texts as patterns, comparisons, numbers or dates,
 and finds the heading of a column before its first record.
@@ -8,8 +8,15 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from datetime import date
 from typing import Final
 
+FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 12, 31)
+"""The days that a cell takes."""
+LONGEST_TEXT: Final = 2000
+"""The longest text that a cell takes, in characters."""
+NAMES: Final = ("name", "part", "group")
+"""Columns whose text other cells look up: signs that spreadsheets read as patterns are refused there."""
 LONGEST_NAME: Final = 60
 """Longest name, in characters."""
 RESERVED: Final = frozenset({

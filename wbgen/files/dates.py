@@ -1,8 +1,9 @@
-"""The serial numbers of days: how spreadsheets count them, and how they are said."""
+"""Days: which one it is, the serial numbers by which spreadsheets count them, and how they are said."""
 
 from __future__ import annotations
 
-from datetime import date, datetime, timedelta
+import os
+from datetime import UTC, date, datetime, timedelta
 from typing import Final
 
 EPOCH: Final = datetime(1899, 12, 30)  # noqa: DTZ001 - spreadsheets know no time zones
@@ -41,3 +42,14 @@ def day_text(number: float) -> str:
         return f"{day} {minutes // 60:02}:{minutes % 60:02}" if 0 < minutes < 24 * 60 else day
     except (OverflowError, ValueError):  # beyond the year 9999, before the year 1, or no number
         return f"{number:.15g}"
+
+
+def today() -> date:
+    """Today by the machine's clock and time zone."""
+    return datetime.now().astimezone().date()
+
+
+def day_of_build() -> date:
+    """Today, or the day of SOURCE_DATE_EPOCH where a reproducible build sets it."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH")
+    return datetime.fromtimestamp(int(epoch), UTC).date() if epoch else today()

@@ -7,7 +7,7 @@ on, so that a person learns of all of them at once. Only the end of a reading ra
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import Final
 
@@ -149,3 +149,11 @@ def shown(text: object) -> str:
     """
     whole = str(text)
     return repr(whole[:LONGEST_SHOWN] + "…" if len(whole) > LONGEST_SHOWN else whole)
+
+
+Steps = Callable[[str], None]
+"""Is told what a command does now, before each of its parts."""
+
+
+def silent(_: str) -> None:
+    """Tells nobody: the steps of a command that no terminal shows."""

@@ -9,8 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.files.accepted import as_read, bad_name
-from wbgen.files.accepted_cells import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
+from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES, as_read, bad_name
 from wbgen.files.dates import serial
 from wbgen.files.findings import Disagreement
 from wbgen.files.xlsx.addresses import place as address

@@ -14,8 +14,7 @@ from wbgen.files.dates import serial
 from wbgen.files.diagnostics import Report
 from wbgen.inputs.capacity import capacities
 from wbgen.inputs.catalogue_constants import constants
-from wbgen.inputs.cell_values import cell_value, default_of
-from wbgen.inputs.rows import Cell, Row
+from wbgen.inputs.rows import Cell, Row, cell_value, default_of
 from wbgen.inputs.site_rows import rows_of, settings_of
 from wbgen.model.inputs import TEXT, Inputs, blank_column
 from wbgen.records.catalogue import Catalogue

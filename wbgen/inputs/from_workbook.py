@@ -12,10 +12,10 @@ import numpy as np
 from wbgen.files.findings import Disagreement
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
-from wbgen.inputs.cell_values import cell_value
 from wbgen.inputs.checks import Entries, column_problems, names_twice, outside, unknown_names
 from wbgen.inputs.constants import defined
-from wbgen.inputs.locate import Found, find_tables
+from wbgen.inputs.locate import Found, column_cells, find_tables
+from wbgen.inputs.rows import cell_value
 from wbgen.model.inputs import TEXT, Inputs
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import TABLE_NAME
@@ -77,7 +77,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
             if column.role == "formula":
                 continue
             unit = book.units[key][column.key]
-            formulas, shown = sheet.column(placed, column.key)
+            formulas, shown = column_cells(sheet, placed, column.key)
             figures = _figures(shown, unit)
             values[key][column.key] = figures
             if column.role == "input" and unit != TEXT:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from wbgen.files.xlsx.references import Area
+from wbgen.files.xlsx.workbook import Scalar, SheetCells
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, Table
 
@@ -22,6 +23,14 @@ class Lost:
     table: str
     key: str | None
     heading: str
+
+
+def column_cells(sheet: SheetCells, placed: Placed, key: str) -> tuple[list[str | None], list[Scalar | None]]:
+    """The formulas and the values of a table's column, record by record."""
+    if placed.table.direction == "down":
+        return sheet.down(placed.at[key], placed.first, placed.last)
+    cells = [placed.cell(key, record) for record in range(placed.count)]
+    return [sheet.formula(*cell) for cell in cells], [sheet.value(*cell) for cell in cells]
 
 
 @dataclass(frozen=True)

@@ -2,28 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection, Mapping
 from typing import Any
 
 import numpy as np
 
 from wbgen.model.binding import Model
-from wbgen.model.inputs import TEXT, Column, Inputs
-from wbgen.sheets.book import Book
+from wbgen.model.inputs import TEXT, Column
 from wbgen.units.registry import float_unit
 
 
-def all_figures(book: Book, inputs: Inputs, model: Model) -> dict[str, dict[str, Column]]:
-    """Every column of every table: inputs and constants as they are, computed ones by the model."""
+def all_figures(model: Model, computed: Mapping[str, Collection[str]]) -> dict[str, dict[str, Column]]:
+    """Every column of every table: inputs and constants as they are, and by the model the `computed` ones, by table."""
+    inputs = model.inputs
     return {
-        key: {
-            column.key: (
-                inputs.values[key][column.key]
-                if column.role != "formula"
-                else bare(model.column(key, column.key), book.units[key][column.key], inputs.records[key])
-            )
-            for column in table.columns
+        table: {
+            **inputs.values[table],
+            **{key: bare(model.column(table, key), inputs.units[table][key], inputs.records[table]) for key in keys},
         }
-        for key, table in book.tables.items()
+        for table, keys in computed.items()
     }
 
 

@@ -17,9 +17,8 @@ from typing import Any
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Place, Report
 from wbgen.files.yaml.records import Record
-from wbgen.inputs.cell_values import cell_value
 from wbgen.inputs.product_rows import product_row
-from wbgen.inputs.rows import Cell, Row
+from wbgen.inputs.rows import Cell, Row, cell_value
 from wbgen.inputs.site_rows import rows_of
 from wbgen.model.inputs import Inputs
 from wbgen.records.catalogue import Catalogue, load_catalogue

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
 from typing import Any
 
-from wbgen.files.accepted_cells import LAST_DAY
+from wbgen.files.accepted import LAST_DAY
 from wbgen.files.dates import serial
-from wbgen.files.today import today as day_of_use
+from wbgen.files.dates import today as day_of_use
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import File
 from wbgen.inputs.from_workbook import Returned, given_constants, inputs_of, stored_value, tables_in
@@ -23,13 +23,6 @@ from wbgen.verify.unit_proof import UnitsInFile
 from wbgen.verify.witnesses import ColumnWitnesses, hear_engine, in_step, model_alone, without_engine
 
 UNITS_CELL = ("start", "units")
-
-Steps = Callable[[str], None]
-"""Is told what a long road does now, before each of its parts."""
-
-
-def silent(_: str) -> None:
-    """For whoever does not ask."""
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ import numpy as np
 
 from wbgen.files.findings import Disagreement
 from wbgen.files.xlsx.addresses import place
-from wbgen.inputs.cell_values import cell_value, default_of
+from wbgen.inputs.rows import cell_value, default_of
 from wbgen.model.inputs import TEXT
 from wbgen.verify.recomputed import Opened
 

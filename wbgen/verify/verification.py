@@ -11,8 +11,8 @@ from pathlib import Path
 import numpy as np
 
 from wbgen.files.dates import serial
+from wbgen.files.dates import today as day_of_use
 from wbgen.files.findings import Disagreement
-from wbgen.files.today import today as day_of_use
 from wbgen.files.xlsx.addresses import place
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.capacity import FIXED, diary_lines

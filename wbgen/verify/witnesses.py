@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.files.xlsx.workbook import File, SheetCells
+from wbgen.inputs.locate import column_cells
 from wbgen.model.binding import Model
 from wbgen.model.figures import bare
 from wbgen.model.inputs import DATE, TEXT, Column, Inputs, blank_column
@@ -74,7 +75,7 @@ def without_engine(
         one = placed[table]
         sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
         for key in formulas:
-            texts, stored = sheet.column(one, key)
+            texts, stored = column_cells(sheet, one, key)
             column = ColumnWitnesses(
                 one, key, book.units[table][key], compiled[table][key].texts(one.count), texts, stored,
                 reads=frozenset(modelled.reads.get((table, key), ())),

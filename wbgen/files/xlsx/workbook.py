@@ -12,7 +12,6 @@ from wbgen.files.xlsx.addresses import COLUMNS, ROWS
 from wbgen.files.xlsx.package import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.refusal import DISTRUST, UnsafeFile
-from wbgen.sheets.layout import Placed
 
 __all__ = ["Area", "Cell", "ErrorValue", "File", "Scalar", "SheetCells", "read"]
 
@@ -74,14 +73,11 @@ class SheetCells:
         """What a cell shows: its value, or the value last stored for its formula."""
         return self.content.values.get(column, {}).get(row)
 
-    def column(self, placed: Placed, key: str) -> tuple[list[str | None], list[Scalar | None]]:
-        """The formulas and the values of a table's column, record by record."""
-        if placed.table.direction == "down":
-            at, rows = placed.at[key], range(placed.first, placed.last + 1)
-            formulas, values = self.content.formulas.get(at, {}), self.content.values.get(at, {})
-            return list(map(formulas.get, rows)), list(map(values.get, rows))
-        cells = [placed.cell(key, record) for record in range(placed.count)]
-        return [self.formula(*cell) for cell in cells], [self.value(*cell) for cell in cells]
+    def down(self, column: int, first: int, last: int) -> tuple[list[str | None], list[Scalar | None]]:
+        """The formulas and the values of a column's cells, from row `first` to row `last`."""
+        rows = range(first, last + 1)
+        formulas, values = self.content.formulas.get(column, {}), self.content.values.get(column, {})
+        return list(map(formulas.get, rows)), list(map(values.get, rows))
 
     @property
     def extent(self) -> tuple[int, int]:
