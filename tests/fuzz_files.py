@@ -12,17 +12,17 @@ from pathlib import Path
 from typing import Final
 
 from fuzzing import Case
-from wbgen.files.findings import Disagreement
+from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import letters
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.from_workbook import tables_in
 from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
 from wbgen.sheets.book import Book
-from wbgen.sheets.layout import Laid
+from wbgen.sheets.layout import Layout
 from wbgen.verify.engine import EngineError
 from wbgen.verify.judge import judged
-from wbgen.verify.recomputed import open_tables
+from wbgen.verify.recomputed import recompute
 from wbgen.verify.witnesses import ColumnWitnesses
 from wbgen.writer.workbook import write
 
@@ -34,7 +34,7 @@ INVALID: Final = ("input not valid", "name twice", "unknown name")
 class Heard:
     """What the witnesses said of a case: findings about its formulas, and the formula cells with an error value."""
 
-    findings: tuple[Disagreement, ...]
+    findings: tuple[Finding, ...]
     errors: tuple[str, ...]
     cells: int
 
@@ -48,7 +48,7 @@ def written(case: Case, path: Path) -> Path:
     return path
 
 
-def _paste_empty(case: Case, laid: Laid, path: Path, share: float) -> None:
+def _paste_empty(case: Case, laid: Layout, path: Path, share: float) -> None:
     """Make a share of the blank input cells hold an empty text, as they do after pasting values."""
     if not share:
         return
@@ -82,7 +82,7 @@ def _emptied(text: str, cells: set[str]) -> str:
 def heard(path: Path, book: Book) -> Heard:
     """What the witnesses say of a workbook, findings about what was typed left out."""
     file = read(path)
-    opened = open_tables(file, book, tables_in(file, book))
+    opened = recompute(file, book, tables_in(file, book))
     findings = [*judged(opened), *opened.returned.findings]
     return Heard(
         tuple(finding for finding in findings if finding.kind not in INVALID),

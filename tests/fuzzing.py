@@ -22,12 +22,12 @@ from wbgen.files.diagnostics import Report
 from wbgen.inputs.from_site import fill
 from wbgen.inputs.rows import cell_value
 from wbgen.model.binding import Model
-from wbgen.model.figures import bare
+from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import DATE, TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, planner_book
 from wbgen.sheets.compile import Compiled
-from wbgen.sheets.layout import Laid, lay_out
+from wbgen.sheets.layout import Layout, lay_out
 from wbgen.sheets.template import Column, System
 
 TODAY: Final = date(2026, 6, 30)
@@ -69,7 +69,7 @@ class Base:
     capacities: Mapping[str, int]
 
     @cached_property
-    def laid(self) -> Laid:
+    def laid(self) -> Layout:
         return lay_out(self.book.sheets, self.capacities)
 
     @cached_property
@@ -233,7 +233,7 @@ class Case:
         model = Model(inputs)
         for (key, name), edge in EDGES.items():
             figures = self.values[key][name]
-            found = bare(model.column(*edge), self.book.units[edge[0]][edge[1]], self.records[edge[0]])
+            found = magnitudes(model.column(*edge), self.book.units[edge[0]][edge[1]], self.records[edge[0]])
             there = [float(one) for one in found if one > 0]
             for record in range(self.records[key] if there else 0):
                 if self.draw.random() < 0.15:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.files.diagnostics import Finding
+from wbgen.files.diagnostics import Diagnostic
 
 MARK = "«"
 
@@ -16,6 +16,6 @@ def unmarked(text: str) -> tuple[str, list[tuple[int, int]]]:
     return text.replace(MARK, ""), places
 
 
-def places_of(findings: tuple[Finding, ...]) -> list[tuple[int, int]]:
+def places_of(findings: tuple[Diagnostic, ...]) -> list[tuple[int, int]]:
     """The line and column of each finding."""
     return [(finding.place.line, finding.place.column) for finding in findings]

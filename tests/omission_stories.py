@@ -40,9 +40,9 @@ BROKEN: Final[dict[str, Changes]] = {
     "totals": {"diary.lawn": "Nobody's", **{f"products.stated_{one.key}@{N}": "5 %" for one in NUTRIENTS}},
     "lawn_names": {"diary.lawn": "Nobody's"},
     "product_names": {"diary.product": "Nothing"},
-    "half_lines": {"diary.date": None},
+    "incomplete_lines": {"diary.date": None},
     "diary_texts": {"diary.treated_area": Pasted("all")},
-    "diary_twice": {
+    "diary_duplicates": {
         "diary.date@1": date(2026, 4, 8),
         "diary.lawn@1": "Front",
         "diary.product@1": N,

@@ -21,7 +21,7 @@ from wbgen.files.diagnostics import Report
 from wbgen.inputs.from_site import fill
 from wbgen.inputs.rows import Cell, cell_value
 from wbgen.model.binding import Model
-from wbgen.model.figures import bare
+from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, planner_book
@@ -126,7 +126,7 @@ class Scene:
         return {at for at in follows if not same(self._bare(self.model, at), self._bare(other, at))}
 
     def _bare(self, model: Model, at: At) -> Any:
-        return bare(model.column(*at), self.inputs.units[at[0]][at[1]], self.inputs.records[at[0]])
+        return magnitudes(model.column(*at), self.inputs.units[at[0]][at[1]], self.inputs.records[at[0]])
 
 
 def same(one: Any, other: Any) -> bool:

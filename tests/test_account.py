@@ -11,7 +11,7 @@ import pytest
 
 from edits import edited, emptied, replaced, stored, typed
 from planners import SYSTEMS, Built, Planners
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.sheets.labels import unit_text
 from wbgen.sheets.template import System
@@ -81,7 +81,7 @@ def test_a_number_format_that_shows_another_figure_is_named(planner: Built, tmp_
         book["Lawns"].cell(area[0] + 1, area[1] + 1).number_format = number_format
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == {("Lawns", place(*area), "shown otherwise")}
+    assert wrong == {("Lawns", address(*area), "shown otherwise")}
 
 
 @pytest.mark.parametrize(("sign", "named"), [("$", True), ("€", False)])
@@ -95,7 +95,7 @@ def test_a_sign_of_other_money_than_the_planners_is_named(
         book[placed.sheet].cell(at[0] + 1, at[1] + 1).number_format = f"{sign}0.00"
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == ({(placed.sheet, place(*at), "shown otherwise")} if named else set())
+    assert wrong == ({(placed.sheet, address(*at), "shown otherwise")} if named else set())
 
 
 @pytest.mark.parametrize(
@@ -113,7 +113,7 @@ def test_a_disguise_is_named_wherever_it_lies(
         book[placed.sheet].cell(at[0] + 1, at[1] + 1).number_format = number_format
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == {(placed.sheet, place(*at), "shown otherwise")}
+    assert wrong == {(placed.sheet, address(*at), "shown otherwise")}
 
 
 @pytest.mark.parametrize(
@@ -149,7 +149,7 @@ def test_cells_under_merged_ones_are_named(planner: Built, backwards: bool, tmp_
     table = planner.placed["season_applied"]
     (row, at), (below, _) = (table.cell(table.table.columns[1].key, record) for record in (0, 1))
     part = f"xl/worksheets/sheet{planner.sheets.sheetnames.index(table.sheet) + 1}.xml"
-    corners = sorted([place(row, at), place(below, at)], reverse=backwards)
+    corners = sorted([address(row, at), address(below, at)], reverse=backwards)
     merged = f'<mergeCells count="1"><mergeCell ref="{":".join(corners)}"/></mergeCells>'
     wrong, _ = kinds(
         verify(
@@ -162,7 +162,7 @@ def test_cells_under_merged_ones_are_named(planner: Built, backwards: bool, tmp_
             )
         )
     )
-    assert wrong == {(table.sheet, place(below, at), "merged cells")}
+    assert wrong == {(table.sheet, address(below, at), "merged cells")}
 
 
 @pytest.mark.parametrize("twin", ["Card", "CARD", "Card "])
@@ -182,7 +182,7 @@ def test_a_label_that_shows_other_words_is_named(planner: Built, tmp_path: Path)
         book[weigh.sheet].cell(at + 1, weigh.left + 1).number_format = 'General;General;General;"kg"'
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == {(weigh.sheet, place(at, weigh.left), "shown otherwise")}
+    assert wrong == {(weigh.sheet, address(at, weigh.left), "shown otherwise")}
 
 
 def test_fewer_decimals_are_only_said(planner: Built, tmp_path: Path) -> None:
@@ -193,7 +193,7 @@ def test_fewer_decimals_are_only_said(planner: Built, tmp_path: Path) -> None:
         book[areas.sheet].cell(row + 1, at + 1).number_format = "0"
 
     wrong, said = kinds(touched(planner, tmp_path, round_off))
-    assert (wrong, said) == (set(), {(areas.sheet, place(row, at), "fewer digits")})
+    assert (wrong, said) == (set(), {(areas.sheet, address(row, at), "fewer digits")})
 
 
 def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
@@ -213,7 +213,7 @@ def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
 
 
 def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
-    at = (planner.placed["settings"].sheet, place(*planner.placed["settings"].cell("dry_air")))
+    at = (planner.placed["settings"].sheet, address(*planner.placed["settings"].cell("dry_air")))
     before = verify(planner.path).notices
     after = verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed(0.33)})).notices
     assert [(one.sheet, one.cell, one.kind, one.found, one.expected) for one in after if one not in before] == [
@@ -223,7 +223,7 @@ def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("day", [-1.0, 1.0, 60.0, 46_351.5, 80_000.0, 3e6, 1e10])
 def test_a_day_of_calculation_that_cannot_be_is_named(planner: Built, tmp_path: Path, day: float) -> None:
-    at = (planner.placed["start"].sheet, place(*planner.placed["start"].cell("today")))
+    at = (planner.placed["start"].sheet, address(*planner.placed["start"].cell("today")))
     wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: stored(day)})))
     assert (*at, "date of calculation") in wrong
 
@@ -244,7 +244,7 @@ def test_a_table_that_was_cut_short_lacks_rows(
     shorter = f"{all_but_row}${int(last) - placed.records + kept}"
     named = replaced(planner.path, tmp_path / "named.xlsx", "xl/workbook.xml", names, shorter)
     gone = {
-        (placed.sheet, place(*placed.cell(column.key, record))): emptied
+        (placed.sheet, address(*placed.cell(column.key, record))): emptied
         for column in placed.table.columns
         for record in range(kept, placed.records)
     }
@@ -258,7 +258,7 @@ def test_a_table_that_was_cut_short_lacks_rows(
     "table", ["months_together", "season_months", "growth_months", "budget_months", "budget_running", "response_months"]
 )
 def test_the_name_of_a_month_is_nobodys_to_change(planner: Built, table: str, tmp_path: Path) -> None:
-    at = (planner.placed[table].sheet, place(*planner.placed[table].cell("month", 4)))
+    at = (planner.placed[table].sheet, address(*planner.placed[table].cell("month", 4)))
     wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed("June")})))
     assert at in {(sheet, cell) for sheet, cell, _ in wrong}
 

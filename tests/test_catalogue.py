@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from marked import MARK, places_of, unmarked
-from wbgen.files.diagnostics import Finding, InputError, Place, Report
-from wbgen.files.yaml.records import plain, read_record
+from wbgen.files.diagnostics import Diagnostic, InputError, Place, Report
+from wbgen.files.yaml.records import as_data, read_record
 from wbgen.files.yaml.tree import load_text
 from wbgen.records.basis import Source
 from wbgen.records.catalogue import Catalogue, load_catalogue
@@ -67,10 +67,10 @@ def load(tmp_path: Path, text: str, own: str = "") -> Catalogue:
     return load_catalogue([tmp_path], [tmp_path / "own.txt"] if own else [])
 
 
-def findings(tmp_path: Path, text: str, own: str = "") -> tuple[Finding, ...]:
+def findings(tmp_path: Path, text: str, own: str = "") -> tuple[Diagnostic, ...]:
     with pytest.raises(InputError) as raised:
         load(tmp_path, text, own)
-    return raised.value.findings
+    return raised.value.diagnostics
 
 
 def test_a_product_keeps_its_facts_as_written_with_their_basis_and_place(tmp_path: Path) -> None:
@@ -397,13 +397,13 @@ def test_a_record_is_made_by_read_record_only() -> None:
     assert node is not None
     assert read_record(Source, node, Report()) is not None
     with pytest.raises(TypeError, match="read_record"):
-        Source.model_validate(plain(node))
+        Source.model_validate(as_data(node))
 
 
 def test_a_file_that_is_not_there_is_a_finding(tmp_path: Path) -> None:
     with pytest.raises(InputError) as raised:
         load_catalogue([tmp_path / "none.yaml"])
-    assert [finding.code for finding in raised.value.findings] == ["unreadable-file"]
+    assert [finding.code for finding in raised.value.diagnostics] == ["unreadable-file"]
 
 
 def test_the_catalogue_that_belongs_to_the_planner_is_without_findings() -> None:

@@ -10,8 +10,8 @@ import pytest
 
 from edits import edited, formula, stored
 from planners import Built, Planners
-from wbgen.files.findings import FOLLOWS, STALE, WRONG, Disagreement, Spot
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import FOLLOWS, STALE, WRONG, CellAddress, Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import SheetContent
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.verify.causes import follow, references
@@ -27,10 +27,12 @@ def told(
     formulas: dict[str, str], kinds: dict[str, str], beside: dict[str, list[str]] | None = None
 ) -> dict[str, tuple[str, str]]:
     """Kind and cause ("" for none) of each finding of a sheet whose first column holds these formulas from A1 down."""
-    asked = {Spot(S, cell): [Spot(S, other) for other in others] for cell, others in (beside or {}).items()}
+    asked = {
+        CellAddress(S, cell): [CellAddress(S, other) for other in others] for cell, others in (beside or {}).items()
+    }
     texts = {int(cell[1:]) - 1: text for cell, text in formulas.items()}
     file = File(Path("planner.xlsx"), (SheetCells(S, False, SheetContent({0: texts})),), {}, ())
-    found = {Spot(S, cell): Disagreement(S, cell, kind, None, None, "") for cell, kind in kinds.items()}
+    found = {CellAddress(S, cell): Finding(S, cell, kind, None, None, "") for cell, kind in kinds.items()}
     findings = follow(found, set(), file, asked)
     return {one.cell: (one.kind, one.cause.cell if one.cause else "") for one in findings}
 
@@ -66,20 +68,20 @@ def test_a_wrong_result_follows_from_what_only_the_model_asks() -> None:
 def test_a_column_that_only_the_model_asks_takes_the_blame(planners: Planners, tmp_path: Path) -> None:
     """The packs of the round go by the product's line in the formula, by its name in the model."""
     planner = planners.get("starter", "metric")
-    product, packs = (place(*planner.placed["round_products"].cell(key)) for key in ("product", "packs_exact"))
+    product, packs = (address(*planner.placed["round_products"].cell(key)) for key in ("product", "packs_exact"))
     change = {("Round", product): formula(lambda _: '"Nobody\'s"')}
     findings = verify(edited(planner.path, tmp_path / "changed.xlsx", change)).findings
     causes = {one.spot: one.cause for one in findings}
-    assert causes[Spot("Round", product)] is None
-    assert causes[Spot("Round", packs)] == Spot("Round", product)
-    assert set(causes.values()) == {None, Spot("Round", product)}
+    assert causes[CellAddress("Round", product)] is None
+    assert causes[CellAddress("Round", packs)] == CellAddress("Round", product)
+    assert set(causes.values()) == {None, CellAddress("Round", product)}
     assert sum(cause is None for cause in causes.values()) == 1
 
 
 def test_a_stale_cell_of_a_planner_takes_the_blame_for_nothing(planners: Planners, tmp_path: Path) -> None:
     """A lawn's area is changed, and each cell that a follower reads before it holds a stale value."""
     planner = planners.get("full", "metric")
-    area = place(*planner.placed["lawns"].cell("area"))
+    area = address(*planner.placed["lawns"].cell("area"))
     change = {("Lawns", area): formula(lambda text: f"({text})*2")}
     findings = verify(edited(planner.path, tmp_path / "changed.xlsx", change)).findings
     wrong = {one.spot for one in findings}
@@ -87,17 +89,17 @@ def test_a_stale_cell_of_a_planner_takes_the_blame_for_nothing(planners: Planner
     assert len(beside) > 20
     both = {**change, **{(at.sheet, at.cell): stored(7.75) for at in beside}}
     again = verify(edited(planner.path, tmp_path / "both.xlsx", both)).findings
-    assert {one.cause for one in again} == {None, Spot("Lawns", area)}
+    assert {one.cause for one in again} == {None, CellAddress("Lawns", area)}
     followers = {one.spot for one in again if one.cause}
-    assert wrong - {Spot("Lawns", area)} <= followers <= wrong | beside
+    assert wrong - {CellAddress("Lawns", area)} <= followers <= wrong | beside
     assert {one.spot for one in again if one.kind == STALE} | followers >= beside
 
 
-def read_by(planner: Built, at: Spot) -> Iterator[Spot]:
+def read_by(planner: Built, at: CellAddress) -> Iterator[CellAddress]:
     """The single cells with formulas that a cell's formula refers to."""
     cell = planner.sheets[at.sheet][at.cell]
     for area in references(str(cell.value)[1:], at.sheet):
         if (area.top, area.left) == (area.bottom, area.right):
             other = planner.sheets[area.sheet].cell(area.top + 1, area.left + 1).value
             if str(other).startswith("="):
-                yield Spot(area.sheet, place(area.top, area.left))
+                yield CellAddress(area.sheet, address(area.top, area.left))

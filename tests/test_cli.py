@@ -21,7 +21,7 @@ from edits import edited, formula, typed
 from planners import DIARY_LINES, Built, Planners
 from wbgen.cli import app
 from wbgen.files import shipped
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import inspect
 
 pytest_plugins = ["planner_fixtures"]
@@ -123,7 +123,7 @@ def test_what_is_no_planner_is_told(tmp_path: Path, command: str, content: bytes
 
 
 def test_verify_says_where_the_cause_is(built: Built, tmp_path: Path) -> None:
-    at = place(*built.placed["lawns"].cell("area"))
+    at = address(*built.placed["lawns"].cell("area"))
     path = edited(built.path, tmp_path / "planner.xlsx", {("Lawns", at): formula(lambda text: f"({text})*2")})
     said = run("verify", path, code=FINDINGS).output.splitlines()
     assert said[0].startswith(f"Lawns!{at}: formula changed: ")
@@ -141,7 +141,7 @@ def test_verify_as_json(built: Built, tmp_path: Path) -> None:
     assert found["cells"]["all"] == sum(number for kind, number in found["cells"].items() if kind != "all")
     assert found["findings"] == []
     assert {one["kind"] for one in found["notices"]} <= {"setting changed"}
-    at = place(*built.placed["lawns"].cell("area"))
+    at = address(*built.placed["lawns"].cell("area"))
     path = edited(built.path, tmp_path / "planner.xlsx", {("Lawns", at): typed(7.0)})
     findings = json.loads(run("verify", path, "--json", code=FINDINGS).stdout)["findings"]
     keys = {"sheet", "cell", "heading", "kind", "found", "expected", "message", "units", "cause", "do"}
@@ -154,7 +154,7 @@ def test_verify_as_json(built: Built, tmp_path: Path) -> None:
 
 def test_explain_goes_down_to_what_was_typed(built: Built) -> None:
     lawns = built.placed["lawns"]
-    at, typed_at = (place(*lawns.cell(key)) for key in ("area", "typed_area"))
+    at, typed_at = (address(*lawns.cell(key)) for key in ("area", "typed_area"))
     said = run("explain", built.path, f"Lawns!{at}").stdout
     assert said.startswith(f"Lawns!{at}  Lawns: Area = 240 m²")
     assert "witnesses: text same; engine 240 m²; model 240 m²; cached none: not recalculated" in said
@@ -169,7 +169,7 @@ def test_a_place_without_a_figure_is_told(planners: Planners, where: str) -> Non
 
 def test_a_date_that_no_calendar_has_is_told_as_its_number(built: Built, tmp_path: Path) -> None:
     diary = built.placed["diary"]
-    odd = {place(*diary.cell("date", record)): number for record, number in enumerate([1e7, -8e5, 1e300])}
+    odd = {address(*diary.cell("date", record)): number for record, number in enumerate([1e7, -8e5, 1e300])}
     path = edited(built.path, tmp_path / "far.xlsx", {(diary.sheet, at): typed(odd[at]) for at in odd})
     csv_text, json_text = (run("export", path, "diary", "--format", form).stdout for form in ("csv", "json"))
     said = run("verify", path, code=FINDINGS).stdout

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from wbgen.files.diagnostics import (
     MOST_FINDINGS,
     MOST_LISTED,
-    Finding,
+    Diagnostic,
     InputError,
     Place,
     Report,
@@ -17,8 +17,8 @@ from wbgen.files.diagnostics import (
 )
 
 
-def finding(line: int, file: str = "a.yaml", message: str = "wrong") -> Finding:
-    return Finding("some-code", Place(file, line, 2, "site.name"), "a name", "5", "write a name", message)
+def finding(line: int, file: str = "a.yaml", message: str = "wrong") -> Diagnostic:
+    return Diagnostic("some-code", Place(file, line, 2, "site.name"), "a name", "5", "write a name", message)
 
 
 def test_a_finding_says_where_what_was_expected_what_was_found_and_what_to_do() -> None:
@@ -31,14 +31,14 @@ def test_a_finding_says_where_what_was_expected_what_was_found_and_what_to_do() 
 
 
 def test_a_finding_leaves_out_what_it_does_not_say() -> None:
-    assert Finding("c", Place("a.yaml"), "", "", "", "the file is empty").render() == "a.yaml: the file is empty"
+    assert Diagnostic("c", Place("a.yaml"), "", "", "", "the file is empty").render() == "a.yaml: the file is empty"
 
 
 def test_a_report_gives_all_findings_by_line_with_the_files_in_the_order_met() -> None:
     report = Report()
     for file, line in (("b.yaml", 9), ("a.yaml", 1), ("b.yaml", 2)):
         report.add("c", Place(file, line, 1), "wrong")
-    assert [(f.place.file, f.place.line) for f in report.findings] == [("b.yaml", 2), ("b.yaml", 9), ("a.yaml", 1)]
+    assert [(f.place.file, f.place.line) for f in report.diagnostics] == [("b.yaml", 2), ("b.yaml", 9), ("a.yaml", 1)]
 
 
 def test_a_report_takes_the_same_finding_once() -> None:
@@ -46,18 +46,18 @@ def test_a_report_takes_the_same_finding_once() -> None:
     for _ in range(2):
         report.add("c", Place("a.yaml", 1, 1), "wrong")
     report.add("c", Place("a.yaml", 1, 1), "wrong in another way")
-    assert [f.message for f in report.findings] == ["wrong", "wrong in another way"]
+    assert [f.message for f in report.diagnostics] == ["wrong", "wrong in another way"]
 
 
 def test_a_report_keeps_so_many_findings_and_counts_the_others() -> None:
     report = Report()
     for line in range(1, MOST_FINDINGS + 1):
         report.add("c", Place("a.yaml", line, 1), "wrong")
-    assert len(report.findings) == MOST_FINDINGS
+    assert len(report.diagnostics) == MOST_FINDINGS
     for line in (1, 2):
         report.add("c", Place("b.yaml", line, 1), "wrong")
-    assert [f.place.line for f in report.findings] == [*range(1, MOST_FINDINGS + 1), 0]
-    assert report.findings[-1].message == "2 more findings are left out"
+    assert [f.place.line for f in report.diagnostics] == [*range(1, MOST_FINDINGS + 1), 0]
+    assert report.diagnostics[-1].message == "2 more findings are left out"
 
 
 def test_an_empty_report_raises_nothing_and_any_other_raises_all() -> None:
@@ -69,7 +69,7 @@ def test_an_empty_report_raises_nothing_and_any_other_raises_all() -> None:
     assert report
     with pytest.raises(InputError) as raised:
         report.raise_any()
-    assert [f.message for f in raised.value.findings] == ["first", "second"]
+    assert [f.message for f in raised.value.diagnostics] == ["first", "second"]
     assert str(raised.value) == "a.yaml:1:1: first\na.yaml:2:1: second"
 
 

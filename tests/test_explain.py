@@ -15,7 +15,7 @@ from edits import edited, formula, stored, typed
 from planners import DIARY_LINES, SYSTEMS, Built, Planners
 from wbgen.cli import app
 from wbgen.files.diagnostics import InputError
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
 from wbgen.verify.explain.explain import Step, explain
 from wbgen.verify.explain.place import place_meant
@@ -40,7 +40,7 @@ def run(*arguments: object, code: int = 0) -> Result:
     return result
 
 
-def spot_of(where: str) -> tuple[str, str]:
+def position_of(where: str) -> tuple[str, str]:
     """Sheet and cell of a place."""
     sheet, _, cell = where.partition("!")
     return sheet, cell
@@ -49,7 +49,7 @@ def spot_of(where: str) -> tuple[str, str]:
 def at(built: Built, table: str, key: str, record: int = 0) -> str:
     """The place of a figure as a person writes it."""
     placed = built.placed[table]
-    return f"{placed.sheet}!{place(*placed.cell(key, record))}"
+    return f"{placed.sheet}!{address(*placed.cell(key, record))}"
 
 
 def row_of(built: Built, table: str, name: str) -> int:
@@ -199,7 +199,7 @@ def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -
 def test_what_differs_from_the_file_is_said(planners: Planners, tmp_path: Path) -> None:
     built, lawns = planners.get("starter", "metric"), lawns_of(planners, "starter")
     where = at(built, "lawns", "typed_area")
-    changed = edited(built.path, tmp_path / "planner.xlsx", {spot_of(where): typed(250.0)})
+    changed = edited(built.path, tmp_path / "planner.xlsx", {position_of(where): typed(250.0)})
     said = run(changed, where, "--lawns", lawns).stdout
     assert "= 250 m² (Terrace lawn)" in said
     assert ": the file there says 240 m²" in " ".join(said.split())
@@ -273,11 +273,11 @@ def test_a_place_without_a_figure_is_told(planners: Planners, where: str, said: 
 def test_a_heading_is_named_with_its_first_figure(planners: Planners) -> None:
     built = planners.get("starter", "metric")
     placed = built.placed["lawns"]
-    heading = f"Lawns!{place(placed.opening, placed.at['area'])}"
+    heading = f"Lawns!{address(placed.opening, placed.at['area'])}"
     error = run(built.path, heading, code=2).stderr
     assert f"{heading} is a heading, 'Area'" in error
     assert f"its first figure is {at(built, 'lawns', 'area')}" in error
-    unit = run(built.path, f"Lawns!{place(placed.opening - 1, placed.at['area'])}", code=2).stderr
+    unit = run(built.path, f"Lawns!{address(placed.opening - 1, placed.at['area'])}", code=2).stderr
     assert "is a printed unit, 'm²'" in unit
 
 
@@ -308,7 +308,7 @@ def test_a_value_typed_over_a_formula_is_shown(planners: Planners, tmp_path: Pat
 def test_a_stale_value_is_shown_once_the_file_was_recalculated(planners: Planners, tmp_path: Path) -> None:
     built = planners.get("full", "metric")
     where = at(built, "lawns", "area")
-    changes = {spot_of(where): stored(99.0), spot_of(at(built, "start", "recalculated")): stored("yes")}
+    changes = {position_of(where): stored(99.0), position_of(at(built, "start", "recalculated")): stored("yes")}
     step = explain(edited(built.path, tmp_path / "a.xlsx", changes), where, 1)
     assert step.witnesses is not None
     assert (step.witnesses.cached, step.witnesses.recalculated) == (99.0, True)

@@ -17,18 +17,21 @@ CONTRACTS: Final = ROOT / "pyproject.toml"
 LINT: Final = "from importlinter.cli import lint_imports_command; lint_imports_command()"
 
 FORBIDDEN: Final = (
-    ("floors", "nutrients.py", "import wbgen.records.catalogue"),
-    ("floors", "catalogue.py", "import wbgen.sheets"),
-    ("floors", "model/stray.py", "import wbgen.sheets"),
-    ("floors", "sheets/stray.py", "import wbgen.model"),
-    ("floors", "sheets/stray.py", "import wbgen.files.xlsx.package"),
-    ("floors", "openxml/stray.py", "import wbgen.__main__"),
+    ("floors", "trade/nutrients.py", "import wbgen.records.catalogue"),
+    ("floors", "records/catalogue.py", "import wbgen.sheets.book"),
+    ("floors", "model/stray.py", "import wbgen.sheets.book"),
+    ("floors", "sheets/stray.py", "import wbgen.model.binding"),
+    ("floors", "files/xlsx/stray.py", "import wbgen.sheets.layout"),
+    ("floors", "writer/stray.py", "import wbgen.inputs.rows"),
+    ("floors", "files/xlsx/stray.py", "import wbgen.__main__"),
     ("floors", "homeless.py", ""),
+    ("files", "files/xlsx/stray.py", "import wbgen.files.yaml.tree"),
+    ("verifying", "verify/judge.py", "import wbgen.inputs.from_site"),
     ("writing", "sheets/stray.py", "import xlsxwriter"),
-    ("reading", "writer.py", "import openpyxl"),
-    ("commands", "nutrients.py", "import typer"),
+    ("reading", "writer/canvas.py", "import openpyxl"),
+    ("commands", "trade/nutrients.py", "import typer"),
     ("second-witness", "model/stray.py", "import formualizer"),
-    ("unaided", "openxml/stray.py", "import pydantic"),
+    ("unaided", "files/xlsx/stray.py", "import pydantic"),
 )
 
 

@@ -23,7 +23,7 @@ from histories.site import small_planner
 from histories.steps import Step
 from planners import ALL, SYSTEMS, Built, Planners
 from wbgen.files.dates import serial
-from wbgen.files.findings import Disagreement
+from wbgen.files.findings import Finding
 from wbgen.sheets.template import System
 from wbgen.verify.verification import Verification, verify
 
@@ -65,7 +65,7 @@ def program() -> Iterator[OfficeProgram]:
         yield running
 
 
-def told(finding: Disagreement) -> str:
+def told(finding: Finding) -> str:
     at = f"{finding.sheet}!{finding.cell} ({finding.heading})"
     return f"{at}: {finding.kind}: {finding.found!r} for {finding.expected!r}: {finding.message}"
 

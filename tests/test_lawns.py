@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from marked import MARK, places_of, unmarked
-from wbgen.files.diagnostics import Finding, InputError
+from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.records.site.lawn_parts import MOST_CORNERS, _crossing
 from wbgen.records.site.site import Site, load_site_and_catalogue
 
@@ -94,10 +94,10 @@ def load(tmp_path: Path, text: str) -> Site:
     return load_site_and_catalogue(path, [tmp_path / "catalogue.yaml"])[0]
 
 
-def findings(tmp_path: Path, text: str) -> tuple[Finding, ...]:
+def findings(tmp_path: Path, text: str) -> tuple[Diagnostic, ...]:
     with pytest.raises(InputError) as raised:
         load(tmp_path, text)
-    return raised.value.findings
+    return raised.value.diagnostics
 
 
 FULL = """\
@@ -398,7 +398,7 @@ def test_the_file_and_the_catalogue_are_told_of_at_once(tmp_path: Path) -> None:
     catalogue.write_text(CATALOGUE.replace("25 kg/ha", "25 L/ha"), encoding="utf-8")
     with pytest.raises(InputError) as raised:
         load_site_and_catalogue(path, [catalogue])
-    assert {finding.place.file for finding in raised.value.findings} == {str(path), str(catalogue)}
+    assert {finding.place.file for finding in raised.value.diagnostics} == {str(path), str(catalogue)}
 
 
 def test_a_file_that_is_not_there_is_told_of(tmp_path: Path) -> None:
@@ -437,5 +437,5 @@ def test_any_file_gives_a_site_or_findings(tmp_path_factory: pytest.TempPathFact
     path.write_text(text, encoding="utf-8")
     with pytest.raises(InputError) as raised:
         load_site_and_catalogue(path, [path])
-    assert raised.value.findings
-    assert all(finding.message and finding.place.file for finding in raised.value.findings)
+    assert raised.value.diagnostics
+    assert all(finding.message and finding.place.file for finding in raised.value.diagnostics)

@@ -45,7 +45,7 @@ def test_a_line_counts_by_its_date_its_lawn_and_its_product() -> None:
         EMPTY,
     ]
     assert marked("counted", *lines) == [0, 1]
-    assert marked("half_line", *lines) == [3, 4, 5]
+    assert marked("incomplete", *lines) == [3, 4, 5]
     assert planner(lines).column("facts_now", "lines") == 2
     assert planner(lines).column("facts_now", "in_season") == 2
     assert planner(lines).column("facts_now", "out_of_season") == 0
@@ -59,7 +59,7 @@ def test_a_text_is_said(key: str) -> None:
         "left_over": 1.0, "planned_mass_rate": 0.9, "treated_area": 50.0,
     }  # fmt: skip
     text, blank = (line(**{**given, key: one}) for one in ("a handful", NO))
-    assert (marked("stray", text), marked("stray", blank)) == ([0], [])
+    assert (marked("non_numeric", text), marked("non_numeric", blank)) == ([0], [])
     assert TEXT_FOR_NUMBER in flags(text)[0]
     assert TEXT_FOR_NUMBER not in flags(blank)[0]
     assert (found("diary_texts", text, blank, text), found("diary_texts", blank)) == (2, 0)
@@ -69,12 +69,12 @@ def test_a_line_with_a_text_for_its_date_is_not_counted_and_says_so() -> None:
     bad = line("1-4-2024", "Front", "Urea", weighed=100.0)
     assert flags(bad) == [f"{TEXT_FOR_NUMBER}; not counted"]
     assert found("diary_texts", bad) == 1
-    assert found("half_lines", bad) == 0
+    assert found("incomplete_lines", bad) == 0
     assert flags(line("1-4-2024", "", "Urea")) == [f"{MISSING}; {TEXT_FOR_NUMBER}; not counted"]
     assert flags(line(NO, "", "", "", weighed="a handful")) == [f"{MISSING}; {TEXT_FOR_NUMBER}; not counted"]
     assert flags(line(NO, "", "", "", water="a can")) == [f"{TEXT_FOR_NUMBER}; not counted"]
-    assert found("half_lines", line("1-4-2024", "", "Urea")) == 1
-    assert found("half_lines", line(NO, "", "", "", weighed="a handful")) == 1
+    assert found("incomplete_lines", line("1-4-2024", "", "Urea")) == 1
+    assert found("incomplete_lines", line(NO, "", "", "", weighed="a handful")) == 1
     assert found("diary_full", *[bad] * 10) == 1
 
 
@@ -105,8 +105,8 @@ OTHERS: Final = {
 @pytest.mark.parametrize("other", OTHERS)
 def test_a_line_that_stands_twice_is_said(other: str) -> None:
     second, again = OTHERS[other]
-    assert marked("twice", FIRST, second) == ([1] if again else [])
-    assert found("diary_twice", FIRST, second) == again
+    assert marked("duplicate", FIRST, second) == ([1] if again else [])
+    assert found("diary_duplicates", FIRST, second) == again
     assert (TWICE in flags(FIRST, second)[1]) == again
     assert TWICE not in flags(FIRST, second)[0]
 
@@ -115,9 +115,9 @@ def test_each_line_is_held_against_the_first_of_its_key() -> None:
     load = line(DAY, "Front", "Urea", weighed=80.0)
     assert marked("product_first") == []
     assert planner([FIRST, load, FIRST, load]).column("diary", "product_first").tolist() == [2, 2, 2, 2]
-    assert marked("twice", FIRST, load, FIRST, load, FIRST) == [2, 4]
+    assert marked("duplicate", FIRST, load, FIRST, load, FIRST) == [2, 4]
     nowhere = line(DAY, "Nowhere", "Urea", weighed=1.0)
-    assert marked("twice", nowhere, nowhere) == []
+    assert marked("duplicate", nowhere, nowhere) == []
 
 
 def test_feeding_an_untreated_strip_is_said() -> None:

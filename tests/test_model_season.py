@@ -161,9 +161,9 @@ FOUND = {
     "totals": 0,
     "lawn_names": 1,
     "product_names": 1,
-    "half_lines": 1,
+    "incomplete_lines": 1,
     "diary_texts": 0,
-    "diary_twice": 0,
+    "diary_duplicates": 0,
     "diary_full": 0,
     "lawn_states": 1,
     "part_states": 2,
@@ -206,8 +206,8 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         (line(on(4, 1), "Front", "Urea"), 0),
     ],
 )
-def test_half_lines(half: list[Value], found: int) -> None:
-    assert column("checks", "found_half_lines", lines=[half, EMPTY]) == found
+def test_incomplete_lines(half: list[Value], found: int) -> None:
+    assert column("checks", "found_incomplete_lines", lines=[half, EMPTY]) == found
 
 
 @pytest.mark.parametrize(("dated", "full"), [(8, 0), (9, 0), (10, 1)])

@@ -12,14 +12,14 @@ from typing import Any, Final
 import pytest
 
 import wbgen
-from wbgen.files.findings import REMEDIES, Disagreement
+from wbgen.files.findings import REMEDIES, Finding
 from wbgen.files.xlsx import hazards
 from wbgen.verify.report import as_lines
 from wbgen.verify.verification import Verification
 
 FOLDER: Final = Path(wbgen.__file__).parent
 MODULES: Final = ("wbgen.verify", "wbgen.verify.display", "wbgen.inputs", "wbgen.files.xlsx")
-PLACES: Final = {"Disagreement": 2, "_whole": 0, "_say": 0, "Note": 0}
+PLACES: Final = {"Finding": 2, "_whole": 0, "_say": 0, "Note": 0}
 """Which argument of a call is a kind, or the code that becomes one."""
 FINDING: Final = {"judge": 0, "checks": 1}
 """The same of the helpers that are named finding, by module."""
@@ -81,7 +81,7 @@ def all_kinds() -> frozenset[str]:
     found = {code for _, code, _ in hazards._BY_NAME}
     for package in MODULES:
         for path in sorted((FOLDER / Path(*package.split(".")[1:])).glob("*.py")):
-            if re.search("import.*Disagreement|class Note", path.read_text("utf-8")):
+            if re.search("import.*Finding|class Note", path.read_text("utf-8")):
                 found |= set(kinds_of(path, package))
     return frozenset(kind.replace("-", " ") for kind in found)
 
@@ -99,6 +99,6 @@ def test_every_kind_says_what_to_do_and_no_other_does() -> None:
 
 @pytest.mark.parametrize("kind", sorted(all_kinds()))
 def test_what_verify_prints_of_a_finding_says_what_to_do(kind: str) -> None:
-    finding = Disagreement("Mix", "B7", kind, None, None, "it is not as it should be")
+    finding = Finding("Mix", "B7", kind, None, None, "it is not as it should be")
     result = Verification(Path("planner.xlsx"), (finding,), (), {}, {"engine": 1}, 46_000.0)
     assert f"  do: {REMEDIES[kind]}" in list(as_lines(result))

@@ -23,8 +23,8 @@ from test_cli import CANNOT, CLEAN, FINDINGS, ROOT, run
 from wbgen import __version__
 from wbgen import build as building
 from wbgen.files.dates import serial
-from wbgen.files.findings import Disagreement, Spot
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import CellAddress, Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.verify import report, verification
 from wbgen.verify.verification import Verification
 from wbgen.writer.findings_workbook import COLUMNS, HEADING, HIGHEST, LONGEST_TEXT, MOST_LISTED, SAID_COLUMNS
@@ -46,9 +46,9 @@ def faulty(built: Built, tmp_path: Path) -> Path:
     """A planner with two causes and what follows from them, in a file whose name needs care in a link."""
     lawns, diary = built.placed["lawns"], built.placed["diary"]
     edits = {
-        ("Lawns", place(*lawns.cell("area"))): formula(lambda text: f"({text})*2"),
-        ("Diary", place(*diary.cell("share_used", 3))): typed("=1+1"),
-        ("Diary", place(*diary.cell("note"))): emptied,
+        ("Lawns", address(*lawns.cell("area"))): formula(lambda text: f"({text})*2"),
+        ("Diary", address(*diary.cell("share_used", 3))): typed("=1+1"),
+        ("Diary", address(*diary.cell("note"))): emptied,
     }
     return edited(built.path, tmp_path / NAME, edits)
 
@@ -72,7 +72,7 @@ def written(result: Verification, folder: Path) -> Any:
     return openpyxl.load_workbook(folder / "findings.xlsx")
 
 
-def made_up(findings: tuple[Disagreement, ...] = (), notices: tuple[Disagreement, ...] = ()) -> Verification:
+def made_up(findings: tuple[Finding, ...] = (), notices: tuple[Finding, ...] = ()) -> Verification:
     cells = {"formulas": 7, "inputs": 5, "spare": 1}
     heard = {"text": 7, "engine": 7, "model": 7, "cached": 0}
     return Verification(Path("planner.xlsx"), findings, notices, cells, heard, serial(DAY))
@@ -118,7 +118,7 @@ def test_what_was_found_is_text_whatever_it_begins_with(faulty: Path, tmp_path: 
 def test_figures_are_numbers_and_what_is_no_number_is_text(tmp_path: Path) -> None:
     values = (1.5, 3, True, None, "", "12", float("nan"), float("inf"), date(2026, 1, 2))
     findings = tuple(
-        Disagreement("Mix", f"B{row}", "wrong result", value, value, "wrong") for row, value in enumerate(values, 1)
+        Finding("Mix", f"B{row}", "wrong result", value, value, "wrong") for row, value in enumerate(values, 1)
     )
     told = rows(written(made_up(findings), tmp_path)["Findings"])
     assert [line["Found"].value for line in told] == [1.5, 3, True, None, None, "12", "nan", "inf", "2026-01-02"]
@@ -127,8 +127,8 @@ def test_figures_are_numbers_and_what_is_no_number_is_text(tmp_path: Path) -> No
 
 def test_a_place_that_is_no_cell_has_no_link_and_a_quote_in_a_name_is_doubled(tmp_path: Path) -> None:
     findings = (
-        Disagreement("Sheet's own", "B2", "stray formula", "=1", None, "a formula of your own"),
-        Disagreement("the whole file", "", "calculation", None, None, "set otherwise"),
+        Finding("Sheet's own", "B2", "stray formula", "=1", None, "a formula of your own"),
+        Finding("the whole file", "", "calculation", None, None, "set otherwise"),
     )
     own, whole = rows(written(made_up(findings), tmp_path)["Findings"])
     assert own["Place"].hyperlink.location == "'Sheet''s own'!B2"
@@ -145,7 +145,7 @@ def test_the_report_of_a_clean_planner_says_so(planners: Planners, tmp_path: Pat
 
 
 def test_notices_are_said_on_a_sheet_of_their_own(tmp_path: Path) -> None:
-    notice = Disagreement("Mix", "Z9", "setting changed", "=mine", 1.0, "this is yours", None, "Least")
+    notice = Finding("Mix", "Z9", "setting changed", "=mine", 1.0, "this is yours", None, "Least")
     (told,) = rows(written(made_up((), (notice,)), tmp_path)["Said"])
     assert list(told) == list(SAID_COLUMNS)
     assert [told[key].value for key in told] == [
@@ -155,8 +155,8 @@ def test_notices_are_said_on_a_sheet_of_their_own(tmp_path: Path) -> None:
 
 
 def test_counts(tmp_path: Path) -> None:
-    finding = Disagreement("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
-    follower = Disagreement("Mix", "B3", "follows", 1.0, 2.0, "this follows", Spot("Mix", "B2"))
+    finding = Finding("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
+    follower = Finding("Mix", "B3", "follows", 1.0, 2.0, "this follows", CellAddress("Mix", "B2"))
     sheet = written(made_up((finding, follower, follower), (finding,)), tmp_path)["Counts"]
     told = [tuple(cell.value for cell in line[1:] if cell.value is not None) for line in sheet.iter_rows(min_row=3)]
     assert [line for line in told if line] == [
@@ -174,7 +174,7 @@ def test_counts(tmp_path: Path) -> None:
 def test_a_file_that_was_not_recomputed_has_a_report(built: Built, tmp_path: Path) -> None:
     """Two headings are gone, so that nothing can be recomputed; that is what the report says."""
     diary = built.placed["diary"]
-    gone = {("Diary", place(diary.opening, diary.at[key])): emptied for key in ("weighed", "poured")}
+    gone = {("Diary", address(diary.opening, diary.at[key])): emptied for key in ("weighed", "poured")}
     result = verification.verify(edited(built.path, tmp_path / "planner.xlsx", gone))
     assert list(report.as_lines(result))[-1].startswith("the formulas were not recomputed")
     book = written(result, tmp_path)
@@ -200,9 +200,9 @@ def test_another_version_is_named_only_where_it_may_be_one(
 ) -> None:
     """A heading is gone. That happens to a planner of this version too."""
     diary, start = built.placed["diary"], built.placed["start"]
-    edits: dict[tuple[str, str], Edit] = {("Diary", place(diary.opening, diary.at["weighed"])): emptied}
+    edits: dict[tuple[str, str], Edit] = {("Diary", address(diary.opening, diary.at["weighed"])): emptied}
     if says:
-        edits[("Start", place(*start.cell("built_by")))] = says
+        edits[("Start", address(*start.cell("built_by")))] = says
     result = verification.verify(edited(built.path, tmp_path / "planner.xlsx", edits))
     assert list(report.as_lines(result))[-1].startswith(told)
 
@@ -211,10 +211,9 @@ def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path, monkeypatch
     assert MOST_LISTED == 5_000
     listed = 50
     monkeypatch.setattr("wbgen.writer.findings_workbook.MOST_LISTED", listed)
-    cause = Disagreement("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
+    cause = Finding("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
     follow = tuple(
-        Disagreement("Diary", f"C{row}", "follows", 1.0, 2.0, "this follows", cause.spot)
-        for row in range(1, listed + 3)
+        Finding("Diary", f"C{row}", "follows", 1.0, 2.0, "this follows", cause.spot) for row in range(1, listed + 3)
     )
     book = written(made_up((*follow, cause)), tmp_path)
     told = rows(book["Findings"])
@@ -227,9 +226,7 @@ def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path, monkeypatch
 
 def test_a_row_is_as_high_as_its_text_and_a_page_as_wide_as_its_table(tmp_path: Path) -> None:
     texts = ("short", "x" * 100, "x" * (LONGEST_TEXT + 1))
-    findings = tuple(
-        Disagreement("Mix", f"B{row}", "label changed", text, None, "") for row, text in enumerate(texts, 1)
-    )
+    findings = tuple(Finding("Mix", f"B{row}", "label changed", text, None, "") for row, text in enumerate(texts, 1))
     sheet = written(made_up(findings), tmp_path)["Findings"]
     heights = [sheet.row_dimensions[HEADING + 2 + row].height for row in range(3)]
     assert heights[0] < 30 < heights[1] < 100
@@ -241,7 +238,7 @@ def test_a_row_is_as_high_as_its_text_and_a_page_as_wide_as_its_table(tmp_path: 
 
 
 def test_the_same_findings_give_the_same_bytes(tmp_path: Path) -> None:
-    findings = [Disagreement("Mix", f"B{row}", "typed over", 1.0, "=2", "a value stands") for row in range(1, 9)]
+    findings = [Finding("Mix", f"B{row}", "typed over", 1.0, "=2", "a value stands") for row in range(1, 9)]
     for name, order in (("one.xlsx", findings), ("two.xlsx", findings[::-1])):
         report.write_report(made_up(tuple(order)), tmp_path / name)
     assert (tmp_path / "one.xlsx").read_bytes() == (tmp_path / "two.xlsx").read_bytes()

@@ -11,7 +11,7 @@ from edits import replaced
 from office import resave
 from planners import SYSTEMS, Built, Planners
 from wbgen.files.findings import REMEDIES
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
 from wbgen.verify.display.conditional import KIND
 from wbgen.verify.report import write_report
@@ -124,12 +124,12 @@ def test_a_rule_in_an_extension_is_read(planner: Built, tmp_path: Path, look: st
 def test_a_rule_of_the_planners_turned_against_it_is_named(planner: Built, tmp_path: Path) -> None:
     """Its looks are the planner's own: only the condition is another."""
     card = next(one for one in planner.placed.values() if one.sheet == "Card" and one.table.vanish)
-    key = place(card.first, card.at[card.table.vanish or ""])
-    for changed in ("1=1", f'${key}&lt;&gt;"x"', f'${place(card.first, max(card.at.values()) + 40)}=""'):
+    key = address(card.first, card.at[card.table.vanish or ""])
+    for changed in ("1=1", f'${key}&lt;&gt;"x"', f'${address(card.first, max(card.at.values()) + 40)}=""'):
         path = replaced(planner.path, tmp_path / "rule.xlsx", part_of(planner, "Card"), f'${key}=""', changed)
         ((sheet, cells),) = told(path)
         assert sheet == "Card"
-        assert cells.startswith(place(card.first, min(card.at.values())))
+        assert cells.startswith(address(card.first, min(card.at.values())))
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

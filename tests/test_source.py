@@ -28,7 +28,7 @@ def read(text: str) -> tuple[Node | None, Report]:
 
 
 def codes(report: Report) -> list[str]:
-    return [finding.code for finding in report.findings]
+    return [finding.code for finding in report.diagnostics]
 
 
 def at(node: Node | None, *path: str | int) -> Node:
@@ -116,7 +116,7 @@ def test_a_word_that_readers_disagree_on_is_refused_unquoted_and_taken_quoted(wo
     assert isinstance(read_plain(word), Trap)
     tree, report = read(f"a: {word}")
     assert codes(report) == ["ambiguous-word"]
-    assert places_of(report.findings) == [(1, 4)]
+    assert places_of(report.diagnostics) == [(1, 4)]
     assert isinstance(value := at(tree, "a"), Scalar)
     assert (value.trapped, value.value) == (True, word)
     tree, report = read(f"a: '{word}'")
@@ -167,8 +167,8 @@ def test_what_is_not_plain_data_is_refused_at_its_place(code: str, marked: str) 
     text, places = unmarked(marked)
     tree, report = read(text)
     assert set(codes(report)) == {code}
-    assert places_of(report.findings) == places
-    assert all(finding.remedy for finding in report.findings)
+    assert places_of(report.diagnostics) == places
+    assert all(finding.remedy for finding in report.diagnostics)
     assert (tree is None) == (code == "yaml-syntax" or "\x07" in text or "\x00" in text)
 
 
@@ -185,7 +185,7 @@ def test_an_alias_is_refused_and_a_small_file_never_grows() -> None:
 def test_an_alias_as_a_key_is_one_finding() -> None:
     _, report = read("a: 1\n*x : 2")
     assert codes(report) == ["alias"]
-    assert places_of(report.findings) == [(2, 1)]
+    assert places_of(report.diagnostics) == [(2, 1)]
 
 
 @pytest.mark.usefixtures("parser")
@@ -201,14 +201,14 @@ def test_everything_is_told_at_once() -> None:
     text, places = unmarked("a: «yes\nb: «&x 1\nc: «*x\n«b: 2\nd: «010\ne: «!t z\n")
     _, report = read(text)
     assert codes(report) == ["ambiguous-word", "anchor", "alias", "duplicate-key", "ambiguous-word", "tag"]
-    assert places_of(report.findings) == places
+    assert places_of(report.diagnostics) == places
 
 
 def test_keys_in_one_place_are_limited() -> None:
     lines = [f"k{n}: 1" for n in range(MOST_KEYS + 1)]
     assert not read("\n".join(lines[:-1]))[1]
     tree, report = read("\n".join(lines))
-    assert (tree, codes(report), places_of(report.findings)) == (None, ["too-many-keys"], [(MOST_KEYS + 1, 1)])
+    assert (tree, codes(report), places_of(report.diagnostics)) == (None, ["too-many-keys"], [(MOST_KEYS + 1, 1)])
 
 
 @pytest.mark.parametrize("text", ["", "# nothing\n", "---\n", "\n\n"])
@@ -247,7 +247,7 @@ def test_a_file_that_cannot_be_read_is_a_finding(tmp_path: Path) -> None:
     assert sorted(codes(report)) == sorted(
         ["file-too-large", "not-utf-8", "not-utf-8", "unreadable-file", "unreadable-file", "unreadable-file"]
     )
-    assert [places_of((f,)) for f in report.findings if f.place.file.endswith("latin.yaml")] == [[(2, 5)]]
+    assert [places_of((f,)) for f in report.diagnostics if f.place.file.endswith("latin.yaml")] == [[(2, 5)]]
     assert load(tmp_path / "most.yaml", report) is not None
 
 
@@ -279,7 +279,7 @@ def test_any_text_gives_a_tree_or_findings_and_never_an_exception(loader: type, 
         tree, report = read(text)
     assert tree is not None or report
     lines = text.count("\n") + text.count("\r") + text.count("\x85") + text.count("\u2028") + text.count("\u2029") + 1
-    for place in [finding.place for finding in report.findings] + [n.place for n in (nodes(tree) if tree else [])]:
+    for place in [finding.place for finding in report.diagnostics] + [n.place for n in (nodes(tree) if tree else [])]:
         assert 0 <= place.line <= lines
     if tree and not report:
         assert all(n.value is not None or not n.text.strip("nulNUL") for n in nodes(tree) if isinstance(n, Scalar))

@@ -9,7 +9,7 @@ import pytest
 
 from edits import Edit, edited, typed, unstored
 from planners import SYSTEMS, Built, Planners
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
 from wbgen.verify.verification import verify
 
@@ -30,14 +30,14 @@ WORDS: Final = {"a handful": "input not valid", "12.5": "number stored as text",
 
 def spots(planner: Built, table: str, key: str) -> list[tuple[str, str]]:
     placed = planner.placed[table]
-    return [(placed.sheet, place(*placed.cell(key, record))) for record in range(planner.inputs.records[table])]
+    return [(placed.sheet, address(*placed.cell(key, record))) for record in range(planner.inputs.records[table])]
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, system: System, tmp_path: Path) -> None:
     """Each column of figures gets each text in a line of its own, and all of them stand together in one more."""
     planner = planners.get("full", system)
-    edits: dict[tuple[str, str], Edit] = {(s, place(row, at)): unstored for s, row, at in planner.cells("formula")}
+    edits: dict[tuple[str, str], Edit] = {(s, address(row, at)): unstored for s, row, at in planner.cells("formula")}
     told: dict[tuple[str, str], str] = {}
     columns = {table: planner.placed[table].table.columns for table in TABLES}
     wanted = {table: [c.key for c in of if c.role == "input" and c.type != "text"] for table, of in columns.items()}
@@ -56,7 +56,7 @@ def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, sys
 def test_the_empty_text_is_nothing(planners: Planners, tmp_path: Path) -> None:
     """Some programs leave it where an empty result was pasted as a value."""
     planner = planners.get("full", "metric")
-    edits: dict[tuple[str, str], Edit] = {(s, place(row, at)): unstored for s, row, at in planner.cells("formula")}
+    edits: dict[tuple[str, str], Edit] = {(s, address(row, at)): unstored for s, row, at in planner.cells("formula")}
     for table in TABLES:
         for number, column in enumerate(planner.placed[table].table.columns):
             if column.role == "input":

@@ -15,8 +15,8 @@ import pytest
 
 from edits import Edit, edited, emptied, formula, stored, typed
 from planners import Built, Planners
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.template import System
 from wbgen.verify.compare import is_blank
@@ -50,7 +50,7 @@ def targets(planner: Built) -> Iterator[Target]:
         figures = {at: planner.values[placed.sheet][at[0]][at[1]] for at in places}
         at = draw.choice([one for one in places if not is_blank(figures[one])] or places)
         quantity = planner.book.units[table][key] not in ("", TEXT, DATE) and not is_blank(figures[at])
-        yield Target(f"{table}.{key}", placed.sheet, place(*at), figures[at], quantity)
+        yield Target(f"{table}.{key}", placed.sheet, address(*at), figures[at], quantity)
 
 
 def changed(target: Target) -> Edit:
@@ -76,7 +76,7 @@ MUTATIONS: Final[dict[str, Callable[[Target], Edit]]] = {
 }
 
 
-def causes(result: Verification) -> dict[tuple[str, str], Disagreement]:
+def causes(result: Verification) -> dict[tuple[str, str], Finding]:
     return {(finding.sheet, finding.cell): finding for finding in result.findings if finding.cause is None}
 
 
@@ -117,7 +117,7 @@ def test_one_changed_cell_leads_to_all_that_follows_from_it(planners: Planners, 
     """A lawn's area is doubled in its formula: shares, rates and totals follow, and all point back to it."""
     planner = planners.get("full", "metric")
     lawns = planner.placed["lawns"]
-    at = place(*lawns.cell("area", 0))
+    at = address(*lawns.cell("area", 0))
     result = verify(
         edited(planner.path, tmp_path / "changed.xlsx", {("Lawns", at): formula(lambda text: f"({text})*2")})
     )
@@ -132,8 +132,8 @@ def test_one_changed_cell_leads_to_all_that_follows_from_it(planners: Planners, 
 def test_a_swapped_reference_is_a_changed_formula(planners: Planners, tmp_path: Path) -> None:
     planner = planners.get("full", "us")
     diary = planner.placed["diary"]
-    at = place(*diary.cell("share_used", 3))
-    water, left = (place(*diary.cell(key, 3)) for key in ("water", "left_over"))
+    at = address(*diary.cell("share_used", 3))
+    water, left = (address(*diary.cell(key, 3)) for key in ("water", "left_over"))
     swap = formula(lambda text: text.replace(f"{left}/{water}", f"{water}/{left}"))
     found = causes(verify(edited(planner.path, tmp_path / "changed.xlsx", {("Diary", at): swap})))
     assert [(at, finding.kind) for at, finding in found.items()] == [(("Diary", at), "formula changed")]

@@ -15,8 +15,8 @@ from edits import Edit, edited, emptied, formula, replaced, typed, unstored
 from mutations.planting import Held, packed
 from planners import SYSTEMS, Built, Planners, evaluated
 from wbgen.files.diagnostics import InputError
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import SheetCells, read
 from wbgen.inputs.from_workbook import tables_in
@@ -36,16 +36,16 @@ def planner(planners: Planners) -> Built:
 
 def spot(planner: Built, table: str, key: str, record: int = 0) -> tuple[str, str]:
     placed = planner.placed[table]
-    return placed.sheet, place(*placed.cell(key, record))
+    return placed.sheet, address(*placed.cell(key, record))
 
 
 def with_edits(planner: Built, folder: Path, edits: dict[tuple[str, str], Edit]) -> Verification:
     """What verify says of an edited file without stored results, as a program leaves it that does not calculate."""
-    bare = {(sheet, place(row, at)): unstored for sheet, row, at in planner.cells("formula")}
+    bare = {(sheet, address(row, at)): unstored for sheet, row, at in planner.cells("formula")}
     return verify(edited(planner.path, folder / "changed.xlsx", {**bare, **edits}))
 
 
-def causes(result: Verification) -> list[Disagreement]:
+def causes(result: Verification) -> list[Finding]:
     return [finding for finding in result.findings if finding.cause is None]
 
 
@@ -176,7 +176,7 @@ def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None
 
 def test_a_heading_that_was_renamed_is_told_and_the_rest_is_recomputed(planner: Built, tmp_path: Path) -> None:
     diary = planner.placed["diary"]
-    at = (diary.sheet, place(diary.opening, diary.at["weighed"]))
+    at = (diary.sheet, address(diary.opening, diary.at["weighed"]))
     result = with_edits(planner, tmp_path, {at: typed("Put on")})
     (found,) = result.findings
     assert (found.sheet, found.cell, found.kind, found.expected) == (*at, "label changed", "Weighed")
@@ -187,7 +187,7 @@ def test_slots_that_change_places_are_told(planner: Built, tmp_path: Path) -> No
     """A limit that stands under the other limit's heading would be read the wrong way round."""
     limits = planner.placed["limits"]
     row = min(limits.at.values()) - 1
-    ask, stop = ((limits.sheet, place(row, limits.first + step)) for step in (0, 1))
+    ask, stop = ((limits.sheet, address(row, limits.first + step)) for step in (0, 1))
     found = with_edits(planner, tmp_path, {ask: typed("Do not mix above"), stop: typed("Ask first above")}).findings
     assert {((one.sheet, one.cell), one.kind) for one in found} == {(ask, "label changed"), (stop, "label changed")}
 
@@ -195,7 +195,7 @@ def test_slots_that_change_places_are_told(planner: Built, tmp_path: Path) -> No
 def test_two_headings_gone_side_by_side_are_columns_missing(planner: Built, tmp_path: Path) -> None:
     diary = planner.placed["diary"]
     keys = ("weighed", "poured")
-    edits: dict[tuple[str, str], Edit] = {(diary.sheet, place(diary.opening, diary.at[key])): emptied for key in keys}
+    edits: dict[tuple[str, str], Edit] = {(diary.sheet, address(diary.opening, diary.at[key])): emptied for key in keys}
     result = with_edits(planner, tmp_path, edits)
     missing = {one.expected for one in result.findings if one.kind == "column missing"}
     assert missing == {"Weighed", "Poured"}
@@ -239,7 +239,7 @@ def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(
     assert rows is not None
     assert read_of.closing == rows.content.ends[0] - 1
     told = [one for one in verify(path).findings if one.kind == "name stretched"]
-    assert [(one.sheet, one.cell) for one in told] == [(area.sheet, place(area.top, area.left))]
+    assert [(one.sheet, one.cell) for one in told] == [(area.sheet, address(area.top, area.left))]
     assert str(told[0].found).endswith(end[1:])
 
 
@@ -328,8 +328,8 @@ def test_a_fresh_planner_has_three_witnesses_and_no_finding(planners: Planners, 
 def test_a_printed_unit_that_is_not_the_columns_is_named(planner: Built, tmp_path: Path) -> None:
     """A kilogram printed over grams would mislead by a thousand, and no figure would say so."""
     over, beside = planner.placed["diary"], planner.placed["settings"]
-    above = (over.sheet, place(over.opening - 1, over.at["weighed"]))
-    at_side = (beside.sheet, place(beside.at["hot_air"], beside.first - 1))
+    above = (over.sheet, address(over.opening - 1, over.at["weighed"]))
+    at_side = (beside.sheet, address(beside.at["hot_air"], beside.first - 1))
     found = verify(edited(planner.path, tmp_path / "changed.xlsx", {above: typed("kg"), at_side: typed("°F")})).findings
     assert {(f.sheet, f.cell, f.kind, f.found, f.expected) for f in found} == {
         (*above, "unit changed", "kg", "g"),
@@ -376,7 +376,7 @@ def test_a_line_typed_below_the_diary_is_named_and_not_overwritten(planner: Buil
     book[diary.sheet].cell(diary.closing + below + 1, diary.at["lawn"] + 1).value = "Terrace lawn"
     changed = tmp_path / "changed.xlsx"
     book.save(changed)
-    at = place(diary.closing + below, diary.at["lawn"])
+    at = address(diary.closing + below, diary.at["lawn"])
     found = {(f.sheet, f.cell, f.kind) for f in verify(changed).findings if f.cause is None}
     assert (diary.sheet, at, "outside the table") in found
     with pytest.raises(InputError, match="below the last record"):

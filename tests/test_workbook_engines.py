@@ -14,7 +14,7 @@ from edits import edited, emptied, unstored
 from office import recalculate, resave
 from planners import DIARY_LINES, SYSTEMS, TODAY, Built, Planners, evaluated
 from wbgen.files.dates import serial
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import File, read
 from wbgen.sheets.template import System
 from wbgen.verify.compare import is_blank
@@ -86,8 +86,8 @@ def bare(planners: Planners, tmp_path_factory: pytest.TempPathFactory) -> Callab
     @cache
     def made(system: System) -> Path:
         built = planners.get("full", system)
-        edits = {(sheet, place(row, at)): emptied for sheet, row, at in built.cells("input")}
-        results = {(sheet, place(row, at)): unstored for sheet, row, at in built.cells("formula")}
+        edits = {(sheet, address(row, at)): emptied for sheet, row, at in built.cells("input")}
+        results = {(sheet, address(row, at)): unstored for sheet, row, at in built.cells("formula")}
         return edited(built.path, tmp_path_factory.mktemp("emptied") / f"{system}.xlsx", {**edits, **results})
 
     return made

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from wbgen.files import shipped
 from wbgen.files.dates import day_of_build
-from wbgen.files.diagnostics import Finding, InputError, Place, Report, Steps, silent
+from wbgen.files.diagnostics import Diagnostic, InputError, Place, Report, Steps, silent
 from wbgen.inputs.from_site import fill
 from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
@@ -21,7 +21,7 @@ from wbgen.overwrite import refuse_loss
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, planner_book
-from wbgen.sheets.layout import Laid, lay_out
+from wbgen.sheets.layout import Layout, lay_out
 from wbgen.sheets.template import System
 from wbgen.writer.workbook import write
 
@@ -34,7 +34,7 @@ class Planner:
     """What a build made: enough to say so in one line."""
 
     book: Book
-    laid: Laid
+    laid: Layout
     inputs: Inputs
 
     @property
@@ -102,7 +102,7 @@ def new(folder: Path) -> Path:
     """
     target = folder / "lawns.yaml"
     if target.exists():
-        finding = Finding(
+        finding = Diagnostic(
             "there-already", Place(str(target)), "", "", "give another folder", "this file stands there already"
         )
         raise InputError([finding])

@@ -51,7 +51,7 @@ def _told() -> Iterator[None]:
     try:
         yield
     except InputError as error:
-        for finding in error.findings:
+        for finding in error.diagnostics:
             typer.echo(finding.render(), err=True)
         raise typer.Exit(CANNOT) from None
     except UnsafeFile as error:

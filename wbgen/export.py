@@ -10,14 +10,14 @@ from pathlib import Path
 from typing import Any
 
 from wbgen.files.dates import day_text
-from wbgen.files.diagnostics import Finding, InputError, Place, did_you_mean
+from wbgen.files.diagnostics import Diagnostic, InputError, Place, did_you_mean
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
-from wbgen.inputs.from_workbook import tables_in
+from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.units.quantity import label
 from wbgen.verify.compare import is_blank
-from wbgen.verify.recomputed import book_of, open_tables
+from wbgen.verify.recomputed import recompute
 
 FORMULA_SIGNS = ("=", "+", "-", "@")
 
@@ -41,7 +41,7 @@ def export(path: Path, table: str) -> Exported:
     found = tables_in(file, book)
     if table not in found.placed:
         known = sorted(found.placed)
-        finding = Finding(
+        finding = Diagnostic(
             "unknown-table",
             Place(str(path)),
             ", ".join(known),
@@ -52,7 +52,7 @@ def export(path: Path, table: str) -> Exported:
         raise InputError([finding])
     if found.lost:
         raise UnsafeFile("not-whole", "every table of a planner", f"{len(found.lost)} lost", "run wbgen verify on it")
-    opened = open_tables(file, book, found)
+    opened = recompute(file, book, found)
     placed = found.placed[table]
     units = book.units[table]
     columns = tuple(

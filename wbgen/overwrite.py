@@ -6,14 +6,13 @@ import math
 from collections import Counter
 from pathlib import Path
 
-from wbgen.files.diagnostics import Finding, InputError, Place
+from wbgen.files.diagnostics import Diagnostic, InputError, Place
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.checks import OUTSIDE
-from wbgen.inputs.from_workbook import inputs_of, tables_in
+from wbgen.inputs.from_workbook import book_of, inputs_of, tables_in
 from wbgen.model.inputs import Inputs
 from wbgen.units.quantity import convert
-from wbgen.verify.recomputed import book_of
 
 RECORDS = {"diary": "diary", "shelf": "shed", "scores": "scores"}
 """The tables that hold what happened, which nobody could plan anew, and how a person calls them."""
@@ -74,4 +73,4 @@ def _cell(value: str | float, ours: str, theirs: str) -> str:
 
 
 def _refusal(target: Path, code: str, message: str, remedy: str) -> InputError:
-    return InputError([Finding(code, Place(str(target)), "", "", remedy, message)])
+    return InputError([Diagnostic(code, Place(str(target)), "", "", remedy, message)])

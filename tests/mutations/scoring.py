@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from mutations.drawing import Mutant
-from wbgen.files.findings import Disagreement
+from wbgen.files.findings import Finding
 from wbgen.verify.verification import Verification
 
 
@@ -17,7 +17,7 @@ class Score:
 
     planted: tuple[Mutant, ...]
     survivors: tuple[Mutant, ...]
-    blamed: tuple[Disagreement, ...]
+    blamed: tuple[Finding, ...]
     followed: frozenset[tuple[str, str]]
 
     @property
@@ -52,7 +52,7 @@ def score(planted: Sequence[Mutant], result: Verification) -> Score:
     return Score(tuple(planted), survivors, blamed, followed)
 
 
-def _origin(finding: Disagreement) -> tuple[str, str]:
+def _origin(finding: Finding) -> tuple[str, str]:
     spot = finding.cause or finding
     return spot.sheet, spot.cell
 

@@ -41,7 +41,7 @@ class Place:
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class Diagnostic:
     """One mistake. `code` is a stable short name for it; `message` says what is wrong in a sentence without a stop.
 
     `expected`, `found` and `remedy` may be empty where the message says it all.
@@ -57,7 +57,7 @@ class Finding:
     def render(self) -> str:
         """The finding for a person, one fact a line.
 
-        >>> print(Finding("unknown-key", Place("a.yaml", 2, 3, "site.nme"), "name", "nme", "write name", "no such key").render())
+        >>> print(Diagnostic("unknown-key", Place("a.yaml", 2, 3, "site.nme"), "name", "nme", "write name", "no such key").render())
         a.yaml:2:3: site.nme: no such key
           expected: name
           found: nme
@@ -71,16 +71,16 @@ class Finding:
 class InputError(Exception):
     """What a person gave cannot be used; `findings` (at least one) say why, in the order of the files."""
 
-    def __init__(self, findings: Iterable[Finding]) -> None:
-        self.findings = tuple(findings)
-        super().__init__("\n".join(finding.render() for finding in self.findings))
+    def __init__(self, findings: Iterable[Diagnostic]) -> None:
+        self.diagnostics = tuple(findings)
+        super().__init__("\n".join(finding.render() for finding in self.diagnostics))
 
 
 @dataclass(slots=True)
 class Report:
     """Collects findings. It is handed down to every reader and checker of one run."""
 
-    _findings: dict[Finding, None] = field(default_factory=dict)
+    _findings: dict[Diagnostic, None] = field(default_factory=dict)
     _left_out: int = 0
 
     def add(
@@ -88,12 +88,12 @@ class Report:
     ) -> None:
         """Take one finding. A finding that is already there is not taken twice, and beyond `MOST_FINDINGS` none is."""
         if len(self._findings) < MOST_FINDINGS:
-            self._findings[Finding(code, place, expected, found, remedy, message)] = None
+            self._findings[Diagnostic(code, place, expected, found, remedy, message)] = None
         else:
             self._left_out += 1
 
     @property
-    def findings(self) -> tuple[Finding, ...]:
+    def diagnostics(self) -> tuple[Diagnostic, ...]:
         """The findings by file, line and column; the files in the order in which they were first found at fault.
 
         The last one says how many were left out, if any were.
@@ -104,7 +104,7 @@ class Report:
         found = sorted(self._findings, key=lambda f: (files[f.place.file], f.place.line, f.place.column))
         if self._left_out:
             said = f"{self._left_out} more findings are left out"
-            found.append(Finding("more-findings", Place(found[-1].place.file), "", "", "correct these first", said))
+            found.append(Diagnostic("more-findings", Place(found[-1].place.file), "", "", "correct these first", said))
         return tuple(found)
 
     def __bool__(self) -> bool:
@@ -113,7 +113,7 @@ class Report:
     def raise_any(self) -> None:
         """Raise InputError with every finding; do nothing where there is none."""
         if self._findings:
-            raise InputError(self.findings)
+            raise InputError(self.diagnostics)
 
 
 def nearest(name: str, names: Iterable[str]) -> str:

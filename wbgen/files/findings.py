@@ -64,7 +64,7 @@ REMEDIES: Final = {
 
 
 @dataclass(frozen=True)
-class Spot:
+class CellAddress:
     """A place in a workbook: `cell` is empty for a sheet as a whole."""
 
     sheet: str
@@ -72,7 +72,7 @@ class Spot:
 
 
 @dataclass(frozen=True)
-class Disagreement:
+class Finding:
     """One cell that is not as it should be.
 
     `kind` is a stable short name. `cause` is the cell that this one follows from, or None where it is itself the
@@ -86,13 +86,13 @@ class Disagreement:
     found: Any
     expected: Any
     message: str
-    cause: Spot | None = None
+    cause: CellAddress | None = None
     heading: str = ""
     units: str = ""
 
     @property
-    def spot(self) -> Spot:
-        return Spot(self.sheet, self.cell)
+    def spot(self) -> CellAddress:
+        return CellAddress(self.sheet, self.cell)
 
     @property
     def remedy(self) -> str:

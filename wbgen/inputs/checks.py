@@ -11,8 +11,8 @@ import numpy as np
 
 from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES, as_read, bad_name
 from wbgen.files.dates import serial
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place as address
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import Scalar, SheetCells
 from wbgen.model.inputs import DATE, TEXT, Column
 from wbgen.sheets import template
@@ -33,14 +33,14 @@ class Entries:
     formulas: Sequence[str | None]
     figures: Column
 
-    def finding(self, record: int, kind: str, message: str, expected: Any = None) -> Disagreement:
+    def finding(self, record: int, kind: str, message: str, expected: Any = None) -> Finding:
         cell = address(*self.placed.cell(self.column.key, record))
         found = self.formulas[record]
         shown = self.shown[record] if found is None else "=" + found
-        return Disagreement(self.placed.sheet, cell, kind, shown, expected, message, None, self.column.heading)
+        return Finding(self.placed.sheet, cell, kind, shown, expected, message, None, self.column.heading)
 
 
-def column_problems(entries: Entries, given: Sequence[Any] | None) -> Iterator[Disagreement]:
+def column_problems(entries: Entries, given: Sequence[Any] | None) -> Iterator[Finding]:
     """What is wrong with a column, at most one finding a cell. `given` are the constants it came with."""
     formulas = [record for record, formula in enumerate(entries.formulas) if formula is not None]
     for record in formulas:
@@ -132,21 +132,21 @@ def _looks_like_number(found: Scalar) -> bool:
     return True
 
 
-def names_twice(placed: Placed, values: Mapping[str, Any]) -> Iterator[Disagreement]:
+def names_twice(placed: Placed, values: Mapping[str, Any]) -> Iterator[Finding]:
     """Names that a person takes for an earlier one; where they differ by case alone, a look-up does so too."""
     seen: dict[str, int] = {}
     for record, name in enumerate(values.get("name", ())):
         first = seen.setdefault(as_read(name), record)
         if name and first != record:
             where = address(*placed.cell("name", first))
-            yield Disagreement(
+            yield Finding(
                 placed.sheet, address(*placed.cell("name", record)), "name twice", name, None,
                 f"this name stands in {where} too, or one that looks the same", None,
                 placed.column("name").heading,
             )  # fmt: skip
 
 
-def unknown_names(tables: Mapping[str, Placed], values: Mapping[str, Mapping[str, Any]]) -> Iterator[Disagreement]:
+def unknown_names(tables: Mapping[str, Placed], values: Mapping[str, Mapping[str, Any]]) -> Iterator[Finding]:
     """Names in an input that stand nowhere in the column they are chosen from."""
     for key, placed in tables.items():
         for column in placed.table.columns:
@@ -156,13 +156,13 @@ def unknown_names(tables: Mapping[str, Placed], values: Mapping[str, Mapping[str
             known = {str(name).casefold() for name in values.get(table, {}).get(of, ())}
             for record, name in enumerate(values[key][column.key]):
                 if known and name and str(name).casefold() not in known:
-                    yield Disagreement(
+                    yield Finding(
                         placed.sheet, address(*placed.cell(column.key, record)), "unknown name", name, None,
                         f"no such name stands on the sheet {tables[table].sheet}", None, column.heading,
                     )  # fmt: skip
 
 
-def outside(placed: Placed, tables: Mapping[str, Placed], sheet: SheetCells) -> Iterator[Disagreement]:
+def outside(placed: Placed, tables: Mapping[str, Placed], sheet: SheetCells) -> Iterator[Finding]:
     """Values typed in the closing row of a table or below it, which no formula counts."""
     if placed.table.direction != "down" or placed.table.plain:
         return
@@ -178,7 +178,7 @@ def outside(placed: Placed, tables: Mapping[str, Placed], sheet: SheetCells) -> 
         for row, value in sheet.content.values.get(at, {}).items():
             near = placed.closing <= row and (is_last or row <= placed.closing + 1)
             if near and value != "" and sheet.formula(row, at) is None:
-                yield Disagreement(
+                yield Finding(
                     placed.sheet, address(row, at), OUTSIDE, value, None,
                     "this stands below the last record and is counted nowhere", None, column.heading,
                 )  # fmt: skip

@@ -1,11 +1,13 @@
-"""The constants of a planner that follow from definitions alone: conversions, units of label rates, oxides."""
+"""The constants that are the same in every planner of one system: what follows from definitions, what templates say."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
 
-from wbgen.inputs.rows import Row
+from wbgen.inputs.rows import Row, cell_value
 from wbgen.sheets.book import Book
+from wbgen.trade.families import MONTH_NAMES
 from wbgen.trade.nutrients import NUTRIENTS, oxide_factor
 from wbgen.units.quantity import convert, definition, label, rate_units
 
@@ -53,3 +55,25 @@ def _rate_units(book: Book) -> Iterator[Row]:
             "kind_number": float(KINDS.index(kind) + 1),
             column: convert(1, unit.unit, book.units["rate_units"][column]),
         }
+
+
+def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
+    """The constants that are the same in every planner of one system, by table and column, record by record.
+
+    None where a record has none.
+    """
+    months = tuple({"month": name} for name in MONTH_NAMES)
+    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(defined(book))
+    rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
+    rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
+    rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]
+    rows["start"] = [{"units": book.system}]
+    return {
+        (key, column.key): [
+            None if (cell := row.get(column.key)) is None else cell_value(cell, book.units[key][column.key])
+            for row in records
+        ]
+        for key, records in rows.items()
+        for column in book.tables[key].columns
+        if column.role == "constant" and (key != "start" or column.key == "units")
+    }

@@ -3,23 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, Final
 
 import numpy as np
 
-from wbgen.files.findings import Disagreement
+from wbgen.files.findings import Finding
 from wbgen.files.xlsx.references import Area
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
 from wbgen.inputs.checks import Entries, column_problems, names_twice, outside, unknown_names
-from wbgen.inputs.constants import defined
+from wbgen.inputs.constants import given_constants
 from wbgen.inputs.locate import Found, column_cells, find_tables
-from wbgen.inputs.rows import cell_value
-from wbgen.model.inputs import TEXT, Inputs
-from wbgen.sheets.book import Book
+from wbgen.model.inputs import TEXT, Inputs, blank_column
+from wbgen.sheets.book import Book, planner_book
 from wbgen.sheets.layout import TABLE_NAME
-from wbgen.trade.families import MONTH_NAMES
 
 _BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
 
@@ -30,7 +29,23 @@ class Returned:
 
     found: Found
     inputs: Inputs
-    findings: tuple[Disagreement, ...]
+    findings: tuple[Finding, ...]
+
+
+def book_of(file: File) -> Book:
+    """The templates in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
+    book = planner_book("metric")
+    placed = tables_in(file, book).placed
+    if not placed:
+        raise UnsafeFile(
+            "not-a-planner", "a workbook that wbgen built", "none of its tables",
+            "give the planner itself, or build one with wbgen build",
+        )  # fmt: skip
+    if "start" not in placed:
+        return book
+    sheet = file.sheet(placed["start"].sheet)
+    named = str(sheet.value(*placed["start"].cell("units"))) if sheet else ""
+    return planner_book("us") if named == "us" else book
 
 
 def tables_in(file: File, book: Book) -> Found:
@@ -69,7 +84,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     given = given_constants(book)
     values: dict[str, dict[str, Any]] = {}
     misplaced: dict[tuple[str, str], Any] = {}
-    findings: list[Disagreement] = []
+    findings: list[Finding] = []
     for key, placed in found.placed.items():
         sheet = file.sheet(placed.sheet) or SheetCells(placed.sheet, False)
         values[key] = {}
@@ -120,23 +135,30 @@ def stored_value(file: File, found: Found, table: str, key: str) -> Scalar | Non
     return sheet.value(*placed.cell(key)) if placed and sheet else None
 
 
-def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
-    """The constants that are the same in every planner of one system, by table and column, record by record.
+def align_lengths(inputs: Inputs, book: Book) -> Inputs:
+    """The inputs with all tables of one capacity in one length: blank records at the end of the shorter ones.
 
-    None where a record has none.
+    A running number runs on.
     """
-    months = tuple({"month": name} for name in MONTH_NAMES)
-    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(defined(book))
-    rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
-    rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
-    rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]
-    rows["start"] = [{"units": book.system}]
-    return {
-        (key, column.key): [
-            None if (cell := row.get(column.key)) is None else cell_value(cell, book.units[key][column.key])
-            for row in records
-        ]
-        for key, records in rows.items()
-        for column in book.tables[key].columns
-        if column.role == "constant" and (key != "start" or column.key == "units")
-    }
+    tables = {key: table for key, table in book.tables.items() if isinstance(table.records, str)}
+    longest: dict[int | str, int] = {}
+    for key, table in tables.items():
+        longest[table.records] = max(longest.get(table.records, 0), inputs.records[key])
+    values, records, misplaced = dict(inputs.values), dict(inputs.records), dict(inputs.misplaced)
+    for key, table in tables.items():
+        have, want = records[key], longest[table.records]
+        if have == want:
+            continue
+        running = {column.key for column in table.columns if column.running}
+        values[key] = {
+            name: np.concatenate([
+                figures,
+                np.arange(have + 1.0, want + 1) if name in running
+                else blank_column(inputs.units[key][name], want - have),
+            ])
+            for name, figures in values[key].items()
+        }  # fmt: skip
+        for at in [at for at in misplaced if at[0] == key]:
+            misplaced[at] = np.append(misplaced[at], np.zeros(want - have, dtype=bool))
+        records[key] = want
+    return replace(inputs, values=values, records=records, misplaced=misplaced)

@@ -18,13 +18,16 @@ def all_figures(model: Model, computed: Mapping[str, Collection[str]]) -> dict[s
     return {
         table: {
             **inputs.values[table],
-            **{key: bare(model.column(table, key), inputs.units[table][key], inputs.records[table]) for key in keys},
+            **{
+                key: magnitudes(model.column(table, key), inputs.units[table][key], inputs.records[table])
+                for key in keys
+            },
         }
         for table, keys in computed.items()
     }
 
 
-def bare(value: Any, unit: str, records: int) -> Column:
+def magnitudes(value: Any, unit: str, records: int) -> Column:
     """A column of the model in `unit`: shape (records,), NaN or "" where blank.
 
     Raises pint.DimensionalityError where the model gives another dimension.

@@ -61,7 +61,7 @@ class Placed:
 
 
 @dataclass(frozen=True)
-class Dress:
+class TableRows:
     """The rows of a table that only a reader needs."""
 
     title: int
@@ -75,17 +75,17 @@ class Dress:
 
 
 @dataclass(frozen=True)
-class Laid:
+class Layout:
     """A workbook's tables and the dress of each, by key."""
 
     placed: Mapping[str, Placed]
-    dress: Mapping[str, Dress]
+    dress: Mapping[str, TableRows]
 
 
-def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Laid:
+def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
     """A place for every table of `sheets`; `capacities` are the numbers of records that the build sets."""
     placed: dict[str, Placed] = {}
-    dress: dict[str, Dress] = {}
+    dress: dict[str, TableRows] = {}
     for sheet in sheets:
         row = FIRST_ROW
         for table in sheet.tables:
@@ -96,10 +96,10 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Laid:
             lay = _down if table.direction == "down" else _across
             placed[table.key], dress[table.key], row = lay(table, sheet, row, count)
             row += sheet.gap
-    return Laid(placed, dress)
+    return Layout(placed, dress)
 
 
-def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Dress, int]:
+def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, TableRows, int]:
     title, row = row, row + 1
     note = None
     if table.note:
@@ -119,10 +119,10 @@ def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Dre
         units, row = row, row + 1
     closing = row + count + (0 if table.plain else 1)
     placed = Placed(table, sheet.name, at, row, row + 1, row + count, closing)
-    return placed, Dress(title, note, groups, units, row, None, None), closing + 1
+    return placed, TableRows(title, note, groups, units, row, None, None), closing + 1
 
 
-def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Dress, int]:
+def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, TableRows, int]:
     title, row = row, row + 1
     note = None
     if table.note:
@@ -150,4 +150,4 @@ def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, D
     notes = None if table.plain else sheet.notes_column or last + 1
     placed = Placed(table, sheet.name, at, first, first, last, last, beside)
     units = last + 1 if table.plain else first - 1
-    return placed, Dress(title, note, groups, None, GUTTER, heads, notes, units), row
+    return placed, TableRows(title, note, groups, None, GUTTER, heads, notes, units), row

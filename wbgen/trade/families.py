@@ -39,12 +39,12 @@ CHECKS = {
     ),
     "lawn_names": ("Diary lines of an unknown lawn", "choose the lawn from the list"),
     "product_names": ("Diary lines of an unknown product", "choose the product from the list"),
-    "half_lines": ("Diary lines without date or lawn or product", "complete them: they are not counted"),
+    "incomplete_lines": ("Diary lines without date or lawn or product", "complete them: they are not counted"),
     "diary_texts": (
         "Diary lines with a text for a date or a number",
         "type it anew as a date or a number: until then it counts as not given",
     ),
-    "diary_twice": ("Diary lines that stand twice", "delete the second line, or say in its note why it is there"),
+    "diary_duplicates": ("Diary lines that stand twice", "delete the second line, or say in its note why it is there"),
     "diary_full": (
         "Diary nearly full",
         "insert rows above its last line and fill the formulas down, or build with more",

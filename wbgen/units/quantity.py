@@ -35,7 +35,7 @@ from wbgen.units.registry import (
     parse_unit,
     same_dimension,
 )
-from wbgen.units.spelling import UnitError, UnitText, plain, printed, read_unit
+from wbgen.units.spelling import UnitError, UnitText, normalised, printed, read_unit
 
 if TYPE_CHECKING:
     from pint import UnitRegistry
@@ -105,7 +105,7 @@ def parse_quantity(text: str, *kinds: str) -> Quantity:
     "100 g/50 m²" is 2 g/m². Raises UnitError for anything else, whatever the text.
     """
     wanted = _wanted(kinds)
-    written = plain(text)
+    written = normalised(text)
     match = _NUMBER.match(written)
     digits = match.group() if match else ""
     value = _number(digits, wanted, text)

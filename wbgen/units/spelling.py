@@ -55,7 +55,7 @@ _CHARACTERS: Final = str.maketrans(
 _POWER: Final = {1: "", 2: "²", 3: "³"}
 
 
-def plain(text: str) -> str:
+def normalised(text: str) -> str:
     """The text with one spelling of signs and spaces: "m²" is "m^2", "kg per ha" is "kg/ha". UnitError if too long."""
     if len(text) > MAX_LENGTH:
         raise UnitError(f"at most {MAX_LENGTH} characters", f"{len(text)} characters")
@@ -75,7 +75,7 @@ def read_unit(text: str) -> UnitText:
 
     Raises UnitError with the nearest known unit.
     """
-    written = plain(text)
+    written = normalised(text)
     left, found_in, right = written.partition(" in ")
     if found_in:
         return _read_dilution(left, right, text)
@@ -126,7 +126,9 @@ def _read_factor(part: str, text: str) -> tuple[Fraction, Atom, int]:
 
 @cache
 def _spellings() -> dict[str, tuple[Atom, int]]:
-    table = {spelling: (atom, 1) for atom in ATOMS for spelling in (atom.name, plain(atom.printed), *atom.spellings)}
+    table = {
+        spelling: (atom, 1) for atom in ATOMS for spelling in (atom.name, normalised(atom.printed), *atom.spellings)
+    }
     return {**table, **{spelling: (atom, 2) for spelling, atom in SQUARES.items()}}
 
 
@@ -168,7 +170,7 @@ def _nearest(text: str) -> str:
     """The text with every unknown part put right, as printed; empty where a part resembles nothing known."""
     known = {spelling: atom.printed for atom in ATOMS for spelling in (atom.printed, *atom.spellings)}
     sides = []
-    for side in plain(text).split("/"):
+    for side in normalised(text).split("/"):
         near = difflib.get_close_matches(side.replace("^2", "²"), known, n=1, cutoff=0.6)
         if side in FORMS:
             sides.append(f"g {side}")

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from wbgen.files.findings import FOLLOWS, STALE, WRONG, Disagreement, Spot
-from wbgen.files.xlsx.addresses import spot_of
+from wbgen.files.findings import FOLLOWS, STALE, WRONG, CellAddress, Finding
+from wbgen.files.xlsx.addresses import position_of
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.formula_tree import FormulaError, parse
@@ -26,11 +26,11 @@ def references(formula: str, sheet: str) -> tuple[Area, ...]:
 
 
 def follow(
-    found: Mapping[Spot, Disagreement],
-    inputs: set[Spot],
+    found: Mapping[CellAddress, Finding],
+    inputs: set[CellAddress],
     file: File,
-    beside: Mapping[Spot, Sequence[Spot]] | None = None,
-) -> list[Disagreement]:
+    beside: Mapping[CellAddress, Sequence[CellAddress]] | None = None,
+) -> list[Finding]:
     """The findings, each that follows from another with its cause.
 
     `beside` are disagreeing cells that the model read for a cell, whether or not its formula refers to them.
@@ -54,7 +54,7 @@ def follow(
     return told
 
 
-def _astray(finding: Disagreement, read: Iterable[Spot], found: Mapping[Spot, Disagreement]) -> bool:
+def _astray(finding: Finding, read: Iterable[CellAddress], found: Mapping[CellAddress, Finding]) -> bool:
     """Whether a wrong or stale value says nothing of its own formula, because of the disagreeing cells that it reads.
 
     An error value is no answer where an argument is not what it should be; an empty cell reads as nothing here and as
@@ -67,21 +67,25 @@ def _astray(finding: Disagreement, read: Iterable[Spot], found: Mapping[Spot, Di
 
 class _Search:
     def __init__(
-        self, kinds: Mapping[Spot, str], inputs: set[Spot], file: File, beside: Mapping[Spot, Sequence[Spot]]
+        self,
+        kinds: Mapping[CellAddress, str],
+        inputs: set[CellAddress],
+        file: File,
+        beside: Mapping[CellAddress, Sequence[CellAddress]],
     ) -> None:
         self.kinds = kinds
         self.beside = beside
         self.inputs = inputs
         self.file = file
-        self.columns: dict[tuple[str, int], list[tuple[int, Spot]]] = {}
+        self.columns: dict[tuple[str, int], list[tuple[int, CellAddress]]] = {}
         for spot in {**dict.fromkeys(inputs), **dict.fromkeys(kinds)}:
             row, column = row_and_column(spot.cell)
             self.columns.setdefault((spot.sheet, column), []).append((row, spot))
         for column_places in self.columns.values():
             column_places.sort(key=lambda place: place[0])
-        self.known: dict[Spot, Spot | None] = {}
+        self.known: dict[CellAddress, CellAddress | None] = {}
 
-    def read_by(self, spot: Spot) -> Iterator[Spot]:
+    def read_by(self, spot: CellAddress) -> Iterator[CellAddress]:
         """The disagreeing cells and wrong inputs that a cell's formula refers to, in the order of its references.
 
         Then those that the model read for it.
@@ -92,7 +96,7 @@ class _Search:
             yield from (other for other in self._held(area) if other != spot)
         yield from self.beside.get(spot, ())
 
-    def _held(self, area: Area) -> Iterator[Spot]:
+    def _held(self, area: Area) -> Iterator[CellAddress]:
         """The disagreeing cells and wrong inputs in a range, column by column."""
         for column in range(area.left, area.right + 1):
             places = self.columns.get((area.sheet, column), [])
@@ -102,10 +106,10 @@ class _Search:
                     break
                 yield spot
 
-    def wrong_input(self, spot: Spot) -> Spot | None:
+    def wrong_input(self, spot: CellAddress) -> CellAddress | None:
         return next((other for other in self.read_by(spot) if other in self.inputs), None)
 
-    def cause(self, spot: Spot, seen: frozenset[Spot]) -> Spot | None:
+    def cause(self, spot: CellAddress, seen: frozenset[CellAddress]) -> CellAddress | None:
         if spot in self.inputs:
             return spot
         if self.kinds[spot] == STALE:  # no witness reads what is stored: nothing follows from it
@@ -124,4 +128,4 @@ def row_and_column(cell: str) -> tuple[int, int]:
     >>> row_and_column("B7"), row_and_column("")
     ((6, 1), (-1, -1))
     """
-    return spot_of(cell) or (-1, -1)
+    return position_of(cell) or (-1, -1)

@@ -10,8 +10,8 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.labels import Label
@@ -26,23 +26,23 @@ them, but never one alone, which is a word that may stand anywhere."""
 
 
 @dataclass(frozen=True)
-class Account:
+class Inventory:
     """How many cells are of each kind, labels that were changed, and what is spare."""
 
     cells: Mapping[str, int]
-    findings: tuple[Disagreement, ...]
-    notices: tuple[Disagreement, ...]
+    findings: tuple[Finding, ...]
+    notices: tuple[Finding, ...]
 
 
 Cells = dict[int, set[int]]
 """Rows that are taken, by column."""
 
 
-def account(file: File, book: Book, placed: Mapping[str, Placed]) -> Account:
-    """The account of all cells of a file whose tables were found."""
+def inventory(file: File, book: Book, placed: Mapping[str, Placed]) -> Inventory:
+    """The inventory of all cells of a file whose tables were found."""
     counts = dict.fromkeys(("formulas", "inputs", "constants", "labels", "spare"), 0)
-    findings: list[Disagreement] = []
-    notices: list[Disagreement] = []
+    findings: list[Finding] = []
+    notices: list[Finding] = []
     taken: dict[str, Cells] = {}
     for one in placed.values():
         sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
@@ -60,7 +60,7 @@ def account(file: File, book: Book, placed: Mapping[str, Placed]) -> Account:
         told = findings if sheet.name in taken else notices  # a sheet of one's own is one's own
         told += [*_copies(sheet, spare, placed), *_stray(sheet, spare)]
         notices += _said(sheet, spare)
-    return Account(counts, tuple(findings), tuple(notices))
+    return Inventory(counts, tuple(findings), tuple(notices))
 
 
 def _take(sheet: SheetCells, placed: Placed, key: str, taken: Cells) -> int:
@@ -87,7 +87,7 @@ def _claim(sheet: SheetCells, row: int, column: int, taken: Cells) -> int:
     return 1
 
 
-def _changed(sheet: SheetCells, label: Label) -> Iterator[Disagreement]:
+def _changed(sheet: SheetCells, label: Label) -> Iterator[Finding]:
     found = sheet.value(label.row, label.column)
     formula = sheet.formula(label.row, label.column)
     if formula is None and (label.text is None or found == label.text):
@@ -95,21 +95,22 @@ def _changed(sheet: SheetCells, label: Label) -> Iterator[Disagreement]:
     kind, what = "label changed", f"this {label.kind} is not what the planner came with"
     if label.kind == "unit":
         kind, what = "unit changed", "the figures here are in another unit than is printed"
-    at = place(label.row, label.column)
-    yield Disagreement(
+    at = address(label.row, label.column)
+    yield Finding(
         sheet.name, at, kind, found if formula is None else "=" + formula, label.text, what, None, label.heading
     )
 
 
-def _covered(sheet: SheetCells, taken: Cells) -> Iterator[Disagreement]:
+def _covered(sheet: SheetCells, taken: Cells) -> Iterator[Finding]:
     """Cells of the planner that lie under merged ones: what they hold counts, and nobody sees it."""
     for top, left, bottom, right in sheet.content.merged:
         for column in range(left, right + 1):
             for row in sorted(
                 taken.get(column, set()) & set(range(top, bottom + 1)) - ({top} if column == left else set())
             ):
-                yield Disagreement(
-                    sheet.name, place(row, column), "merged cells", f"{place(top, left)}:{place(bottom, right)}", None,
+                yield Finding(
+                    sheet.name, address(row, column), "merged cells",
+                    f"{address(top, left)}:{address(bottom, right)}", None,
                     "cells merged over this one hide what it holds",
                 )  # fmt: skip
 
@@ -122,20 +123,18 @@ def _spare(sheet: SheetCells, taken: Cells) -> Iterator[tuple[int, int]]:
             yield row, column
 
 
-def _stray(sheet: SheetCells, spare: Sequence[tuple[int, int]]) -> Iterator[Disagreement]:
+def _stray(sheet: SheetCells, spare: Sequence[tuple[int, int]]) -> Iterator[Finding]:
     """Formulas outside every table: nothing the planner knows stands on them, and no witness looks at them."""
     for row, column in spare:
         formula = sheet.formula(row, column)
         if formula is not None:
-            yield Disagreement(
-                sheet.name, place(row, column), "stray formula", "=" + formula, None,
+            yield Finding(
+                sheet.name, address(row, column), "stray formula", "=" + formula, None,
                 "a formula of your own: nothing here checks it",
             )  # fmt: skip
 
 
-def _copies(
-    sheet: SheetCells, spare: Sequence[tuple[int, int]], placed: Mapping[str, Placed]
-) -> Iterator[Disagreement]:
+def _copies(sheet: SheetCells, spare: Sequence[tuple[int, int]], placed: Mapping[str, Placed]) -> Iterator[Finding]:
     """Headings of a table outside it: figures below them would be taken for the planner's own."""
     texts = {at: value for at in spare if isinstance(value := sheet.value(*at), str)}
     for one in placed.values():
@@ -145,18 +144,18 @@ def _copies(
         stands = Counter(column for _, column in hits)
         for at in hits:
             if max(lines[at[0]], stands[at[1]]) >= min(LIKE_A_TABLE, max(2, len(headings))):
-                yield Disagreement(
-                    sheet.name, place(*at), "copy of a table", texts[at], None,
+                yield Finding(
+                    sheet.name, address(*at), "copy of a table", texts[at], None,
                     f"headings of the table {one.table.title!r} stand here a second time, outside it",
                 )  # fmt: skip
                 break
 
 
-def _said(sheet: SheetCells, spare: Sequence[tuple[int, int]]) -> Iterator[Disagreement]:
+def _said(sheet: SheetCells, spare: Sequence[tuple[int, int]]) -> Iterator[Finding]:
     for row, column in spare:
         value = sheet.value(row, column)
         if sheet.formula(row, column) is None and value not in (None, ""):
-            yield Disagreement(
-                sheet.name, place(row, column), "spare cell", value, None,
+            yield Finding(
+                sheet.name, address(row, column), "spare cell", value, None,
                 "this is yours, not the planner's: nothing here checks it",
             )  # fmt: skip

@@ -8,28 +8,28 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.files.findings import FOLLOWS, MISSING, STALE, WRONG, Disagreement, Spot
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import FOLLOWS, MISSING, STALE, WRONG, CellAddress, Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.model.inputs import NOT_YET
 from wbgen.sheets.book import references
 from wbgen.verify.causes import follow, row_and_column
 from wbgen.verify.compare import Side, agree, is_blank, one_formula, same_shown
-from wbgen.verify.recomputed import Opened
+from wbgen.verify.recomputed import Recomputed
 from wbgen.verify.witnesses import ColumnWitnesses
 
 At = tuple[str, str]
 """A column: its table and its key."""
 
 
-def judged(opened: Opened) -> list[Disagreement]:
+def judged(opened: Recomputed) -> list[Finding]:
     """A finding for each formula cell whose witnesses disagree, with the cell that it follows from."""
     any_stored = any(
         value is not None and text is not None
         for column in opened.columns.values()
         for value, text in zip(column.stored, column.texts, strict=True)
     )
-    found: dict[Spot, Disagreement] = {}
-    of_column: dict[At, list[Disagreement]] = {}
+    found: dict[CellAddress, Finding] = {}
+    of_column: dict[At, list[Finding]] = {}
     for at, column in opened.columns.items():
         of_column[at] = list(_of_column(column, any_stored))
         found |= {finding.spot: finding for finding in of_column[at]}
@@ -39,7 +39,7 @@ def judged(opened: Opened) -> list[Disagreement]:
     ]
 
 
-def _beside(opened: Opened, of_column: Mapping[At, Sequence[Disagreement]]) -> dict[Spot, list[Spot]]:
+def _beside(opened: Recomputed, of_column: Mapping[At, Sequence[Finding]]) -> dict[CellAddress, list[CellAddress]]:
     """For each wrong result, the cells that disagree in columns which the model asks and the formula does without.
 
     Which record of them it goes by is not known. What is only stored stale is read by no witness.
@@ -48,7 +48,7 @@ def _beside(opened: Opened, of_column: Mapping[At, Sequence[Disagreement]]) -> d
         at: spots for at, found in of_column.items() if (spots := [one.spot for one in found if one.kind == WRONG])
     }
     referred = references(opened.book) if wrong else {}
-    beside: dict[Spot, list[Spot]] = {}
+    beside: dict[CellAddress, list[CellAddress]] = {}
     for at, spots in wrong.items():
         asked = opened.columns[at].reads - referred[at] - {at}
         astray = [other.spot for read in asked for other in of_column.get(read, ()) if other.kind != STALE]
@@ -56,13 +56,13 @@ def _beside(opened: Opened, of_column: Mapping[At, Sequence[Disagreement]]) -> d
     return beside
 
 
-def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreement]:
+def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Finding]:
     """The records of a column on which its witnesses disagree. The whole column is compared at once."""
     suspect = np.zeros(len(column.texts), dtype=bool)
     if column.texts != column.expected:  # hardly ever: so asked of all records at once first
         suspect[:] = [text != wanted for text, wanted in zip(column.texts, column.expected, strict=True)]
     engine, model = column.evaluated, column.agreed
-    alone = model if column.alone is column.model else agree(engine, Side(column.alone))
+    alone = model if column.local_model is column.global_model else agree(engine, Side(column.local_model))
     stored = agree(Side(column.stored), engine) if any_stored else np.ones(len(suspect), dtype=bool)
     for record in np.flatnonzero(suspect | ~alone | ~model | ~stored):
         finding = _judge(column, int(record), bool(alone[record]), bool(model[record]), bool(stored[record]))
@@ -70,14 +70,14 @@ def _of_column(column: ColumnWitnesses, any_stored: bool) -> Iterator[Disagreeme
             yield finding
 
 
-def _judge(column: ColumnWitnesses, record: int, alone: bool, model: bool, stored: bool) -> Disagreement | None:
+def _judge(column: ColumnWitnesses, record: int, alone: bool, model: bool, stored: bool) -> Finding | None:
     text, expected = column.texts[record], column.expected[record]
     value, kept = column.engine[record], column.stored[record]
 
-    def finding(kind: str, found: Any, wanted: Any, message: str) -> Disagreement:
-        cell = place(*column.placed.cell(column.key, record))
+    def finding(kind: str, found: Any, wanted: Any, message: str) -> Finding:
+        cell = address(*column.placed.cell(column.key, record))
         heading = column.placed.column(column.key).heading
-        return Disagreement(column.placed.sheet, cell, kind, _shown(found), _shown(wanted), message, None, heading)
+        return Finding(column.placed.sheet, cell, kind, _shown(found), _shown(wanted), message, None, heading)
 
     if text is None:
         kind, what = (MISSING, "the cell is empty") if kept is None else ("typed over", "a value stands")
@@ -85,9 +85,11 @@ def _judge(column: ColumnWitnesses, record: int, alone: bool, model: bool, store
     if not one_formula(text, expected):
         return finding("formula changed", "=" + text, "=" + expected, "this is not the planner's formula")
     if not alone:
-        return finding(WRONG, value, column.alone[record], "the formula and the model disagree on the same arguments")
+        return finding(
+            WRONG, value, column.local_model[record], "the formula and the model disagree on the same arguments"
+        )
     if not model:
-        return finding(FOLLOWS, value, column.model[record], "this follows from another cell")
+        return finding(FOLLOWS, value, column.global_model[record], "this follows from another cell")
     if not stored and not _stored_agrees(column, kept, value):
         return finding(STALE, kept, value, "the stored value is not what the formula gives")
     return None
@@ -106,7 +108,7 @@ def _shown(value: Any) -> Any:
     return float(value) if not isinstance(value, (str, bool)) else value
 
 
-def _with_units(finding: Disagreement, opened: Opened) -> Disagreement:
+def _with_units(finding: Finding, opened: Recomputed) -> Finding:
     """The finding with what the proof of units says of the formula that stands in the file."""
     if finding.kind != "formula changed":
         return finding

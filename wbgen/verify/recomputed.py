@@ -12,21 +12,20 @@ from typing import Any
 from wbgen.files.accepted import LAST_DAY
 from wbgen.files.dates import serial
 from wbgen.files.dates import today as day_of_use
-from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.diagnostics import Steps, silent
 from wbgen.files.xlsx.workbook import File
-from wbgen.inputs.from_workbook import Returned, given_constants, inputs_of, stored_value, tables_in
+from wbgen.inputs.constants import given_constants
+from wbgen.inputs.from_workbook import Returned, align_lengths, inputs_of, stored_value
 from wbgen.inputs.locate import Found
 from wbgen.model.inputs import NOT_YET, Inputs
-from wbgen.sheets.book import Book, compile_book, planner_book
+from wbgen.sheets.book import Book, compile_book
 from wbgen.verify import engine
 from wbgen.verify.unit_proof import UnitsInFile
-from wbgen.verify.witnesses import ColumnWitnesses, hear_engine, in_step, model_alone, without_engine
-
-UNITS_CELL = ("start", "units")
+from wbgen.verify.witnesses import ColumnWitnesses, add_engine_values, run_model, text_and_model
 
 
 @dataclass(frozen=True)
-class Opened:
+class Recomputed:
     """A workbook as verify and explain see it.
 
     `recalculated` is true where a spreadsheet program has calculated and saved the file since it was built: only
@@ -66,22 +65,6 @@ class Opened:
         return UnitsInFile(self.book, self.found.placed)
 
 
-def book_of(file: File) -> Book:
-    """The templates in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
-    book = planner_book("metric")
-    placed = tables_in(file, book).placed
-    if not placed:
-        raise UnsafeFile(
-            "not-a-planner", "a workbook that wbgen built", "none of its tables",
-            "give the planner itself, or build one with wbgen build",
-        )  # fmt: skip
-    if "start" not in placed:
-        return book
-    sheet = file.sheet(placed["start"].sheet)
-    named = str(sheet.value(*placed["start"].cell(UNITS_CELL[1]))) if sheet else ""
-    return planner_book("us") if named == "us" else book
-
-
 FIRST_DAY = 61
 """The serial number from which spreadsheet programs agree: some know a 29 February 1900, the day before."""
 
@@ -91,21 +74,21 @@ def is_day(number: float) -> bool:
     return number == int(number) and FIRST_DAY <= number <= serial(LAST_DAY)
 
 
-def open_tables(file: File, book: Book, found: Found, step: Steps = silent) -> Opened:
+def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Recomputed:
     """The witnesses of every computed column of a file in which every table was found."""
     returned = inputs_of(file, book, found)
     today = returned.inputs.today
     if not is_day(today):  # none is stored, or one that no calendar has
         today = serial(day_of_use())
-    inputs = in_step(replace(returned.inputs, today=today), book)
+    inputs = align_lengths(replace(returned.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}
     step("evaluating formulas")
     with ThreadPoolExecutor(1) as beside:  # the engine is no Python and leaves the other core to the model
         evaluated = beside.submit(engine.evaluate, file.path, extents, today)
-        compiled, modelled = compile_book(book, found.placed), model_alone(book, inputs)
-        columns = without_engine(book, file, found.placed, compiled, modelled)
+        compiled, modelled = compile_book(book, found.placed), run_model(book, inputs)
+        columns = text_and_model(book, file, found.placed, compiled, modelled)
         values = evaluated.result()
     step("recomputing")
-    hear_engine(columns, values, inputs)
+    add_engine_values(columns, values, inputs)
     canary = stored_value(file, found, "start", "recalculated")
-    return Opened(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))
+    return Recomputed(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))

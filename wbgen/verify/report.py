@@ -19,8 +19,8 @@ from typing import Any, Final
 
 from wbgen import __version__
 from wbgen.files.dates import date_of, day_text
-from wbgen.files.diagnostics import Finding, InputError, Place
-from wbgen.files.findings import Disagreement, Spot
+from wbgen.files.diagnostics import Diagnostic, InputError, Place
+from wbgen.files.findings import CellAddress, Finding
 from wbgen.verify.causes import row_and_column
 from wbgen.verify.verification import WITNESSES, Verification
 from wbgen.writer import findings_workbook as paper
@@ -46,7 +46,7 @@ def as_json(result: Verification) -> str:
     return json.dumps(_finite(whole), ensure_ascii=False, indent=2, allow_nan=False)
 
 
-def _object(finding: Disagreement) -> dict[str, Any]:
+def _object(finding: Finding) -> dict[str, Any]:
     cause = finding.cause
     return {
         "sheet": finding.sheet, "cell": finding.cell, "heading": finding.heading, "kind": finding.kind,
@@ -66,7 +66,7 @@ def _finite(value: Any) -> Any:
 
 def as_lines(result: Verification) -> Iterator[str]:
     """Each cause with what it is, what to do, and what follows from it; then notices, and the account of all cells."""
-    followers: dict[Spot, list[Disagreement]] = {}
+    followers: dict[CellAddress, list[Finding]] = {}
     for finding in result.findings:
         if finding.cause is not None:
             followers.setdefault(finding.cause, []).append(finding)
@@ -98,7 +98,7 @@ def _of_another_version(built_by: str) -> Iterator[str]:
         yield f"it was built by {built_by}, and this is {here}: verify it with that version"
 
 
-def _together(findings: Iterable[Disagreement]) -> Iterator[Sequence[Disagreement]]:
+def _together(findings: Iterable[Finding]) -> Iterator[Sequence[Finding]]:
     """Findings that say the same of one column are told once, unless each has a text of its own to show."""
     ordered = sorted(findings, key=lambda finding: (finding.sheet, finding.kind, finding.heading))
     for (_, kind, _), group in groupby(ordered, key=lambda finding: (finding.sheet, finding.kind, finding.heading)):
@@ -109,7 +109,7 @@ def _together(findings: Iterable[Disagreement]) -> Iterator[Sequence[Disagreemen
             yield from ([one] for one in alike)
 
 
-def _told(group: Sequence[Disagreement], followers: dict[Spot, list[Disagreement]]) -> Iterator[str]:
+def _told(group: Sequence[Finding], followers: dict[CellAddress, list[Finding]]) -> Iterator[str]:
     first = group[0]
     yield f"{_places(group)}: {first.kind}: {first.message}" + (f" [{first.heading}]" if first.heading else "")
     if first.found is not None:
@@ -124,7 +124,7 @@ def _told(group: Sequence[Disagreement], followers: dict[Spot, list[Disagreement
         yield f"  {len(follow)} cells follow from it: {_places(follow)}"
 
 
-def _places(findings: Sequence[Disagreement]) -> str:
+def _places(findings: Sequence[Finding]) -> str:
     ordered = sorted(findings, key=lambda finding: (finding.sheet, *row_and_column(finding.cell)[::-1]))
     places = [f"{finding.sheet}!{finding.cell}" if finding.cell else finding.sheet for finding in ordered]
     more = f" … ({len(places)} cells)" if len(places) > MOST_SHOWN else ""
@@ -137,7 +137,7 @@ def refuse_report(path: Path) -> None:
         raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(path.parent))
     if os.path.lexists(path):
         what, remedy = "a file stands there already, and a report overwrites none", "give another name"
-        raise InputError([Finding("there-already", Place(str(path)), "", "", remedy, what)])
+        raise InputError([Diagnostic("there-already", Place(str(path)), "", "", remedy, what)])
 
 
 def write_report(result: Verification, path: Path) -> None:
@@ -178,7 +178,7 @@ def _told_on_paper(result: Verification, path: Path) -> paper.Told:
     )  # fmt: skip
 
 
-def _stands(finding: Disagreement) -> tuple[str, int, int, str, str]:
+def _stands(finding: Finding) -> tuple[str, int, int, str, str]:
     return finding.sheet, *row_and_column(finding.cell), finding.kind, finding.message
 
 
@@ -204,11 +204,11 @@ def _day(result: Verification) -> date | None:
         return None
 
 
-def _line(one: Disagreement) -> paper.Line:
-    cause = paper.Spot(one.cause.sheet, one.cause.cell) if one.cause else None
+def _line(one: Finding) -> paper.Line:
+    cause = paper.CellAddress(one.cause.sheet, one.cause.cell) if one.cause else None
     return paper.Line(
-        paper.Spot(one.sheet, one.cell), one.heading, one.kind, one.message, _plain(one.found), _plain(one.expected),
-        one.units, cause, one.remedy,
+        paper.CellAddress(one.sheet, one.cell), one.heading, one.kind, one.message, _plain(one.found),
+        _plain(one.expected), one.units, cause, one.remedy,
     )  # fmt: skip
 
 
@@ -244,5 +244,5 @@ def _counts(result: Verification, causes: int, follow: int) -> Mapping[str, Sequ
     }
 
 
-def _by_kind(findings: Iterable[Disagreement]) -> list[tuple[str, paper.Plain, str]]:
+def _by_kind(findings: Iterable[Finding]) -> list[tuple[str, paper.Plain, str]]:
     return [(kind, number, "") for kind, number in sorted(Counter(one.kind for one in findings).items())]

@@ -7,16 +7,16 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.inputs.rows import cell_value, default_of
 from wbgen.model.inputs import TEXT
-from wbgen.verify.recomputed import Opened
+from wbgen.verify.recomputed import Recomputed
 
 TABLES = ("settings", "limits", "rules")
 
 
-def settings_changed(opened: Opened) -> Iterator[Disagreement]:
+def settings_changed(opened: Recomputed) -> Iterator[Finding]:
     """A notice for each setting, limit or rule that differs from the template's own."""
     for table in TABLES:
         placed = opened.found.placed[table]
@@ -28,8 +28,8 @@ def settings_changed(opened: Opened) -> Iterator[Disagreement]:
             usual = ("" if unit == TEXT else np.nan) if default is None else cell_value(default, unit)
             found = opened.inputs.values[table][column.key][0]
             if not _same(found, usual):
-                yield Disagreement(
-                    placed.sheet, place(*placed.cell(column.key)), "setting changed", _shown(found), _shown(usual),
+                yield Finding(
+                    placed.sheet, address(*placed.cell(column.key)), "setting changed", _shown(found), _shown(usual),
                     "this is not what a new planner has", None, column.heading,
                 )  # fmt: skip
 

@@ -12,17 +12,18 @@ import numpy as np
 
 from wbgen.files.dates import serial
 from wbgen.files.dates import today as day_of_use
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.diagnostics import Steps, silent
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.capacity import FIXED, diary_lines
-from wbgen.inputs.from_workbook import built_by, inputs_of, stored_value, tables_in
+from wbgen.inputs.from_workbook import book_of, built_by, inputs_of, stored_value, tables_in
 from wbgen.sheets.layout import Placed
 from wbgen.verify import file_state
 from wbgen.verify.display import cells, conditional
-from wbgen.verify.inventory import account
+from wbgen.verify.inventory import inventory
 from wbgen.verify.judge import judged
-from wbgen.verify.recomputed import Opened, Steps, book_of, is_day, open_tables, silent
+from wbgen.verify.recomputed import Recomputed, is_day, recompute
 from wbgen.verify.settings import settings_changed
 
 WITNESSES = ("text", "engine", "model", "cached")
@@ -40,8 +41,8 @@ class Verification:
     """
 
     path: Path
-    findings: tuple[Disagreement, ...]
-    notices: tuple[Disagreement, ...]
+    findings: tuple[Finding, ...]
+    notices: tuple[Finding, ...]
     cells: Mapping[str, int]
     witnesses: Mapping[str, int]
     today: float
@@ -83,14 +84,14 @@ def _verified(path: Path, step: Steps) -> Verification:
     whole = (*file_state.findings(file, book, found), *cells.findings(file, book, found.placed),
              *conditional.findings(file, book, found.placed))  # fmt: skip
     said = (*file_state.notices(file, found), *cells.notices(file, book, found.placed))
-    counted = account(file, book, found.placed)
+    counted = inventory(file, book, found.placed)
     around = (*whole, *counted.findings)
     notices = (*said, *counted.notices)
     if found.lost:
         inputs = inputs_of(file, book, found).findings
         return Verification(path, (*around, *inputs), notices, counted.cells, dict.fromkeys(WITNESSES, 0), 0.0,
                             built_by(file))  # fmt: skip
-    opened = open_tables(file, book, found, step)
+    opened = recompute(file, book, found, step)
     step("comparing")
     findings = (*around, *_rows_missing(opened), *_clock(opened), *opened.returned.findings, *judged(opened))
     notices = (*notices, *settings_changed(opened))
@@ -101,20 +102,20 @@ def _verified(path: Path, step: Steps) -> Verification:
     return Verification(path, findings, notices, counted.cells, witnesses, opened.inputs.today, built_by(file))
 
 
-def _rows_missing(opened: Opened) -> Iterator[Disagreement]:
+def _rows_missing(opened: Recomputed) -> Iterator[Finding]:
     """Tables that have fewer records than every planner, or than the records that they should follow."""
     for key, placed in opened.found.placed.items():
         table = placed.table
         wanted = max(_least(opened, table.records), len(opened.given.get(key, ())))
         if placed.records < wanted and not placed.single:
-            at = place(placed.last, placed.left)
-            yield Disagreement(
+            at = address(placed.last, placed.left)
+            yield Finding(
                 placed.sheet, at, "row missing", float(placed.records), float(wanted),
                 f"the table {table.title!r} has fewer records than there is to tell", None, table.title,
             )  # fmt: skip
 
 
-def _least(opened: Opened, records: int | str) -> int:
+def _least(opened: Recomputed, records: int | str) -> int:
     """How many records a table must have: a fixed number, or as many as the table of that name has in use.
 
     Where nothing is typed into that table, as many as the longest of its capacity.
@@ -122,7 +123,7 @@ def _least(opened: Opened, records: int | str) -> int:
     if isinstance(records, int):
         return records
     if records == "diary_lines":
-        lawns = int(np.sum(opened.columns["mix_lawns", "lawn_used"].model != ""))
+        lawns = int(np.sum(opened.columns["mix_lawns", "lawn_used"].global_model != ""))
         return diary_lines(lawns, _used(opened, "mix_products"))
     placed = opened.found.placed
     if records in placed and not _typed(placed[records]):
@@ -137,7 +138,7 @@ def _typed(placed: Placed) -> list[str]:
     return [column.key for column in placed.table.columns if column.role == "input"]
 
 
-def _used(opened: Opened, table: str) -> int:
+def _used(opened: Recomputed, table: str) -> int:
     """The number of records of a table up to the last one that has a name or, where none has, anything typed in."""
     placed = opened.found.placed.get(table)
     if placed is None:
@@ -148,12 +149,12 @@ def _used(opened: Opened, table: str) -> int:
     return max((int(np.flatnonzero(one).max(initial=-1)) + 1 for one in filled), default=0)
 
 
-def _clock(opened: Opened) -> Iterator[Disagreement]:
+def _clock(opened: Recomputed) -> Iterator[Finding]:
     """A day of calculation that cannot be: none at all, before the planner was built, or later than tomorrow."""
     placed = opened.found.placed["start"]
     stored = stored_value(opened.file, opened.found, "start", "today")
     today = stored if isinstance(stored, float) else opened.inputs.today
-    at = place(*placed.cell("today"))
+    at = address(*placed.cell("today"))
     built = opened.built_on
     if not is_day(today):
         what = "the file says that it was calculated on a day that no calendar has"
@@ -163,5 +164,5 @@ def _clock(opened: Opened) -> Iterator[Disagreement]:
         what = "the file says that it was calculated before it was built"
     else:
         return
-    yield Disagreement(placed.sheet, at, "date of calculation", today, None, what, None,
+    yield Finding(placed.sheet, at, "date of calculation", today, None, what, None,
                        placed.column("today").heading)  # fmt: skip

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Any
 
 import numpy as np
@@ -11,7 +11,7 @@ import numpy as np
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.inputs.locate import column_cells
 from wbgen.model.binding import Model
-from wbgen.model.figures import bare
+from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import DATE, TEXT, Column, Inputs, blank_column
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled
@@ -25,10 +25,11 @@ from wbgen.verify.compare import Mask, Side, agree
 class ColumnWitnesses:
     """What the witnesses say of one computed column, record by record.
 
-    `expected` are the template's formulas, `texts` the file's (None where there is none), `engine`, `model`,
-    `alone` and `stored` values; `alone` is the model's function fed with the engine's values of its arguments, which
-    is `model` itself where engine and model agree on the column and on all that it reads. `engine`, `evaluated` and
-    `agreed` are empty until `hear_engine` has filled them in.
+    `expected` are the template's formulas, `texts` the file's (None where there is none), `engine`, `global_model`,
+    `local_model` and `stored` values. The global model was given the inputs; the local one is the model's function
+    alone, fed with the engine's values of its arguments, which is the global one where engine and model agree on the
+    column and on all that it reads. `engine`, `evaluated` and `agreed` are empty until `add_engine_values` has filled
+    them in.
     """
 
     placed: Placed
@@ -38,8 +39,8 @@ class ColumnWitnesses:
     texts: list[str | None]
     stored: list[Any]
     engine: list[Any] = field(default_factory=list)
-    model: Column = field(default_factory=lambda: np.zeros(0))
-    alone: Column = field(default_factory=lambda: np.zeros(0))
+    global_model: Column = field(default_factory=lambda: np.zeros(0))
+    local_model: Column = field(default_factory=lambda: np.zeros(0))
     reads: frozenset[tuple[str, str]] = frozenset()
     """The columns that the model's function read, by table and key."""
     evaluated: Side = field(default_factory=lambda: Side([]))
@@ -65,11 +66,11 @@ class Modelled:
     reads: Mapping[tuple[str, str], set[tuple[str, str]]]
 
 
-def without_engine(
+def text_and_model(
     book: Book, file: File, placed: Mapping[str, Placed], compiled: Mapping[str, Mapping[str, Compiled]],
     modelled: Modelled,
 ) -> dict[tuple[str, str], ColumnWitnesses]:  # fmt: skip
-    """The witnesses of all computed columns but the engine, by table and column. `modelled` is from `model_alone`."""
+    """The witnesses of all computed columns but the engine, by table and column. `modelled` is from `run_model`."""
     found = {}
     for table, formulas in book.formulas.items():
         one = placed[table]
@@ -80,12 +81,12 @@ def without_engine(
                 one, key, book.units[table][key], compiled[table][key].texts(one.count), texts, stored,
                 reads=frozenset(modelled.reads.get((table, key), ())),
             )  # fmt: skip
-            column.model = column.alone = modelled.figures[table, key][: len(texts)]
+            column.global_model = column.local_model = modelled.figures[table, key][: len(texts)]
             found[table, key] = column
     return found
 
 
-def hear_engine(
+def add_engine_values(
     columns: Mapping[tuple[str, str], ColumnWitnesses], engine: Mapping[str, list[list[Any]]], inputs: Inputs
 ) -> None:
     """Fill in what the engine says of every cell, sheet by sheet, row by row, and what follows from it."""
@@ -95,7 +96,7 @@ def hear_engine(
         placed = column.placed
         column.engine = _values(engine.get(placed.sheet, []), across.get(placed.sheet, []), placed, column.key)
         column.evaluated = Side(column.engine)
-        column.agreed = agree(column.evaluated, Side(column.model))
+        column.agreed = agree(column.evaluated, Side(column.global_model))
     _feed_with_engine(columns, inputs)
 
 
@@ -107,7 +108,9 @@ def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: 
     local = Model(inputs, {at: _as_value(column, at[0], inputs) for at, column in found.items()})
     for (table, key), column in found.items():
         if (table, key) in astray or column.reads & astray:
-            column.alone = bare(local.compute(table, key), column.unit, inputs.records[table])[: len(column.texts)]
+            column.local_model = magnitudes(local.compute(table, key), column.unit, inputs.records[table])[
+                : len(column.texts)
+            ]
 
 
 def _values(rows: Lines, columns: Lines, placed: Placed, key: str) -> list[Any]:
@@ -118,14 +121,14 @@ def _values(rows: Lines, columns: Lines, placed: Placed, key: str) -> list[Any]:
     return values + [None] * (placed.count - len(values))
 
 
-def model_alone(book: Book, inputs: Inputs) -> Modelled:
+def run_model(book: Book, inputs: Inputs) -> Modelled:
     """What the model makes of the inputs: it has seen no formula and no result.
 
     Tables of one kind may have fewer rows in a file than each other; the model knows them in one length.
     """
     model = Model(inputs)
     figures = {
-        (table, key): bare(model.column(table, key), book.units[table][key], inputs.records[table])
+        (table, key): magnitudes(model.column(table, key), book.units[table][key], inputs.records[table])
         for table, formulas in book.formulas.items()
         for key in formulas
     }
@@ -142,32 +145,3 @@ def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
     figures.flags.writeable = False
     value = figures[0] if table in inputs.forms else figures
     return value if column.unit in ("", TEXT, DATE) else FLOAT.Quantity(value, float_unit(column.unit))
-
-
-def in_step(inputs: Inputs, book: Book) -> Inputs:
-    """The inputs with all tables of one capacity in one length: blank records at the end of the shorter ones.
-
-    A running number runs on.
-    """
-    tables = {key: table for key, table in book.tables.items() if isinstance(table.records, str)}
-    longest: dict[int | str, int] = {}
-    for key, table in tables.items():
-        longest[table.records] = max(longest.get(table.records, 0), inputs.records[key])
-    values, records, misplaced = dict(inputs.values), dict(inputs.records), dict(inputs.misplaced)
-    for key, table in tables.items():
-        have, want = records[key], longest[table.records]
-        if have == want:
-            continue
-        running = {column.key for column in table.columns if column.running}
-        values[key] = {
-            name: np.concatenate([
-                figures,
-                np.arange(have + 1.0, want + 1) if name in running
-                else blank_column(inputs.units[key][name], want - have),
-            ])
-            for name, figures in values[key].items()
-        }  # fmt: skip
-        for at in [at for at in misplaced if at[0] == key]:
-            misplaced[at] = np.append(misplaced[at], np.zeros(want - have, dtype=bool))
-        records[key] = want
-    return replace(inputs, values=values, records=records, misplaced=misplaced)

@@ -11,7 +11,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
-from wbgen.sheets.layout import Laid
+from wbgen.sheets.layout import Layout
 from wbgen.sheets.template import Sheet, System, Unit
 from wbgen.units.quantity import label
 from wbgen.writer import styles
@@ -29,7 +29,7 @@ class Canvas:
     workbook: Workbook
     worksheet: Worksheet
     sheet: Sheet
-    laid: Laid
+    laid: Layout
     system: System
     currency: str
     formats: dict[tuple[Any, ...], Format]

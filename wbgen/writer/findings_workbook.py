@@ -44,7 +44,7 @@ Plain = str | float | bool | None
 
 
 @dataclass(frozen=True)
-class Spot:
+class CellAddress:
     """A cell of the planner; without a cell, a sheet or the whole file."""
 
     sheet: str
@@ -55,14 +55,14 @@ class Spot:
 class Line:
     """One finding, or one thing said."""
 
-    at: Spot
+    at: CellAddress
     heading: str
     kind: str
     message: str
     found: Plain
     expected: Plain
     units: str
-    cause: Spot | None
+    cause: CellAddress | None
     remedy: str
 
 
@@ -111,7 +111,7 @@ def findings_workbook(told: Told) -> bytes:
     return file.getvalue()
 
 
-Cells = Sequence[Plain | Spot]
+Cells = Sequence[Plain | CellAddress]
 
 
 def _finding(line: Line) -> Cells:
@@ -180,12 +180,12 @@ class _Page:
         """Points that a row needs for its longest text: not every program finds that by itself."""
         lines = 1
         for value, width in zip(cells, self.columns.values(), strict=True):
-            text = _shown(value) if isinstance(value, Spot) else str("" if value is None else value)
+            text = _shown(value) if isinstance(value, CellAddress) else str("" if value is None else value)
             lines = max(lines, sum(_lines(part, width) for part in text.split("\n")))
         return min(HIGHEST, lines * styles.SIZE * LINE_HEIGHT + 2)
 
-    def _cell(self, row: int, at: int, value: Plain | Spot, role: str) -> None:
-        if isinstance(value, Spot):
+    def _cell(self, row: int, at: int, value: Plain | CellAddress, role: str) -> None:
+        if isinstance(value, CellAddress):
             self._link(row, at, value, role)
         elif isinstance(value, bool):
             self.sheet.write_boolean(row, at, value, self.style(role, wrapped=True))
@@ -197,7 +197,7 @@ class _Page:
         else:
             self.sheet.write_blank(row, at, None, self.style(role, wrapped=True))
 
-    def _link(self, row: int, at: int, spot: Spot, role: str) -> None:
+    def _link(self, row: int, at: int, spot: CellAddress, role: str) -> None:
         """A spot that leads to its cell of the planner; one without a cell leads nowhere."""
         name = spot.sheet.replace("'", "''")
         link = f"external:{self.planner.translate(ESCAPED)}#'{name}'!{spot.cell}"
@@ -209,7 +209,7 @@ class _Page:
             self.sheet.write_string(row, at, shown, self.style(role, wrapped=True, text=True))
 
 
-def _shown(spot: Spot) -> str:
+def _shown(spot: CellAddress) -> str:
     return f"{spot.sheet}!{spot.cell}" if spot.cell else spot.sheet
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wbgen.sheets.book import STANDING
-from wbgen.sheets.layout import GUTTER, Dress, Placed
+from wbgen.sheets.layout import GUTTER, Placed, TableRows
 from wbgen.sheets.template import Column
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.print_setup import page_starts
@@ -11,7 +11,7 @@ from wbgen.writer.print_setup import page_starts
 NOTE = {"x_scale": 2.0, "font_size": 9}
 
 
-def frame(canvas: Canvas, placed: Placed, dress: Dress) -> None:
+def frame(canvas: Canvas, placed: Placed, dress: TableRows) -> None:
     """The title, the note and the bands of a table, the headings of its slots, and its closing row."""
     table = placed.table
     if table.key.startswith(STANDING):
@@ -48,7 +48,7 @@ def running_text(canvas: Canvas, row: int, text: str, role: str) -> None:
     canvas.needs(row, GUTTER, text, cells=cells)
 
 
-def _bands(canvas: Canvas, dress: Dress, last: int, *, down: bool) -> None:
+def _bands(canvas: Canvas, dress: TableRows, last: int, *, down: bool) -> None:
     """Headings of groups: above their columns, or above their lines."""
     if not down:
         for row, text in dress.groups.items():
@@ -62,12 +62,12 @@ def _bands(canvas: Canvas, dress: Dress, last: int, *, down: bool) -> None:
         canvas.text(row, start, text, "group")
 
 
-def heading(canvas: Canvas, placed: Placed, dress: Dress, column: Column) -> None:
+def heading(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
     """The heading of a column, or of a line, with its unit and its note."""
     (_above if placed.table.direction == "down" else _beside)(canvas, placed, dress, column)
 
 
-def _above(canvas: Canvas, placed: Placed, dress: Dress, column: Column) -> None:
+def _above(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
     at, unit = placed.at[column.key], canvas.unit(column.unit)
     if dress.units is not None and unit:
         canvas.text(dress.units, at, unit, "unit")
@@ -80,7 +80,7 @@ def _above(canvas: Canvas, placed: Placed, dress: Dress, column: Column) -> None
         canvas.worksheet.write_comment(dress.headings, at, column.note, NOTE)
 
 
-def _beside(canvas: Canvas, placed: Placed, dress: Dress, column: Column) -> None:
+def _beside(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
     look = {"valign": "top"} if column.style == "top" else {}
     canvas.text(row, GUTTER, column.heading, "line", text_wrap=table.span == 1, **look)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.files.xlsx.addresses import letters, place
+from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.layout import GUTTER, Placed
 from wbgen.sheets.template import Chart, Column, Digits
 from wbgen.writer import styles
@@ -43,7 +43,7 @@ def let_vanish(canvas: Canvas, placed: Placed) -> None:
 def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
     """Show no decimals that a person need not weigh: 300, not 300.00."""
     first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
-    at = place(*first)
+    at = address(*first)
     ruled = (
         {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
     )  # some programs take one rule a cell

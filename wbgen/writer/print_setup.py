@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from xlsxwriter.worksheet import Worksheet
 
 from wbgen.sheets.book import STANDING
-from wbgen.sheets.layout import GUTTER, Laid
+from wbgen.sheets.layout import GUTTER, Layout
 from wbgen.sheets.template import Sheet, System, Table
 from wbgen.writer.styles import SIZE
 
@@ -23,7 +23,7 @@ LEAST_SCALE = 55
 LONGEST_SCALE = 100
 
 
-def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[int, float], system: System) -> None:
+def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Layout, widths: Mapping[int, float], system: System) -> None:
     """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling.
 
     Raises ValueError where a page of the sheet would need print too small to read.
@@ -55,7 +55,7 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Laid, widths: Mapping[
     _freeze(worksheet, sheet, laid, repeated + 1 if breaks else GUTTER)
 
 
-def page_starts(sheet: Sheet, laid: Laid) -> list[int]:
+def page_starts(sheet: Sheet, laid: Layout) -> list[int]:
     """The sheet columns with which a printed page begins, but for the first page; none for a sheet one page wide."""
     return sorted({
         laid.placed[table.key].at[column.key]
@@ -72,7 +72,7 @@ def _printed(sheet: Sheet) -> tuple[Table, ...]:
     return sheet.tables[: keys.index(sheet.last_printed) + 1] if sheet.last_printed else sheet.tables
 
 
-def _last_printed(sheet: Sheet, laid: Laid) -> int:
+def _last_printed(sheet: Sheet, laid: Layout) -> int:
     """The last row that is printed."""
     placed = [laid.placed[table.key] for table in _printed(sheet)]
     return max(one.last if one.table.direction == "down" else max(one.at.values()) for one in placed)
@@ -96,7 +96,7 @@ def _inches(columns: range, widths: Mapping[int, float]) -> float:
     return sum(7 * widths.get(at, 2.0 if at == 0 else 8.43) + 5 for at in columns) / INCH
 
 
-def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Laid, column: int) -> None:
+def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Layout, column: int) -> None:
     """A sheet with one long table, and no form above it, keeps its headings in view and prints them on every page."""
     down = [table for table in _printed(sheet) if table.direction == "down" and not table.key.startswith(STANDING)]
     if len(down) != 1 or not sheet.freeze or any(t.title for t in sheet.tables[: sheet.tables.index(down[0])]):

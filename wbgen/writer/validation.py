@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
-from wbgen.files.xlsx.addresses import letters, place
+from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.compile import quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column
@@ -39,7 +39,7 @@ def _rule(placed: Placed, column: Column, tables: Mapping[str, Placed]) -> dict[
     if column.type == "text":
         if column.key in NAMES:
             row, at = placed.cell(column.key)
-            return {"validate": "custom", "value": _plain_name(place(row, at))}
+            return {"validate": "custom", "value": _plain_name(address(row, at))}
         return {"validate": "length", "criteria": "<=", "value": LONGEST_TEXT}
     low = column.minimum if column.minimum is not None else -1e9
     return {

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from wbgen.sheets.book import STANDING
-from wbgen.sheets.layout import GUTTER, Laid
+from wbgen.sheets.layout import GUTTER, Layout
 from wbgen.sheets.template import Sheet
 
 DEFAULT_WIDTH = 8.43
 TEXT_WIDTH, NUMBER_WIDTH, LINE_WIDTH, FIGURE_WIDTH = 20.0, 10.0, 34.0, 13.0
 
 
-def column_widths(sheet: Sheet, laid: Laid) -> dict[int, float]:
+def column_widths(sheet: Sheet, laid: Layout) -> dict[int, float]:
     """The widest that any table of a sheet wants each of its columns; a sheet's own widths come first."""
     widths: dict[int, float] = {}
 

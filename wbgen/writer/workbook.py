@@ -19,7 +19,7 @@ from xlsxwriter.workbook import Workbook
 from wbgen.model.inputs import Column as Figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled, quoted
-from wbgen.sheets.layout import GUTTER, TABLE_NAME, Laid, Placed
+from wbgen.sheets.layout import GUTTER, TABLE_NAME, Layout, Placed
 from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
@@ -50,7 +50,7 @@ Values = Mapping[str, Mapping[str, Figures]]
 def write(
     path: Path,
     book: Book,
-    laid: Laid,
+    laid: Layout,
     compiled: Mapping[str, Mapping[str, Compiled]],
     values: Values,
     currency: str,

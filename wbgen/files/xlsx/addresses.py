@@ -36,19 +36,19 @@ def column_of(letters: str) -> int:
     return number - 1
 
 
-def place(row: int, column: int) -> str:
+def address(row: int, column: int) -> str:
     """The address of a cell.
 
-    >>> place(4, 27)
+    >>> address(4, 27)
     'AB5'
     """
     return f"{letters(column)}{row + 1}"
 
 
-def spot_of(address: str) -> tuple[int, int] | None:
+def position_of(address: str) -> tuple[int, int] | None:
     """Row and column of an address in capital letters, with or without its signs of a fixed cell; None of no cell.
 
-    >>> spot_of("$AB$5"), spot_of("A0"), spot_of("B:B")
+    >>> position_of("$AB$5"), position_of("A0"), position_of("B:B")
     ((4, 27), None, None)
     """
     match = _ADDRESS.fullmatch(address)

@@ -17,7 +17,7 @@ _PARTS: Final = re.compile(
     r"|(?<=!)(\$?[A-Za-z]{1,3}\$?[0-9]{1,7}(?![\w(.]))"
 )
 _PLACE: Final = re.compile(r"(\$?)([A-Za-z]{1,3})(\$?)([0-9]{1,7})")
-Place = tuple[bool, int, bool, int]
+CellReference = tuple[bool, int, bool, int]
 """A cell of a formula: column fixed or not, the column, row fixed or not, the row, both from 0."""
 
 
@@ -31,9 +31,9 @@ def moved(formula: str, rows: int, columns: int) -> str:
 
 
 @lru_cache(maxsize=4096)
-def _parts(formula: str) -> tuple[str | Place, ...]:
+def _parts(formula: str) -> tuple[str | CellReference, ...]:
     """The text between the cells of a formula, and the cells."""
-    parts: list[str | Place] = []
+    parts: list[str | CellReference] = []
     cursor = 0
     for match in _PARTS.finditer(formula):
         group = 3 if match[3] else 4
@@ -46,7 +46,7 @@ def _parts(formula: str) -> tuple[str | Place, ...]:
     return (*parts, formula[cursor:])
 
 
-def _written(place: Place, rows: int, columns: int) -> str:
+def _written(place: CellReference, rows: int, columns: int) -> str:
     fixed_column, column, fixed_row, row = place
     row = row if fixed_row else (row + rows) % ROWS
     column = column if fixed_column else (column + columns) % COLUMNS

@@ -27,7 +27,7 @@ class Placed(dict[str, Any]):
     """The keys and plain values of a mapping, and the node they came from."""
 
     def __init__(self, node: Mapping) -> None:
-        super().__init__({entry.key: plain(entry.value) for entry in node.entries if not _blank(entry.value)})
+        super().__init__({entry.key: as_data(entry.value) for entry in node.entries if not _blank(entry.value)})
         self.node = node
 
 
@@ -72,7 +72,7 @@ R = TypeVar("R", bound=Record)
 def read_record(model: type[R], node: Node, report: Report) -> R | None:
     """The record of a mapping, or None where one of its values cannot be used; the report says why."""
     try:
-        return model.model_validate(plain(node), context=report)
+        return model.model_validate(as_data(node), context=report)
     except ValidationError as error:
         for detail in error.errors(include_url=False, include_input=False):
             _tell(detail, node, report)
@@ -86,11 +86,11 @@ def wrong(code: str, message: str, *, expected: str = "", found: str = "", remed
     return PydanticCustomError("finding", "{message}", context)
 
 
-def plain(node: Node) -> Placed | tuple[Any, ...] | Scalar:
+def as_data(node: Node) -> Placed | tuple[Any, ...] | Scalar:
     """The node as pydantic takes it: mappings and lists become dict and tuple, single values stay as they are."""
     if isinstance(node, Mapping):
         return Placed(node)
-    return tuple(plain(item) for item in node.items) if isinstance(node, Listing) else node
+    return tuple(as_data(item) for item in node.items) if isinstance(node, Listing) else node
 
 
 def only_symbols(data: Placed, symbols: Sequence[str], report: Report) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import blank, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, ratio, where
 from wbgen.model.tools.words import listed
 
 Value = Any
@@ -20,7 +20,7 @@ def recipe_line(product: Value, recipes: Value) -> Value:
 
 def share(recipe_line: Value, recipes: Value) -> Value:
     """How many times the recipe is wanted; blank where its batch is not known."""
-    return plain(ratio(at(recipes.wanted, recipe_line), at(recipes.batch, recipe_line)))
+    return as_number(ratio(at(recipes.wanted, recipe_line), at(recipes.batch, recipe_line)))
 
 
 def mass_all(mass: Value, share: Value) -> Value:
@@ -45,7 +45,7 @@ def volume_batch(volume_all: Value, recipe_line: Value, recipes: Value) -> Value
 
 def _times_to_come(recipe_line: Value, recipes: Value) -> Any:
     """How many times the recipe is wanted for the rest of the programme; blank where its batch is not known."""
-    return plain(ratio(at(recipes.coming, recipe_line), at(recipes.batch, recipe_line)))
+    return as_number(ratio(at(recipes.coming, recipe_line), at(recipes.batch, recipe_line)))
 
 
 def coming_mass(mass: Value, recipe_line: Value, recipes: Value) -> Value:

@@ -12,13 +12,13 @@ import numpy as np
 from wbgen.model.tools.dates import in_days
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.relations import (
+    as_number,
     blank,
     count_by,
     latest_by,
     magnitude,
     only,
     or_zero,
-    plain,
     ratio,
     sum_by,
     where,
@@ -43,12 +43,12 @@ def needed(product: Value, round_lines: Value) -> Value:
 
 def wanted(needed: Value, extra: Value) -> Value:
     """The volume (L) to brew: with what is brewed beyond the need, as a share of it."""
-    return needed * (1 + plain(or_zero(extra)))
+    return needed * (1 + as_number(or_zero(extra)))
 
 
 def batches(wanted: Value, batch: Value) -> Value:
     """The whole batches; one that is filled exactly is no reason for another. Blank without a batch to speak of."""
-    return up(half_up(plain(ratio(wanted, batch)), 9))
+    return up(half_up(as_number(ratio(wanted, batch)), 9))
 
 
 def each_batch(wanted: Value, batches: Value) -> Value:
@@ -105,7 +105,7 @@ def start_words(
 
 def coming(product: Value, extra: Value, stock: Value) -> Value:
     """The volume (L) to brew for the rest of the programme, with what is brewed beyond the need."""
-    return sum_by(stock.product, product, stock.needed_volume).to("L") * (1 + plain(or_zero(extra)))
+    return sum_by(stock.product, product, stock.needed_volume).to("L") * (1 + as_number(or_zero(extra)))
 
 
 def ready(goes_on: Value, settings: Value) -> Value:

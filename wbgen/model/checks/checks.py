@@ -38,19 +38,19 @@ def found_product_names(diary: Value) -> Value:
     return _count((diary.counted == 1) & blank(diary.product_line))
 
 
-def found_half_lines(diary: Value) -> Value:
+def found_incomplete_lines(diary: Value) -> Value:
     """Number of lines that are begun, and lack a date, a lawn or a product."""
-    return _given(diary.half_line)
+    return _given(diary.incomplete)
 
 
 def found_diary_texts(diary: Value) -> Value:
     """Number of lines in which a text stands where a date or a number belongs."""
-    return _given(diary.stray)
+    return _given(diary.non_numeric)
 
 
-def found_diary_twice(diary: Value) -> Value:
+def found_diary_duplicates(diary: Value) -> Value:
     """Number of lines that say once more what the first line of the lawn, the product and the day says."""
-    return _given(diary.twice)
+    return _given(diary.duplicate)
 
 
 def found_diary_full(diary: Value, settings: Value) -> Value:

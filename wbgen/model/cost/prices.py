@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model.binding import of_family
 from wbgen.model.tools.lines import at, lines_of
-from wbgen.model.tools.relations import blank, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, ratio, where
 from wbgen.trade.families import Member
 
 Value = Any
@@ -47,7 +47,7 @@ def active_word(turn: Value, products: Value) -> Value:
 
 def pure_active(turn: Value, by_mass: Value, by_volume: Value, products: Value) -> Value:
     """The price of the active content; that of a liquid needs the mass by volume that its analysis is of."""
-    share = plain(at(products.active_share, lines_of(turn)))
+    share = as_number(at(products.active_share, lines_of(turn)))
     solid = by_mass / where(share > 0, share, np.nan)
     liquid = ratio(by_volume, where(share > 0, share, np.nan) * at(products.millilitre_mass, lines_of(turn)))
     return where(blank(by_mass), liquid.to(solid.units), solid)

@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, lookup, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, lookup, ratio, where
 
 Value = Any
 
@@ -43,7 +43,7 @@ def _of_product(product_number: Value, mix_products: Value, column: Value) -> Va
 
 def treated_share(lawn_number: Value, mix_lawns: Value, mix: Value) -> Value:
     """The share of the whole treated area that is on this lawn."""
-    return plain(ratio(_of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area), mix.treated_area))
+    return as_number(ratio(_of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area), mix.treated_area))
 
 
 def date(mix: Value) -> Value:

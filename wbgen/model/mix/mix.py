@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model.tools.dates import or_first, season_start_of
 from wbgen.model.tools.jar import dilution_of
-from wbgen.model.tools.relations import blank, folded, like, lookup, magnitude, only, or_zero, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, folded, like, lookup, magnitude, only, or_zero, ratio, where
 from wbgen.model.tools.rounding import half_up, up
 
 Value = Any
@@ -79,7 +79,7 @@ def spray_volume(sprayer: Value, carrier_volume: Value, treated_area: Value, ove
 
     A blank overlap or remainder counts as 0.
     """
-    spray = treated_area * carrier_volume * (1 + or_zero(plain(overlap))) + or_zero(remainder)
+    spray = treated_area * carrier_volume * (1 + or_zero(as_number(overlap))) + or_zero(remainder)
     return where((magnitude(treated_area) > 0) & ~blank(sprayer), spray, np.nan)
 
 
@@ -90,7 +90,7 @@ def loads(spray_volume: Value, capacity: Value) -> Value:
     >>> float(loads(FLOAT("42.000000000001 L"), FLOAT("14 L"))), float(loads(FLOAT("42.1 L"), FLOAT("14 L")))
     (3.0, 4.0)
     """
-    number = up(half_up(plain(ratio(spray_volume, capacity)), 9))
+    number = up(half_up(as_number(ratio(spray_volume, capacity)), 9))
     return where(number > 0, number, np.nan)
 
 
@@ -148,7 +148,7 @@ def salts(mix_products: Value) -> Value:
 
 def salts_share(salts: Value, settings: Value) -> Value:
     """Dissolved salts as a share, w/v."""
-    return plain(ratio(salts, settings.volume_basis))
+    return as_number(ratio(salts, settings.volume_basis))
 
 
 def water_used(water_temperature: Value, settings: Value) -> Value:
@@ -158,7 +158,7 @@ def water_used(water_temperature: Value, settings: Value) -> Value:
 
 def solubility_share(mix_products: Value) -> Value:
     """Share of solubility used by all products together."""
-    return plain(_total(mix_products.solubility_share))
+    return as_number(_total(mix_products.solubility_share))
 
 
 def salt_load(mix_products: Value) -> Value:
@@ -176,7 +176,7 @@ def limit_factor(watered_in: Value, settings: Value) -> Value:
 
     An empty setting widens nothing.
     """
-    factor = plain(settings.watered_in_factor)
+    factor = as_number(settings.watered_in_factor)
     return where((folded(watered_in)[0] == "yes") & ~blank(factor), factor, 1.0)
 
 

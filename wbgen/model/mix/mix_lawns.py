@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.tools.relations import (
+    as_number,
     blank,
     count_by,
     find,
@@ -15,7 +16,6 @@ from wbgen.model.tools.relations import (
     magnitude,
     or_zero,
     pick,
-    plain,
     ratio,
     where,
 )
@@ -62,7 +62,7 @@ def lawn_line(treated_area: Value) -> Value:
 
 def water(treated_area: Value, mix: Value) -> Value:
     """Spray for the lawn: area × carrier volume × (1 + overlap), without what stays in the tank."""
-    return treated_area * mix.carrier_volume * (1 + or_zero(plain(mix.overlap)))
+    return treated_area * mix.carrier_volume * (1 + or_zero(as_number(mix.overlap)))
 
 
 def water_so_far(water: Value) -> Value:

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, count_by, find, folded, lookup, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, count_by, find, folded, lookup, ratio, where
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
 from wbgen.units.quantity import FLOAT
@@ -190,8 +190,8 @@ def spray_one_volume_diluted(
 
     A dilution by mass needs the density.
     """
-    by_volume = plain(_rate(spray_unit, rate_units, rate_units.volume_dilution))
-    by_mass = plain(ratio(_rate(spray_unit, rate_units, rate_units.mass_dilution), density))
+    by_volume = as_number(_rate(spray_unit, rate_units, rate_units.volume_dilution))
+    by_mass = as_number(ratio(_rate(spray_unit, rate_units, rate_units.mass_dilution), density))
     found = np.where(spray_unit_kind == 6, by_volume, np.where(spray_unit_kind == 7, by_mass, np.nan))
     poured = np.where(measured_by == "volume", found, np.nan)
     return FLOAT.Quantity(poured, "dimensionless").to("mL/L")

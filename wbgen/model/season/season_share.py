@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.tools.relations import pick, plain, ratio
+from wbgen.model.tools.relations import as_number, pick, ratio
 
 Value = Any
 
@@ -23,4 +23,4 @@ def state(turn: Value, lawns: Value) -> Value:
 
 def share_each(season_target: Value, season_applied: Value) -> Value:
     """Share of the yearly target that was applied; blank without a target or with one of 0."""
-    return plain(ratio(season_applied.applied_each, season_target.target_each))
+    return as_number(ratio(season_applied.applied_each, season_target.target_each))

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import plain, ratio, where
+from wbgen.model.tools.relations import as_number, ratio, where
 
 Value = Any
 
@@ -25,5 +25,5 @@ def growth_warm(mean_temperature: Value, settings: Value) -> Value:
 
 
 def _growth(temperature: Value, best: Value, spread: Value) -> Value:
-    away = plain(ratio(temperature - best, spread))
+    away = as_number(ratio(temperature - best, spread))
     return where(np.isnan(away), 1.0, np.exp(-(away**2) / 2))

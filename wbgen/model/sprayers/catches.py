@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, count_by, plain, ratio, sum_by, where
+from wbgen.model.tools.relations import as_number, blank, count_by, ratio, sum_by, where
 from wbgen.model.tools.rounding import exceeds
 
 Value = Any
@@ -27,12 +27,12 @@ def mean_output(sprayer: Value, nozzle_output: Value) -> Value:
 
 def deviation(nozzle_output: Value, mean_output: Value) -> Value:
     """Output over the mean, less 1 (a share)."""
-    return plain(ratio(nozzle_output, mean_output)) - 1
+    return as_number(ratio(nozzle_output, mean_output)) - 1
 
 
 def nozzle_state(deviation: Value, settings: Value) -> Value:
     """Whether the nozzle is within the tolerance, in words; blank without a deviation or a tolerance."""
-    off = exceeds(np.abs(deviation), plain(settings.nozzle_tolerance))
+    off = exceeds(np.abs(deviation), as_number(settings.nozzle_tolerance))
     return where(
-        blank(deviation) | blank(plain(settings.nozzle_tolerance)), "", where(off, "clean or replace", "within")
+        blank(deviation) | blank(as_number(settings.nozzle_tolerance)), "", where(off, "clean or replace", "within")
     )

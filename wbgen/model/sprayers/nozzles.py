@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.tools.relations import plain, ratio
+from wbgen.model.tools.relations import as_number, ratio
 
 Value = Any
 
@@ -14,7 +14,7 @@ def output(rated_output: Value, nozzle_test: Value) -> Value:
 
     Source: Oklahoma State University Extension, Calibrating a low-pressure ground sprayer.
     """
-    return rated_output * plain(ratio(nozzle_test.pressure, nozzle_test.rated_pressure)) ** 0.5
+    return rated_output * as_number(ratio(nozzle_test.pressure, nozzle_test.rated_pressure)) ** 0.5
 
 
 def carrier_volume(output: Value, nozzle_test: Value) -> Value:

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.tools.jar import dilution_of
-from wbgen.model.tools.relations import blank, count_by, lookup, plain, ratio, sum_by, where
+from wbgen.model.tools.relations import as_number, blank, count_by, lookup, ratio, sum_by, where
 
 Value = Any
 
@@ -88,7 +88,7 @@ def needed_speed(wanted_carrier: Value, total_output: Value, swath: Value, passe
 
 def needed_passes(wanted_carrier: Value, pass_output: Value) -> Value:
     """Passes that give the carrier volume wanted, not rounded."""
-    return plain(ratio(wanted_carrier, pass_output))
+    return as_number(ratio(wanted_carrier, pass_output))
 
 
 def needed_output(
@@ -106,4 +106,4 @@ def rated_output(nozzle_size: Value, pressure: Value, nozzles: Value, nozzle_tes
     ground sprayer.
     """
     rated = lookup(nozzle_size, nozzles.size, nozzles.rated_output)
-    return rated * plain(ratio(pressure, nozzle_test.rated_pressure)) ** 0.5
+    return rated * as_number(ratio(pressure, nozzle_test.rated_pressure)) ** 0.5

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, folded, like, magnitude, or_zero, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, folded, like, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, towards_zero
 
 Value = Any
@@ -43,9 +43,9 @@ def to_measure(exact: Value, step: Value, high: Value, volume: Value, mix: Value
     The count of steps is rounded to 9 decimals first, so that a half that is a hair short is still a half.
     Blank where there is no step.
     """
-    steps = half_up(plain(ratio(exact, step)), 9)
+    steps = half_up(as_number(ratio(exact, step)), 9)
     nearest, below = half_up(steps) * step, towards_zero(steps) * step
-    laid = ratio(nearest, volume) * mix.carrier_volume * (1 + or_zero(plain(mix.overlap)))
+    laid = ratio(nearest, volume) * mix.carrier_volume * (1 + or_zero(as_number(mix.overlap)))
     return where(exceeds(laid.to(high.units), high), below, nearest)
 
 
@@ -60,6 +60,6 @@ def solubility_at(temperature: Value, cold_at: Value, mild_at: Value, cold: Valu
     >>> solubility_at(at(15.0), at(10.0), at(20.0), gram(100.0), gram(140.0)).magnitude
     array([120.])
     """
-    along = np.minimum(plain(ratio(temperature - cold_at, mild_at - cold_at)), 1.0)
+    along = np.minimum(as_number(ratio(temperature - cold_at, mild_at - cold_at)), 1.0)
     line = cold + (mild - cold) * along
     return where(blank(mild), cold, like(line, np.maximum(magnitude(line), 0.0)))

@@ -60,10 +60,10 @@ def only(value: Value) -> Value:
     return like(value, np.ravel(magnitude(value))[0]) if np.ndim(magnitude(value)) else value
 
 
-def plain(value: Value) -> Any:
+def as_number(value: Value) -> Any:
     """The bare numbers of a share, whatever units it was worked out in; a bare number as it is.
 
-    >>> float(plain(FLOAT.Quantity(5.0, "g/kg")))
+    >>> float(as_number(FLOAT.Quantity(5.0, "g/kg")))
     0.005
     """
     return value.to("dimensionless").magnitude if hasattr(value, "units") else value
@@ -88,7 +88,7 @@ def where(condition: Any, yes: Value, no: Value) -> Value:
         return np.where(condition, np.asarray(yes, dtype=object), np.asarray(no, dtype=object))[()]
     unit = getattr(yes, "units", None) or getattr(no, "units", None)
     if unit is None or unit.dimensionless:
-        chosen: Any = np.where(condition, plain(yes), plain(no))
+        chosen: Any = np.where(condition, as_number(yes), as_number(no))
         return chosen[()]
     bare = [side.to(unit).magnitude if hasattr(side, "units") else _unitless(side) for side in (yes, no)]
     return FLOAT.Quantity(np.where(condition, *bare)[()], unit)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from wbgen.files.findings import Disagreement
-from wbgen.files.xlsx.addresses import place
+from wbgen.files.findings import Finding
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.labels import Label
@@ -19,7 +19,7 @@ KIND: Final = "shown otherwise"
 FILLED: Final = "it repeats what the cell holds"
 
 
-def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Disagreement]:
+def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
     """Cells of the tables that show another figure or other words; the first of each stretch of a column."""
     currency = printed_currency(book, placed, file.text_at)
     for one in placed.values():
@@ -28,27 +28,27 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[D
             why = FILLED if style in file.index.filling else misleading(code, column, book.system, currency)
             if why:
                 what = f"the cell shows something else than it holds: {why}"
-                yield Disagreement(sheet.name, place(row, at), KIND, code, None, what, None, column.heading)
+                yield Finding(sheet.name, address(row, at), KIND, code, None, what, None, column.heading)
 
 
-def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Disagreement]:
+def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Finding]:
     """A label whose cell shows other words."""
     style = sheet.content.style(label.row, label.column)
     code = file.index.format_of(style)
     why = FILLED if style in file.index.filling else misleading_words(code)
     if why:
         what = f"this {label.kind} shows other words than it holds: {why}"
-        yield Disagreement(sheet.name, place(label.row, label.column), KIND, code, None, what, None, label.heading)
+        yield Finding(sheet.name, address(label.row, label.column), KIND, code, None, what, None, label.heading)
 
 
-def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Disagreement]:
+def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
     """Columns that show fewer decimals, or dates without a year: a person may want so."""
     for one in placed.values():
         for sheet, column, at, row, style in _styles(file, one):
             code = file.index.format_of(style)
             if fewer_digits(code, column, book.system):
                 what = "the cell shows fewer decimals, or less of a date, than the planner came with"
-                yield Disagreement(sheet.name, place(row, at), "fewer digits", code, None, what, None, column.heading)
+                yield Finding(sheet.name, address(row, at), "fewer digits", code, None, what, None, column.heading)
 
 
 def _styles(file: File, placed: Placed) -> Iterator[tuple[SheetCells, Column, int, int, int]]:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
-from wbgen.files.findings import Disagreement
+from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import column_of
 from wbgen.files.xlsx.conditional_formats import Look, Rule
 from wbgen.files.xlsx.references import Area, area_of
@@ -34,7 +34,7 @@ _UNUSED: Final = re.compile(r'\$([A-Z]+)(\$?)([0-9]+)=""')
 _SHORTENED: Final = {"0": "0", "1": "0.0"}
 
 
-def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Disagreement]:
+def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
     """The rules of a planner's sheets that show figures or words otherwise, each once."""
     forms = {table.key for sheet in book.sheets if sheet.bare for table in sheet.tables}
     for sheet in file.sheets:
@@ -47,7 +47,7 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[D
             why, found = _misleading(rule, areas, file.index.look_of(rule.look), tables, bare)
             if why:
                 cells = rule.cells.split()[0].replace("$", "")
-                yield Disagreement(sheet.name, cells, KIND, found, None, f"a conditional format shows otherwise: {why}")
+                yield Finding(sheet.name, cells, KIND, found, None, f"a conditional format shows otherwise: {why}")
 
 
 def _misleading(rule: Rule, areas: Sequence[Area], look: Look, tables: Sequence[Placed], bare: bool) -> tuple[str, str]:

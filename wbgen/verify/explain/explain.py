@@ -10,17 +10,17 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
-from wbgen.files.xlsx.addresses import place as address
+from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import read
-from wbgen.inputs.from_workbook import tables_in
+from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.sheets.compile import quoted
 from wbgen.verify.compare import is_blank
 from wbgen.verify.explain.figure import Figures, Said, plain
-from wbgen.verify.explain.place import Figure, Spot, figures, no_figure, place_meant, refused
+from wbgen.verify.explain.place import Figure, Position, figures, no_figure, place_meant, refused
 from wbgen.verify.explain.precedents import reached
 from wbgen.verify.provenance import Origin, Provenance, provenance
-from wbgen.verify.recomputed import book_of, open_tables
+from wbgen.verify.recomputed import recompute
 from wbgen.verify.shown import unit_shown
 
 MOST_PARTS = 16
@@ -71,7 +71,7 @@ def explain(path: Path, place: str, depth: int = 4, lawns: Path | None = None) -
     at = figures(found.placed)
     if spot not in at:
         raise refused(spot, file, book, found.placed)
-    opened = open_tables(file, book, found)
+    opened = recompute(file, book, found)
     return _Explainer(Figures(opened, at), provenance(book, opened.inputs, lawns)).step(spot, depth)
 
 
@@ -79,9 +79,9 @@ class _Explainer:
     def __init__(self, figures: Figures, origins: Provenance) -> None:
         self.figures, self.origins = figures, origins
         self.at = figures.at
-        self.told: dict[Spot, int] = {}
+        self.told: dict[Position, int] = {}
 
-    def step(self, spot: Spot, depth: int) -> Step:
+    def step(self, spot: Position, depth: int) -> Step:
         figure = self.at[spot]
         table, key, record = figure.placed.table.key, figure.key, figure.record
         column = figure.placed.column(key)
@@ -103,7 +103,7 @@ class _Explainer:
         )  # fmt: skip
         return self.with_parts(step, spot, text or "", depth)
 
-    def with_parts(self, step: Step, spot: Spot, formula: str, depth: int) -> Step:
+    def with_parts(self, step: Step, spot: Position, formula: str, depth: int) -> Step:
         """The step with its parts, unless an earlier one has shown them at least as deep."""
         areas = list(self.areas(formula, spot))
         if areas and self.told.get(spot, 0) >= max(depth, 2):
@@ -114,7 +114,7 @@ class _Explainer:
         parts = tuple(self.part(area, depth - 1) for area in areas[:MOST_PARTS])
         return replace(step, parts=parts, below=len(areas) - len(parts))
 
-    def areas(self, formula: str, spot: Spot) -> Iterator[Area]:
+    def areas(self, formula: str, spot: Position) -> Iterator[Area]:
         """What a formula refers to that holds figures of the planner."""
         for area in reached(formula, spot[0], self.figures.value_at):
             if self.inside(area):
@@ -125,7 +125,7 @@ class _Explainer:
             return self.step((area.sheet, area.top, area.left), depth)
         return self.column(area, depth)
 
-    def inside(self, area: Area) -> list[tuple[Spot, Figure]]:
+    def inside(self, area: Area) -> list[tuple[Position, Figure]]:
         """The cells of a range that hold figures."""
         cells = (
             (area.sheet, row, column)

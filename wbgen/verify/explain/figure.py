@@ -10,9 +10,9 @@ import numpy as np
 from wbgen.files.dates import day_text
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.verify.compare import is_blank, one_formula, same, same_shown
-from wbgen.verify.explain.place import Figure, Spot
+from wbgen.verify.explain.place import Figure, Position
 from wbgen.verify.labels import printed_currency
-from wbgen.verify.recomputed import Opened
+from wbgen.verify.recomputed import Recomputed
 from wbgen.verify.shown import display
 from wbgen.verify.witnesses import ColumnWitnesses
 
@@ -36,7 +36,7 @@ class Said:
 class Figures:
     """The figures of an opened planner, by their places."""
 
-    def __init__(self, opened: Opened, at: dict[Spot, Figure]) -> None:
+    def __init__(self, opened: Recomputed, at: dict[Position, Figure]) -> None:
         self.opened, self.at = opened, at
         self.currency = printed_currency(opened.book, opened.found.placed, opened.file.text_at) or "currency"
 
@@ -63,7 +63,7 @@ class Figures:
         values = witnesses.engine if witnesses else self.opened.inputs.values[figure.placed.table.key][figure.key]
         return values[figure.record]
 
-    def value_at(self, spot: Spot) -> Any:
+    def value_at(self, spot: Position) -> Any:
         return self.value(self.at[spot]) if spot in self.at else None
 
     def display(self, figure: Figure, value: Any) -> str:
@@ -90,7 +90,7 @@ class Figures:
         """What the four witnesses of a figure say."""
         record, unit = figure.record, witnesses.unit
         text, wanted = witnesses.texts[record], witnesses.expected[record]
-        engine, model, alone = witnesses.engine[record], witnesses.model[record], witnesses.alone[record]
+        engine, model, alone = witnesses.engine[record], witnesses.global_model[record], witnesses.local_model[record]
         stored, counts = witnesses.stored[record], self.opened.recalculated
         told = []
         if text is None:

@@ -6,9 +6,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
-from wbgen.files.diagnostics import Finding, InputError, Place, did_you_mean, shown
-from wbgen.files.xlsx.addresses import COLUMNS, ROWS, spot_of
-from wbgen.files.xlsx.addresses import place as address
+from wbgen.files.diagnostics import Diagnostic, InputError, Place, did_you_mean, shown
+from wbgen.files.xlsx.addresses import COLUMNS, ROWS, address, position_of
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import quoted
@@ -16,7 +15,7 @@ from wbgen.sheets.labels import Label
 from wbgen.sheets.layout import Placed
 from wbgen.verify.labels import labels_in_file
 
-Spot = tuple[str, int, int]
+Position = tuple[str, int, int]
 """Sheet, row and column, both from 0."""
 
 _KINDS = {
@@ -34,7 +33,7 @@ class Figure:
     record: int
 
 
-def figures(placed: Mapping[str, Placed]) -> dict[Spot, Figure]:
+def figures(placed: Mapping[str, Placed]) -> dict[Position, Figure]:
     """Every cell of every table, by its place."""
     return {
         (one.sheet, *one.cell(column.key, record)): Figure(one, column.key, record)
@@ -46,10 +45,12 @@ def figures(placed: Mapping[str, Placed]) -> dict[Spot, Figure]:
 
 def no_figure(path: Path, found: str, expected: str, remedy: str) -> InputError:
     """The error for a place that cannot be explained."""
-    return InputError([Finding("no-figure", Place(str(path)), expected, found, remedy, "there is nothing to explain")])
+    return InputError(
+        [Diagnostic("no-figure", Place(str(path)), expected, found, remedy, "there is nothing to explain")]
+    )
 
 
-def place_meant(text: str, file: File) -> Spot:
+def place_meant(text: str, file: File) -> Position:
     """The place that a person wrote: "Mix!D53", "'Diary lines'!$B$7", "mix!d53".
 
     Raises InputError for anything else than one cell of a sheet of the file.
@@ -60,11 +61,11 @@ def place_meant(text: str, file: File) -> Spot:
     if ":" in text:
         raise no_figure(file.path, shown(text), "one cell, not a range", "explain one of its cells at a time")
     if not mark:
-        more = f"name its sheet too, such as Mix!{cell}; " if spot_of(cell.upper()) else ""
+        more = f"name its sheet too, such as Mix!{cell}; " if position_of(cell.upper()) else ""
         raise no_figure(file.path, shown(text), "a sheet and a cell, such as Mix!D12", more + listed)
     wanted = name[1:-1].replace("''", "'") if len(name) > 1 and name[0] == name[-1] == "'" else name
     sheet = next((known for known in names if known.casefold() == wanted.casefold()), None)
-    spot = spot_of(cell.strip().upper())
+    spot = position_of(cell.strip().upper())
     if "!" in name or (sheet is not None and spot is None):
         raise no_figure(
             file.path, shown(text), "one cell, such as Mix!D12, and nothing beside it",
@@ -78,7 +79,7 @@ def place_meant(text: str, file: File) -> Spot:
     return sheet, row, column
 
 
-def refused(spot: Spot, file: File, book: Book, placed: Mapping[str, Placed]) -> InputError:
+def refused(spot: Position, file: File, book: Book, placed: Mapping[str, Placed]) -> InputError:
     """The error for a cell without a figure of the planner: it says what stands there, and where a figure is."""
     name, row, column = spot
     sheet = file.sheet(name) or SheetCells(name, False)

@@ -50,11 +50,11 @@ from wbgen.model.diary.diary.lines import (
 )
 from wbgen.model.diary.diary.money import cost, lawn_day_key, visit_first
 from wbgen.model.diary.diary.place import flag_place
-from wbgen.model.diary.diary.records import counted, flag_record, half_line, stray, strip_of, twice
+from wbgen.model.diary.diary.records import counted, duplicate, flag_record, incomplete, non_numeric, strip_of
 from wbgen.model.diary.diary.said import flag_line, flag_measure, flag_rate, flag_time, flags
 
 BLANK_UNLESS = ("counted",)
-NEVER_BLANK = ("half_line", "stray", "flag_record", "flags", "flag_line")
+NEVER_BLANK = ("incomplete", "non_numeric", "flag_record", "flags", "flag_line")
 
 __all__ = [
     "BLANK_UNLESS",
@@ -71,6 +71,7 @@ __all__ = [
     "counted",
     "day_key",
     "days_since",
+    "duplicate",
     "family",
     "flag_line",
     "flag_measure",
@@ -79,8 +80,8 @@ __all__ = [
     "flag_record",
     "flag_time",
     "flags",
-    "half_line",
     "in_season",
+    "incomplete",
     "keys_below",
     "keys_up_to",
     "label_high_mass",
@@ -94,6 +95,7 @@ __all__ = [
     "mix_once",
     "month",
     "next_scored",
+    "non_numeric",
     "number_this_season",
     "of_this_mix",
     "pair_key",
@@ -110,9 +112,7 @@ __all__ = [
     "scored_before",
     "season_before",
     "share_used",
-    "stray",
     "strip_of",
-    "twice",
     "visit_first",
     "visit_key",
     "visit_mix",

@@ -11,6 +11,7 @@ from wbgen.model.tools.lines import at as _at
 from wbgen.model.tools.lines import match
 from wbgen.model.tools.order import below, is_first, up_to
 from wbgen.model.tools.relations import (
+    as_number,
     blank,
     distinct_upto,
     find,
@@ -19,7 +20,6 @@ from wbgen.model.tools.relations import (
     latest_before,
     only,
     or_zero,
-    plain,
     ratio,
     where,
 )
@@ -62,7 +62,7 @@ def share_used(water: Value, left_over: Value) -> Value:
     >>> share_used(np.array([10.0, 10.0, np.nan]), np.array([2.0, np.nan, 2.0]))
     array([0.8, 1. , 1. ])
     """
-    return where(blank(ratio(left_over, water)), 1.0, 1 - plain(ratio(left_over, water)))
+    return where(blank(ratio(left_over, water)), 1.0, 1 - as_number(ratio(left_over, water)))
 
 
 def applied_mass(weighed: Value, share_used: Value) -> Value:
@@ -91,7 +91,7 @@ def against_plan(rate_mass: Value, rate_volume: Value, planned_mass_rate: Value,
     >>> against_plan(np.array([3.0, np.nan]), np.array([9.0, 1.0]), np.array([2.0, np.nan]), np.array([4.0, 2.0]))
     array([ 0.5, -0.5])
     """
-    solid, liquid = plain(ratio(rate_mass, planned_mass_rate)), plain(ratio(rate_volume, planned_volume_rate))
+    solid, liquid = as_number(ratio(rate_mass, planned_mass_rate)), as_number(ratio(rate_volume, planned_volume_rate))
     return np.where(blank(solid), liquid, solid) - 1
 
 

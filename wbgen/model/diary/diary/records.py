@@ -27,7 +27,7 @@ def counted(date: Value, lawn: Value, product: Value) -> Value:
     return _mark(~blank(date) & ~blank(lawn) & ~blank(product))
 
 
-def half_line(
+def incomplete(
     date: Value,
     lawn: Value,
     product: Value,
@@ -43,7 +43,7 @@ def half_line(
     return _mark(np.any([*named, *measured], axis=0) & ~np.all(named, axis=0))
 
 
-def stray(
+def non_numeric(
     misplaced_date: Value,
     misplaced_weighed: Value,
     misplaced_poured: Value,
@@ -63,7 +63,7 @@ def stray(
     return _mark(misplaced_date | rates | measures | weather)
 
 
-def twice(
+def duplicate(
     product_first: Value, product_day_key: Value, method: Value, weighed: Value, poured: Value, note: Value
 ) -> Value:
     """1 where a line says once more what the first of its lawn, product and day says, and no note says why.
@@ -84,11 +84,11 @@ def strip_of(lawn_line: Value, lawns: Value) -> Value:
 
 def flag_record(
     counted: Value,
-    half_line: Value,
-    stray: Value,
+    incomplete: Value,
+    non_numeric: Value,
     product_line: Value,
     lawn_line: Value,
-    twice: Value,
+    duplicate: Value,
     strip_of: Value,
     method: Value,
     weighed: Value,
@@ -97,17 +97,17 @@ def flag_record(
     """What is odd about the line itself: what is missing or misplaced, unknown, twice, on a strip, or not said."""
     by, counts = folded(method), counted == 1
     nothing = ~(magnitude(weighed) > 0) & ~(magnitude(poured) > 0)
-    begun = (half_line == 1) | (stray == 1)
+    begun = (incomplete == 1) | (non_numeric == 1)
     of_counted = (
         where(blank(product_line), "; unknown product", "")
         + where(blank(lawn_line), "; unknown lawn", "")
-        + where(twice == 1, "; stands twice: delete it, or say in its note why", "")
+        + where(duplicate == 1, "; stands twice: delete it, or say in its note why", "")
         + where(blank(strip_of), "", "; an untreated strip of " + strip_of)
         + where((by != "spray") & (by != "dry"), "; say spray or dry", "")
         + where(nothing, "; nothing weighed or poured", "")
     )
     return (
-        where(half_line == 1, "; date, lawn or product is missing", "")
-        + where(stray == 1, "; a text stands where a number belongs", "")
+        where(incomplete == 1, "; date, lawn or product is missing", "")
+        + where(non_numeric == 1, "; a text stands where a number belongs", "")
         + where(counts, of_counted, where(begun, "; not counted", ""))
     )

@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model.binding import of_family
 from wbgen.model.mix.mix_checks._levels import level_of, said
-from wbgen.model.tools.relations import blank, magnitude, or_zero, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts
 from wbgen.trade.families import Member
@@ -19,7 +19,7 @@ Value = Any
 
 def found_carrier(mix: Value) -> Value:
     """How far the carrier volume delivered is from the one aimed at, as a share; blank without either."""
-    return np.abs(plain(ratio(mix.delivered_carrier, mix.carrier_aim)) - 1)
+    return np.abs(as_number(ratio(mix.delivered_carrier, mix.carrier_aim)) - 1)
 
 
 def found_products(mix_products: Value) -> float:
@@ -34,7 +34,7 @@ def found_salts(mix: Value) -> Value:
 
 def found_solubility(mix: Value) -> Value:
     """The share of solubility that is used."""
-    return plain(mix.solubility_share)
+    return as_number(mix.solubility_share)
 
 
 def found_salt_load(mix: Value) -> Value:
@@ -82,7 +82,7 @@ def stop_each(limits: Value, mix: Value, each: Member) -> Value:
 @of_family("risks")
 def level_each(found_each: Value, ask_each: Value, stop_each: Value, each: Member) -> Value:
     """2 where the figure beats the second limit, 1 where it beats the first, 0 else; blank where nothing was found."""
-    found = found_each if hasattr(ask_each, "units") else plain(found_each)
+    found = found_each if hasattr(ask_each, "units") else as_number(found_each)
     stopped = (reaches if each.says["sign"] == ">=" else exceeds)(found, stop_each)
     return np.nan if np.isnan(magnitude(found)) else 2.0 if stopped else level_of(exceeds(found, ask_each), 1.0)
 
@@ -99,6 +99,6 @@ def words_each(level_each: Value, found_each: Value, ask_each: Value, stop_each:
 def _figure(figure: Value, limit: Value, each: Member) -> str:
     """A figure of a risk in words, in the unit of its limit: a share in whole per cent."""
     if each.says["show"] == "share":
-        return f"{half_up(plain(or_zero(figure)) * 100):.0f}%"
+        return f"{half_up(as_number(or_zero(figure)) * 100):.0f}%"
     digits = int(each.says["digits"])
     return str(amount(figure, limit.units, digits) if hasattr(limit, "units") else counts(half_up(figure, digits)))

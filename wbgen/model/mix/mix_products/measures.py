@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
-from wbgen.model.tools.relations import blank, or_zero, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, or_zero, ratio, where
 
 Value = Any
 
@@ -82,4 +82,4 @@ def rounding_error(
     """What is measured in all against what is exact, less 1; a share."""
     mass = ratio(mass_total, exact_mass_full * mix.full_loads + or_zero(exact_mass_last))
     volume = ratio(volume_total, exact_volume_full * mix.full_loads + or_zero(exact_volume_last))
-    return where(~blank(mass), plain(mass), plain(volume)) - 1
+    return where(~blank(mass), as_number(mass), as_number(volume)) - 1

@@ -8,7 +8,7 @@ import numpy as np
 
 from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
 from wbgen.model.tools import measuring
-from wbgen.model.tools.relations import blank, find, or_zero, plain, ratio, where
+from wbgen.model.tools.relations import as_number, blank, find, or_zero, ratio, where
 
 Value = Any
 
@@ -84,9 +84,9 @@ def rate_volume(
 
 def laid_mass(rate_mass: Value, mix: Value) -> Value:
     """What comes on the grass (g/m²) of a solid where passes overlap; limits are held against it."""
-    return rate_mass * (1 + or_zero(plain(mix.overlap)))
+    return rate_mass * (1 + or_zero(as_number(mix.overlap)))
 
 
 def laid_volume(rate_volume: Value, mix: Value) -> Value:
     """What comes on the grass (mL/m²) of a liquid where passes overlap; limits are held against it."""
-    return rate_volume * (1 + or_zero(plain(mix.overlap)))
+    return rate_volume * (1 + or_zero(as_number(mix.overlap)))

@@ -9,7 +9,7 @@ import numpy as np
 from wbgen.model.binding import of_family
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
-from wbgen.model.tools.relations import blank, or_zero, plain, ratio
+from wbgen.model.tools.relations import as_number, blank, or_zero, ratio
 from wbgen.model.tools.rounding import half_up, up
 
 Value = Any
@@ -55,7 +55,7 @@ def bucket_each(weigh_each: Value, solubility: Value, settings: Value, mix: Valu
 
 def solubility_share(in_water_mass: Value, solubility: Value, mix: Value) -> Value:
     """The share of its solubility that a solid takes in the tank, where a hose-end jar holds the concentrate."""
-    return plain(ratio(in_water_mass * mix.dilution, solubility))
+    return as_number(ratio(in_water_mass * mix.dilution, solubility))
 
 
 def _dissolved(product_line: Value, products: Value) -> Value:
@@ -92,7 +92,7 @@ def soluble_nitrogen(delivered_nitrogen: Value, product_line: Value, products: V
     """The nitrogen (g N/m²) that is not of slow release; 0 where the product holds none."""
     slow = or_zero(of_product(product_line, products.slow_nitrogen))
     total = of_product(product_line, products.share_nitrogen)
-    return delivered_nitrogen * or_zero(1 - plain(ratio(slow, total)))
+    return delivered_nitrogen * or_zero(1 - as_number(ratio(slow, total)))
 
 
 @of_family("traits")

@@ -6,7 +6,7 @@ from typing import Any
 
 from wbgen.model.programme.programme.judged import dates_that, dates_word
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.relations import only, or_zero, plain, ratio, where
+from wbgen.model.tools.relations import as_number, only, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
@@ -17,7 +17,7 @@ Value = Any
 def soluble_nitrogen(by_area_nitrogen: Value, product_line: Value, products: Value) -> Value:
     """The nitrogen (g N/m²) of one visit that is not of slow release; 0 where the product holds none."""
     slow = or_zero(at(products.slow_nitrogen, product_line))
-    return by_area_nitrogen * or_zero(1 - plain(ratio(slow, at(products.share_nitrogen, product_line))))
+    return by_area_nitrogen * or_zero(1 - as_number(ratio(slow, at(products.share_nitrogen, product_line))))
 
 
 def closed_dates(product: Value, applications: Value) -> Value:
