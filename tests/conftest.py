@@ -4,3 +4,5 @@ from hypothesis import settings
 
 settings.register_profile("same-every-time", derandomize=True, database=None, deadline=None)
 settings.load_profile("same-every-time")
+
+pytest_plugins = ["support.planner_fixtures"]

@@ -9,7 +9,7 @@ from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any, Final
 
-import office
+from support import office
 from vectors.cases import NAMED_BY, PLANNERS, Answer, Vector, files_of
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report

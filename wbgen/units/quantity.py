@@ -99,7 +99,7 @@ def parse_quantity(text: str, *kinds: str) -> Quantity:
     ('dilution by volume', 'N')
     >>> parse_quantity("25 kg", "mass rate")
     Traceback (most recent call last):
-    wbgen.unit_text.UnitError: expected a mass rate such as 25 kg/ha, found '25 kg', which is a mass
+    wbgen.units.spelling.UnitError: expected a mass rate such as 25 kg/ha, found '25 kg', which is a mass
 
     A decimal point, not a comma; thousands may be parted by a space. A number after the stroke is divided by:
     "100 g/50 m²" is 2 g/m². Raises UnitError for anything else, whatever the text.

@@ -71,7 +71,7 @@ def read_unit(text: str) -> UnitText:
     [('lb_N', 1), ('thousand_square_feet', -1)]
     >>> read_unit("kgg/m²")
     Traceback (most recent call last):
-    wbgen.unit_text.UnitError: expected a unit such as kg/ha, found 'kgg/m²'; nearest unit: kg/m²
+    wbgen.units.spelling.UnitError: expected a unit such as kg/ha, found 'kgg/m²'; nearest unit: kg/m²
 
     Raises UnitError with the nearest known unit.
     """

@@ -1,0 +1,335 @@
+"""The templates and the model say the same things about the same columns, and read the same figures for them."""
+
+from __future__ import annotations
+
+import pkgutil
+from collections.abc import Iterator
+from typing import Final
+
+import pytest
+
+import wbgen.model
+from support.planners import SITES, SYSTEMS, Planners
+from wbgen.model import binding
+from wbgen.model.binding import FAMILIES, Model, function_for, functions
+from wbgen.sheets.book import Book, references
+from wbgen.sheets.compile import needs_of
+from wbgen.sheets.template import System
+from wbgen.trade.families import family
+from wbgen.trade.nutrients import NUTRIENTS
+
+At = tuple[str, str]
+"""A column: its table and its key."""
+
+GUARDED: Final = "a guard: what the formula is made of is blank already"
+
+UNREAD: Final[dict[str, tuple[set[str], str]]] = {
+    "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
+    "mix.volume_last": ({"mix.loads"}, GUARDED),
+    "mix.clean_water_full": ({"mix.volume_full"}, GUARDED),
+    "mix.clean_water_last": ({"mix.volume_last"}, GUARDED),
+    "mix.first_fill_full": ({"mix.volume_full"}, GUARDED),
+    "mix.first_fill_last": ({"mix.volume_last"}, GUARDED),
+    "mix_lawns.lawn_used": ({"lawns.name", "mix_lawns.turn"}, "read only where all lawns are chosen"),
+    "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
+    "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
+    "diary.days_since": (
+        {"diary.visit_key", "diary.keys_below", "diary.keys_up_to", "ones.key_step"},
+        "the model looks for the lawn's and family's last day itself",
+    ),
+    "diary.number_this_season": (
+        {"diary.visit_key", "diary.day_key", "ones.one_day"},
+        "the model counts days, not keys",
+    ),
+    "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
+    "diary.product_day_key": ({"diary.product_first"}, "the model looks for the first line itself"),
+    "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
+    "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
+    "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "mix_nitrogen.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "diary.mix_key": ({"diary.alone"}, "only spares engines a sum over all lines where one product is the whole mix"),
+    "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
+    "mix_products.rate_words": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
+    **{
+        name: ({"ones.one_day"}, "the model takes the number of a time by itself")
+        for name in (
+            "fortnight.words",
+            "diary.product_key",
+            "programme.too_often",
+            "due_lines.fortnight_key",
+            "due.from_day",
+            "due.until_day",
+            "due.following",
+            "applications.date",
+            "round.until",
+            "diary.lawn_day_key",
+            "growth_months.days",
+            "recipes.start_words",
+            "round_lines.soon_words",
+            "round_lines.visit_key",
+            "stock.after",
+        )
+    },
+    **{
+        f"calendar.count_{week.key}": ({"ones.one_week"}, "the model knows how long a week is")
+        for week in family("weeks")
+    },
+    **{
+        f"calendar_weeks.begins_{week.key}": (
+            {f"calendar_weeks.begins_{week.says['before']}", "ones.one_week"},
+            "the model takes the number of a time by itself",
+        )
+        for week in family("later_weeks")
+    },
+    "applications.kind": ({"applications.scope_key"}, "the model goes by what is written in the line"),
+    "due.done": (
+        {"diary.product_day_key", "due.from_day", "due.product_key", "due.until_day"},
+        "the model counts days, not keys",
+    ),
+    "due.last_done": (
+        {"diary.product_key", "diary.product_keys_up_to", "due.done", "due.product_key", "due.until_day"},
+        "the model looks for the last day itself",
+    ),
+    "due.to_come": ({"due.interval"}, "the model takes it from the line"),
+    **{
+        name: ({"lawns.group_line"}, "the model goes by the names of the groups")
+        for name in ("lawns.group_key", "applications.group_of_lawn")
+    },
+    "lawns.walk_rank": ({"lawns.name"}, GUARDED),
+    "plan.dates_room": ({"applications.number"}, "its rows are counted"),
+    "plan.pairs_room": ({"due.number"}, "its rows are counted"),
+    "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
+    "round.room_words": ({"round_products.turn"}, "its rows are counted"),
+    "programme.area_counted": ({"lawns.group_line", "lawns.name"}, "the model goes by the names of the groups"),
+    "programme.lawns_counted": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself"),
+    "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the different names itself"),
+    **{
+        name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
+        for name in (
+            "stock.cost_to_buy",
+            "stock.short_packs",
+            "shelf.mass_in",
+            "shelf.volume_in",
+        )
+    },
+    "round_products.packs_exact": (
+        {"ones.one_pack", "round_products.product_line"},
+        "the model goes by the product's name, and takes the number of packs by itself",
+    ),
+    "round_lines.days_since": (
+        {"diary.visit_key", "diary.keys_up_to", "round_lines.visit_key", "round_lines.keys_below", "ones.key_step"},
+        "the model looks for the lawn's and family's last day itself",
+    ),
+    "round_lines.number_this_season": (
+        {"diary.day_key", "round_lines.visit_key", "ones.one_day"},
+        "the model counts days, not keys",
+    ),
+    **{
+        f"round_lines.partner_{rule.key}": (
+            {f"round_lines.beside_{rule.says['second']}"},
+            "the model looks for the lines itself",
+        )
+        for rule in family("trait_rules")
+    },
+    **{
+        f"budget_running.running_{n.key}": (
+            {"season_months.month_number", "season_view.area"},
+            "the model goes round the year by itself, and is blank where the months are",
+        )
+        for n in NUTRIENTS
+    },
+    "diary.last_scored": ({"scores.keys_up_to"}, "the model looks for the last score itself"),
+    "diary.next_scored": ({"scores.keys_below", "ones.one_day"}, "the model looks for the next score itself"),
+    **{
+        f"diary.scored_{when}": (
+            {"scores.once_key", "diary.lawn_day_key", f"diary.{found}", "ones.one_day"},
+            "the model goes by lawns and days, not by keys",
+        )
+        for when, found in (("before", "last_scored"), ("after", "next_scored"))
+    },
+    **{
+        f"response_mixes.{what}_{place.key}": ({"response_products.bit"}, "the model takes the powers of two by itself")
+        for what in ("line", "rest")
+        for place in family("places")
+    },
+    **{
+        name: ({"ones.one_day"}, "the model takes the number of a time by itself")
+        for name in ("scores.lawn_day_key", "settings.after_days")
+    },
+    **{
+        f"response_weeks.{key}": ({f"response_weeks.seen_{key}"}, "the model counts them itself")
+        for key in ("quality", "colour")
+    },
+    "scores.score_state": ({"scores.once_key"}, "the model looks for the first score of a day itself"),
+    "scores.strip_line": (
+        {"ones.key_day", "ones.one_day", "ones.key_step"},
+        "the model goes by lawns and days, not by keys",
+    ),
+    "year_pairs.product_line": ({"year_pairs.lawn_line"}, "the model takes both out of the key"),
+    "growth_months.growth": ({"months.growth_warm"}, "no planner here shows a lawn of warm-season grass"),
+}
+"""What a template refers to and the model never reads, with the reason."""
+
+UNASKED: Final[dict[str, tuple[set[str], str]]] = {
+    "parts.part_state": ({"parts.shape_number"}, "the template goes by the name of the shape"),
+    "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
+    "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
+    **{
+        f"diary.{key}": ({"diary.family", "diary.lawn", "diary.lawn_line"}, "the template goes by the key of both")
+        for key in ("days_since", "number_this_season")
+    },
+    "diary.day_key": ({"diary.date", "diary.family", "diary.lawn"}, "the template goes by the key of them all"),
+    "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
+    "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
+    **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
+    "mix_nitrogen.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
+    "mix_products.water_words": ({"mix.wanted_carrier"}, "gives the unit of the words"),
+    **{
+        f"mix_products.{key}": ({"mix_products.own_rate_mass", "mix_products.own_rate_volume"}, "give the units")
+        for key in ("label_words", "low_words")
+    },
+    "applications.kind": ({"programme.group"}, "the template goes by the key of the lawns"),
+    **{
+        f"calendar_weeks.begins_{week.key}": ({"settings.season_start"}, "the template goes on from the week before")
+        for week in family("later_weeks")
+    },
+    **{
+        f"due.{key}": (
+            {
+                "diary.lawn_line",
+                "diary.product_line",
+                "due.lawn_line",
+                "due.product_line",
+                "programme.first",
+                "programme.last",
+                "settings.line_margin",
+                "start.as_of",
+            }
+            | more,
+            "the template goes by the keys of lawn, product and day",
+        )
+        for key, more in (("done", {"diary.date"}), ("last_done", set()))
+    },
+    **{
+        f"diary.scored_{when}": (
+            {"diary.date", "diary.lawn_line", "scores.date", "scores.lawn_line"} | more,
+            "the template goes by the keys of lawn and day",
+        )
+        for when, more in (("before", set()), ("after", {"settings.after_days"}))
+    },
+    "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
+    **{
+        name: ({"lawns.group", "lawns.name"}, "the template goes by the line of the group")
+        for name in ("lawns.group_key", "programme.lawns_counted")
+    },
+    **{
+        name: ({"lawns.group"}, "the template goes by the line of the group")
+        for name in ("programme.area_counted", "applications.group_of_lawn")
+    },
+    "programme.interval": ({"programme.times"}, "the template goes by the times planned"),
+    "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),
+    "round.lawns_in": ({"round_lines.lawn"}, "the model finds the different names itself"),
+    "round_products.packs_exact": (
+        {"products.measured_by", "products.name"},
+        "the template goes by the line and by what is blank",
+    ),
+    **{
+        f"round_lines.{key}": (
+            {"diary.lawn_line", "diary.family", "due.lawn_line", "products.family", "round_lines.product_line"} | more,
+            "the template goes by the key of lawn, family and day",
+        )
+        for key, more in (("days_since", set()), ("number_this_season", {"diary.date"}))
+    },
+    "mix_products.cost": ({"mix_products.measured_by"}, "the template goes by what is blank"),
+    "stock.short_packs": ({"products.measured_by"}, "the template goes by what is blank"),
+    **{
+        f"stock.{what}_{kind}": ({f"shelf.{kind}"}, "gives the unit in which the shed is kept")
+        for what in ("needed", "used")
+        for kind in ("mass", "volume")
+    },
+}
+"""What the model reads and the template does not refer to, with the reason."""
+
+IN_ORDER: Final = {
+    "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "mix_nitrogen": "turn",
+    "mix_summary": "slot", "stock": "turn", "growth_months": "month_number",
+}  # fmt: skip
+"""Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""
+
+"""Modules of the model that serve others; the last serves the head of every sheet."""
+
+
+def formula_columns(book: Book) -> Iterator[At]:
+    for table, formulas in book.formulas.items():
+        for key in formulas:
+            yield table, key
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_formula_column_has_a_function_of_the_model(planners: Planners, system: System) -> None:
+    book = planners.get("starter", system).book
+    assert [at for at in formula_columns(book) if function_for(*at) is None] == []
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_function_of_the_model_has_a_formula_column(planners: Planners, system: System) -> None:
+    book = planners.get("starter", system).book
+    served = {(table, found[0].__name__) for table, key in formula_columns(book) if (found := function_for(table, key))}
+    assert {(table, name) for table in book.tables for name in functions(table)} - served == set()
+
+
+def test_every_module_of_the_model_is_a_table_or_a_tool(planners: Planners) -> None:
+    """A module left behind when its table is renamed would never be asked."""
+    folders = [wbgen.model.__path__[0] + f"/{found.name}" for found in pkgutil.iter_modules(wbgen.model.__path__)
+               if found.ispkg and found.name != binding.TOOLS]  # fmt: skip
+    modules = {module.name for module in pkgutil.iter_modules(folders)}
+    assert modules - set(planners.get("starter", "metric").book.tables) == set()
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_an_input_has_no_function_that_would_never_be_asked(planners: Planners, system: System) -> None:
+    book = planners.get("starter", system).book
+    given = [(t.key, c.key) for t in book.tables.values() for c in t.columns if c.role != "formula"]
+    assert [at for at in given if at[1] in functions(at[0])] == []
+
+
+def test_the_families_of_the_templates_are_known_to_the_model() -> None:
+    for name in FAMILIES:
+        assert family(name)
+
+
+def reads(planners: Planners, system: System) -> dict[At, set[At]]:
+    """The columns that the model read for each of its own, over all sites."""
+    found: dict[At, set[At]] = {}
+    for site in SITES:
+        planner = planners.get(site, system)
+        model = Model(planner.inputs)
+        for at in formula_columns(planner.book):
+            model.column(*at)
+        for at, read in model.reads.items():
+            found.setdefault(at, set()).update(read - {at})
+    return found
+
+
+def named(columns: set[At]) -> set[str]:
+    return {".".join(at) for at in columns}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_model_reads_what_the_formula_refers_to(planners: Planners, system: System) -> None:
+    """A reference that the model does without is an omission of one of the two, unless its reason is given above."""
+    planner = planners.get("starter", system)
+    read, referred = reads(planners, system), references(planner.book)
+    unread, unasked = {}, {}
+    for at, asked in referred.items():
+        # What a formula's guard leaves to the guard of another column is asked by it all the same.
+        placed = planner.placed[at[0]]
+        columns = asked | {(at[0], key) for key in needs_of(placed.table, placed.column(at[1])) if "." not in key}
+        turn = {f"{at[0]}.{IN_ORDER.get(at[0])}"}
+        if missing := named(columns - read.get(at, set())) - turn:
+            unread[".".join(at)] = missing
+        if more := named(read.get(at, set()) - columns):
+            unasked[".".join(at)] = more
+    assert unread == {name: columns for name, (columns, _) in UNREAD.items()}
+    assert unasked == {name: columns for name, (columns, _) in UNASKED.items()}

@@ -1,0 +1,204 @@
+"""The diary's columns, worked out by hand for a few lines."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import numpy as np
+import pytest
+
+from support.small_diary import EMPTY, LINES, NO, line, on, planner
+from wbgen.units.quantity import FLOAT
+
+Value = Any
+
+
+def figures(key: str, unit: str = "", **more: Value) -> list[Any]:
+    """A column of the small diary, in a unit."""
+    column = planner(**more).column("diary", key)
+    return list(column.to(unit).magnitude if unit else column)
+
+
+def is_close(found: list[float], expected: list[float]) -> bool:
+    alike = np.ndim(expected) == 0 or np.shape(found) == np.shape(expected)
+    return alike and bool(np.allclose(found, expected, rtol=1e-12, atol=0, equal_nan=True))
+
+
+def test_lines_count_the_heading_row() -> None:
+    assert is_close(figures("product_line"), [2, 2, 3, 2, 2, 4, 4, NO, NO, NO])
+    assert is_close(figures("lawn_line"), [2, 2, 2, 3, 2, 2, 3, NO, NO, NO])
+
+
+def test_what_is_taken_from_product_and_lawn() -> None:
+    assert figures("family") == ["iron", "iron", "Iron", "iron", "iron", "urea", "urea", "", "", ""]
+    assert is_close(figures("area_of_lawn", "m**2"), [100, 100, 100, 200, 100, 100, 200, NO, NO, NO])
+    assert is_close(figures("label_high_mass", "g/m**2"), [0.8, 0.8, NO, 0.8, 0.8, 9, 2, NO, NO, NO])
+    assert is_close(figures("label_high_volume", "mL/m**2"), [NO, NO, 1.5, NO, NO, NO, NO, NO, NO, NO])
+
+
+def test_what_reached_the_lawn() -> None:
+    """Of 10 L two were left: four fifths of the 100 g."""
+    assert is_close(figures("area_counted", "m**2"), [100, 100, 25, 200, 100, 100, 200, NO, NO, NO])
+    assert is_close(figures("share_used"), [1, 0.8, 1, 1, 1, 1, 1, 1, NO, NO])
+    assert is_close(figures("applied_mass", "g"), [100, 80, NO, 200, 10, 900, 90, 0, NO, NO])
+    assert is_close(figures("applied_volume", "mL"), [NO, NO, 50, NO, NO, NO, NO, NO, NO, NO])
+    assert is_close(figures("rate_mass", "g/m**2"), [1, 0.8, NO, 1, 0.1, 9, 0.45, NO, NO, NO])
+    assert is_close(figures("rate_volume", "mL/m**2"), [NO, NO, 2, NO, NO, NO, NO, NO, NO, NO])
+    assert is_close(figures("against_plan"), [NO, NO, 0.25, 0, NO, NO, NO, NO, NO, NO])
+
+
+@pytest.mark.parametrize(
+    ("water", "left_over", "share"),
+    [(10.0, 0.0, 1.0), (0.0, 0.0, 1.0), (0.0, 3.0, 1.0), (NO, 3.0, 1.0), (10.0, NO, 1.0), (10.0, 10.0, 0.0)],
+)
+def test_share_used_at_its_edges(water: float, left_over: float, share: float) -> None:
+    lines = [line(on(4, 1), "Front", "Urea", weighed=1.0, water=water, left_over=left_over)]
+    assert figures("share_used", lines=lines) == [share]
+
+
+def test_solid_is_held_against_its_own_plan_first() -> None:
+    both: dict[str, Any] = {"poured": 300.0, "planned_mass_rate": 2.0, "planned_volume_rate": 1.0}
+    lines = [line(on(4, 1), "Front", "Urea", weighed=300.0, **both), line(on(4, 1), "Front", "Urea", **both)]
+    assert is_close(figures("against_plan", lines=lines), [0.5, 2.0])
+
+
+def test_loads_are_grams_of_what_is_in_it() -> None:
+    """20 % iron in the salt; 60 g Fe and 20 g N in a litre of the brew; 46 % N in urea."""
+    assert is_close(figures("load_iron", "g_Fe"), [20, 16, 3, 40, 2, 0, 0, NO, NO, NO])
+    assert is_close(figures("load_nitrogen", "g_N"), [0, 0, 1, 0, 0, 414, 41.4, NO, NO, NO])
+    assert is_close(figures("load_potash", "g_K2O"), [0, 0, 0, 0, 0, 0, 0, NO, NO, NO])
+    assert is_close(figures("by_area_iron", "g_Fe/m**2"), [0.2, 0.16, 0.03, 0.2, 0.02, 0, 0, NO, NO, NO])
+
+
+def test_season_runs_from_its_start_to_the_as_of_date() -> None:
+    assert figures("in_season") == ["yes", "yes", "yes", "yes", "", "yes", "", "yes", "", ""]
+    edges = [line(on(*day), "Front", "Urea", weighed=1.0) for day in ((2, 29), (3, 1), (6, 30), (7, 1))]
+    assert figures("in_season", lines=edges) == ["", "yes", "yes", ""]
+    soon = "too soon for the family urea: 1 days, at least 7"
+    assert figures("flags", lines=edges) == ["", soon, "", f"{soon}; after the as-of date"]
+    assert is_close(figures("month"), [4, 4, 4, 4, 2, 5, 7, 5, NO, NO])
+
+
+def test_days_since_are_of_the_family_on_the_lawn() -> None:
+    """From 20 February to 1 April of a leap year 41 days; two lines on one day are not since one another."""
+    assert is_close(figures("days_since", "day"), [41, 10, 10, NO, NO, NO, NO, NO, NO, NO])
+
+
+def test_number_counts_dates_of_the_line_s_own_season() -> None:
+    """The line of February belongs to the season before; the brew of the second date adds none."""
+    assert is_close(figures("number_this_season"), [1, 2, 2, 1, 1, 1, 1, NO, NO, NO])
+
+
+def test_a_key_stands_once_a_day() -> None:
+    """The second and the third line are of one family, lawn and day; what has no family has no key."""
+    keys = np.array([1.0, 2.0, 2.0, 4.0, 5.0, 6.0, 7.0, NO, NO, NO])
+    assert is_close(figures("day_key", diary__visit_key=keys), [1, 2, NO, 4, 5, 6, 7, NO, NO, NO])
+
+
+def test_season_that_starts_in_autumn_counts_over_new_year() -> None:
+    days = [on(9, 30, 2023), on(10, 1, 2023), on(12, 31, 2023), on(1, 1), on(9, 30), on(10, 1)]
+    lines = [line(day, "Front", "Urea", weighed=1.0) for day in days]
+    season: dict[str, Any] = {"settings__season_month": 10.0, "settings__season_day": 1.0}
+    assert figures("number_this_season", lines=lines, **season) == [1, 1, 2, 3, 4, 1]
+    season["settings__season_day"] = 2.0
+    assert figures("number_this_season", lines=lines, **season) == [1, 2, 1, 2, 3, 4]
+
+
+def test_lines_of_the_mix_s_lawns_are_marked() -> None:
+    assert figures("of_this_mix") == ["", "", "", "yes", "", "", "yes", "", "", ""]
+
+
+def test_flags_say_all_that_holds() -> None:
+    over, soon = "; over the label", "too soon for the family iron: 10 days, at least 14"
+    number = "too many of the family iron: number 3, at most 2"
+    assert figures("flag_rate") == [over, "", over, over, "", "", "", "", "", ""]
+    assert figures("flag_time") == ["", soon, "", "", "", "out of its months", "", "", "", ""]
+    assert figures("flags") == [
+        "over the label",
+        soon,
+        "over the label; off the plan",
+        "over the label",
+        "",
+        "out of its months",
+        "after the as-of date",
+        "unknown product; unknown lawn; say spray or dry; nothing weighed or poured",
+        "date, lawn or product is missing; not counted",
+        "",
+    ]
+    third = [*LINES[:4], line(on(6, 30), "front", "Iron SALT", "SPRAY", weighed=100.0)]
+    assert figures("flag_time", lines=third)[4] == number
+    december = [line(on(12, 2, 2023), "Back", "Iron salt"), line(on(12, 3, 2023), "Back", "Iron salt", "mist")]
+    assert figures("flags", lines=december)[1] == (
+        "say spray or dry; nothing weighed or poured; "
+        "too soon for the family iron: 1 days, at least 14; out of its months"
+    )
+
+
+NOTHING: Final = "nothing weighed or poured"
+
+
+@pytest.mark.parametrize(
+    ("weighed", "flags"),
+    [(110.0, ""), (110.0 + 1e-8, ""), (110.1, "off the plan"), (90.0, ""), (89.9, "off the plan"), (NO, NOTHING)],
+)
+def test_rate_off_its_plan_by_more_than_a_tenth_is_said(weighed: float, flags: str) -> None:
+    """1 g/m² was planned for the Back's 100 treated square metres."""
+    lines = [line(on(4, 1), "Back", "Urea", weighed=weighed, treated_area=100.0, planned_mass_rate=1.0)]
+    assert figures("flags", lines=lines) == [flags]
+
+
+def test_a_measure_that_adds_nothing_to_the_totals_is_said() -> None:
+    """Solids are weighed and liquids poured; the brew has no content by mass, the urea none by volume."""
+    day = on(4, 1)
+    lines = [
+        line(day, "Back", "Urea", weighed=20.0),
+        line(day, "Back", "Urea", poured=20.0),
+        line(day, "Back", "Iron brew", poured=20.0),
+        line(day, "Back", "Iron brew", weighed=20.0),
+        line(day, "Back", "Gypsum", weighed=20.0, poured=20.0),
+    ]
+    wrong = "weigh solids and pour liquids"
+    assert figures("flags", lines=lines) == ["", wrong, "", wrong, "unknown product"]
+
+
+def test_off_the_plan_is_said_before_the_date() -> None:
+    late = [line(on(7, 4), "Back", "Urea", weighed=90.0, planned_mass_rate=1.0)]
+    assert figures("flags", lines=late) == ["off the plan; after the as-of date"]
+    assert figures("flags", lines=late, settings__plan_tolerance=NO) == ["after the as-of date"]
+
+
+def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
+    """Tenths that do not add up exactly in floats: 0.1 + 0.7 falls short of 0.8, 3 × 0.1 passes 0.3."""
+    high = FLOAT.Quantity(np.array([0.3, NO, NO]), "g/m**2")
+    lines = [
+        line(on(4, 1), "Front", "Iron salt", weighed=3 * 0.1 * 100),
+        line(on(4, 1), "Front", "Iron salt", weighed=30.001),
+    ]
+    assert figures("flag_rate", lines=lines, products__spray_mass_high=high) == ["", "; over the label"]
+
+
+def test_product_without_limits_is_never_too_soon_or_too_many() -> None:
+    lines = [line(on(4, day), "Front", "Iron brew", poured=1.0) for day in range(1, 30)]
+    assert set(figures("flag_time", lines=lines)) == {""}
+    urea = [line(on(6, day), "Front", "Urea", weighed=1.0) for day in (1, 8, 15, 22, 29)]
+    assert set(figures("flag_time", lines=urea)) == {""}
+
+
+def test_area_of_zero_gives_no_rate() -> None:
+    lines = [line(on(4, 1), "Front", "Urea", weighed=1.0, treated_area=0.0)]
+    assert is_close(figures("rate_mass", "g/m**2", lines=lines), [NO])
+
+
+def test_empty_diary_has_no_figures() -> None:
+    for key in ("product_line", "month", "number_this_season"):
+        assert is_close(figures(key, lines=[EMPTY] * 3), [NO] * 3)
+    assert is_close(figures("days_since", "day", lines=[EMPTY] * 3), [NO] * 3)
+    assert is_close(figures("load_iron", "g_Fe", lines=[EMPTY] * 3), [NO] * 3)
+    for key in ("family", "flags", "in_season", "of_this_mix"):
+        assert figures(key, lines=[EMPTY] * 3) == ["", "", ""]
+
+
+def test_us_units_give_the_same_loads() -> None:
+    """An ounce of iron salt of 20 % has a fifth of an ounce of iron."""
+    model = planner([line(on(4, 1), "Front", "Iron salt", weighed=28.349523125)])
+    assert model.column("diary", "load_iron").to("oz_Fe").magnitude[0] == pytest.approx(0.2, rel=1e-12)

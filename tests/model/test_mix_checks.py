@@ -1,0 +1,191 @@
+"""The checks of a mix against its limits, against figures worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+import pytest
+
+from support.small_visit import LIMITS, MIX, NAMES, Columns, close, found, visit
+from support.tables import NO as BLANK
+from wbgen.trade.tank_rules import RISKS, WATERED_IN
+
+
+def check(key: str, unit: str = "", products: Columns = NAMES, **mix: tuple[str, Any]) -> Any:
+    """A figure of the checks of a visit whose mix is changed."""
+    return found(visit(products, mix=mix), key, unit, "mix_checks")
+
+
+@pytest.mark.parametrize(
+    ("risk", "level"),
+    [
+        ("carrier", 1),  # 400 against 380 is 5.3 % over; there is no second limit
+        ("products", 0),  # three, for the unknown one is not counted
+        ("salts", 0),  # 50 g/L at a first limit of 50
+        ("solubility", 0),
+        ("salt_load", 1),  # 11 g/m² against 5 and 10, doubled
+        ("nitrogen", 0),
+        ("iron", 0),
+        ("wind", BLANK),
+        ("hardness", BLANK),  # neither calcium nor phosphate
+    ],
+)
+def test_levels_of_risks(risk: str, level: float) -> None:
+    assert check(f"level_{risk}") == pytest.approx(level, nan_ok=True)
+
+
+def test_only_salt_and_nitrogen_limits_are_wider_when_watered_in() -> None:
+    for risk, (unit, ask, stop) in LIMITS.items():
+        times = 2 if risk in WATERED_IN else 1
+        assert check(f"ask_{risk}", unit) == ask * times
+        assert check(f"stop_{risk}", unit) == pytest.approx(stop * times, nan_ok=True)
+
+
+def test_the_second_limit_itself_counts_for_some_risks_only() -> None:
+    signs = {risk.key: risk.sign for risk in RISKS}
+    assert (signs["wind"], signs["salts"]) == (">=", ">")
+    assert [check("level_wind", wind=("km/h", wind)) for wind in (15, 15.1, 20)] == [0, 1, 2]
+    assert [check("level_salts", salts=("g/L", salts)) for salts in (50, 50.1, 100, 100.1)] == [0, 1, 1, 2]
+    # A limit is met on the figure rounded to 9 decimals.
+    assert check("level_salts", salts=("g/L", 100 + 4e-10)) == 1
+    assert check("level_wind", wind=("km/h", 20 - 4e-10)) == 2
+
+
+@pytest.mark.parametrize(("overlap", "level"), [(BLANK, 0), (0.7, 0), (0.71, 1)])
+def test_limits_are_held_against_what_is_laid(overlap: float, level: int) -> None:
+    """0.2 g Fe/m² of the iron sulphate and seven tenths more are the first limit, 0.34 g Fe/m²."""
+    assert check("level_iron", overlap=("", overlap)) == level
+
+
+def test_hardness_matters_with_calcium_or_phosphate() -> None:
+    calcium: Columns = {"product": ("text", ["Calcium nitrate"])}
+    assert check("found_hardness", "meq/L", calcium) == 3
+    said = "; hard water may throw down this feed, jar test: 3 meq/L, ask first above 2.5 meq/L"
+    assert check("words_hardness", products=calcium) == said
+    model = visit(NAMES, products={"trait_phosphate": ("text", ["", "yes"])})
+    assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
+
+
+def test_a_carrier_volume_that_is_not_known_is_not_checked() -> None:
+    assert np.isnan(check("found_carrier", delivered_carrier=("L/ha", BLANK)))
+    assert np.isnan(check("found_carrier", carrier_aim=("L/ha", BLANK)))
+    assert check("found_carrier", carrier_aim=("L/ha", 500)) == pytest.approx(0.2)
+    assert check("words_carrier", delivered_carrier=("L/ha", BLANK)) == ""
+
+
+def test_heat_needs_both_figures() -> None:
+    hot, dry = ("degC", 26), ("", 0.39)
+    assert check("level_heat", air_temperature=hot) == 0
+    assert check("level_heat", humidity=dry) == 0
+    assert check("level_heat", air_temperature=hot, humidity=dry) == 1
+    assert check("level_heat", air_temperature=("degC", 25), humidity=dry) == 0
+    assert check("level_heat", air_temperature=hot, humidity=("", 0.4)) == 0
+
+
+@pytest.mark.parametrize(("air", "level"), [(32, 0), (32.1, 1), (5, 0), (4.9, 1), (-2, 1), (BLANK, 0)])
+def test_air_may_be_too_hot_or_too_cold_in_any_case(air: float, level: int) -> None:
+    assert check("level_air", air_temperature=("degC", air)) == level
+    assert check("words_air", air_temperature=("degC", air)) == "; too hot or too cold to spray" * level
+
+
+def test_iron_in_heat() -> None:
+    urea: Columns = {"product": ("text", ["Slow urea"])}
+    assert check("level_iron_heat", air_temperature=("degC", 27.5)) == 1
+    assert check("level_iron_heat", air_temperature=("degC", 27)) == 0
+    assert check("level_iron_heat", products=urea, air_temperature=("degC", 27.5)) == 0
+
+
+def test_no_load_may_be_overfull() -> None:
+    assert [check("level_water", clean_water_full=("L", water)) for water in (0, -0.1)] == [0, 2]
+    assert check("level_water", clean_water_last=("L", BLANK)) == 0
+
+
+@pytest.mark.parametrize("key", ["first_fill_full", "first_fill_last"])
+@pytest.mark.parametrize(("water", "level"), [(0.1, 0), (4e-10, 1), (0, 1), (-0.1, 1), (BLANK, 0)])
+def test_there_must_be_room_for_water_to_begin_with(key: str, water: float, level: int) -> None:
+    words = "; the buckets would overfill the tank, dissolve in the tank or take more water"
+    given: Any = {key: ("L", water)}
+    assert check("level_room", **given) == level
+    assert check("words_room", **given) == words * level
+
+
+def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:
+    calm: Columns = {"carrier_aim": ("L/ha", 400), "salt_load": ("g/m**2", 1), "hardness": ("meq/L", BLANK)}
+
+    def worst(names: list[str], **mix: tuple[str, Any]) -> Any:
+        return found(visit({"product": ("text", names)}, mix=calm | mix), "worst", table="mix_checks")
+
+    assert worst(["Iron sulphate"]) == 0
+    assert worst(["Iron sulphate"], wind=("km/h", 16)) == 1
+    assert worst(["Iron sulphate"], air_temperature=("degC", 4)) == 1
+    assert worst(["Iron sulphate"], first_fill_full=("L", 0)) == 1
+    assert worst(["Iron sulphate"], wet_ground=("text", "yes")) == 2
+    assert worst(["Iron sulphate", "Calcium nitrate"]) == 2
+
+
+def test_everything_at_once() -> None:
+    model = visit(
+        {"product": ("text", ["Iron sulphate", "Calcium nitrate"])},
+        mix={
+            "carrier_aim": ("L/ha", 400),
+            "salt_load": ("g/m**2", 1),
+            "hardness": ("meq/L", BLANK),
+            "wind": ("km/h", 16),
+            "calibration": ("text", "Never calibrated"),
+            "clean_water_last": ("L", -0.1),
+            "first_fill_last": ("L", -0.2),
+            "heavy_rain": ("text", "YES"),
+            "wet_ground": ("text", "yes"),
+            "air_temperature": ("degC", 33),
+            "humidity": ("", 0.2),
+        },
+    )
+    assert found(model, "worst", table="mix_checks") == 2
+    assert found(model, "words", table="mix_checks") == (
+        "; calcium with sulphate must not share a tank, gypsum falls out"
+        "; no room for water, see the least carrier volume; heavy rain is forecast"
+        "; the ground is frozen or waterlogged; wind: 16 km/h, ask first above 15 km/h"
+        "; the buckets would overfill the tank, dissolve in the tank or take more water; hot and dry air"
+        "; too hot or too cold to spray; iron in heat; the sprayer was never calibrated"
+    )
+
+
+OFF = "; the sprayer is off the water wanted, see its calibration"
+
+
+@pytest.mark.parametrize(
+    ("risk", "given", "words"),
+    [
+        ("carrier", {}, f"{OFF}: 5%, ask first above 5%"),  # 400 L/ha of 380 are 5.26 % more
+        ("salts", {"salts": ("g/L", 62.04)}, "; much salt in the spray: 62 g/L, ask first above 50 g/L"),
+        ("salts", {"salts": ("g/L", 123.45)}, "; much salt in the spray: 123.5 g/L, do not mix above 100 g/L"),
+        ("salt_load", {}, "; salt load may scorch: 11 g/m², ask first above 10 g/m²"),
+        ("solubility", {"solubility_share": ("", 0.625)}, "; may not dissolve: 63%, ask first above 50%"),
+        ("solubility", {"solubility_share": ("", 0.9)}, "; may not dissolve: 90%, do not mix above 80%"),
+        ("wind", {"wind": ("km/h", 20)}, "; wind: 20 km/h, do not mix from 20 km/h"),
+        ("products", {}, ""),
+    ],
+)  # fmt: skip
+def test_words_of_a_risk_say_what_was_found_and_the_limit(risk: str, given: Columns, words: str) -> None:
+    assert found(visit(NAMES, mix=given), f"words_{risk}", table="mix_checks") == words
+
+
+def test_texts_where_numbers_belong_are_named_first_and_stop() -> None:
+    model = visit(NAMES, misplaced=["mix.humidity", "mix.wind"])
+    assert found(model, "level_text", table="mix_checks") == 2
+    assert found(model, "worst", table="mix_checks") == 2
+    said = found(model, "words", table="mix_checks")
+    assert said.startswith("; a text where a number belongs: wind, humidity; ")
+    assert found(visit(NAMES), "words_text", table="mix_checks") == ""
+
+
+def test_an_empty_mix_has_no_levels_and_no_words() -> None:
+    empty = visit(
+        {"product": ("text", [])}, mix={key: (unit, BLANK) for key, (unit, _) in MIX.items() if unit != "text"}
+    )
+    assert found(empty, "worst", table="mix_checks") == 0
+    assert found(empty, "words", table="mix_checks") == ""
+    assert found(empty, "found_products", table="mix_checks") == 0
+    assert found(empty, "level") == close([BLANK] * 5)
+    assert found(empty, "product_reason") == [""] * 5

@@ -1,0 +1,197 @@
+"""The lawns of a visit and their nitrogen, against figures worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from support.small_mix import MAY_14, figure
+from support.tables import NO, is_close
+
+
+@pytest.mark.parametrize(
+    ("key", "unit", "figures"),
+    [
+        ("lawn_area", "m**2", [200, NO, NO, 1000]),
+        ("treated_area", "m**2", [50, NO, NO, 1000]),
+        ("lawn_line", "", [1, NO, NO, 2]),
+        ("water", "L", [2.2, NO, NO, 44]),
+        ("water_so_far", "L", [2.2, 2.2, NO, 46.2]),
+        ("spray_time", "min", [2.2 / 1.5, NO, NO, 44 / 1.5]),
+    ],
+)
+def test_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
+    assert is_close(figure(key, unit, table="mix_lawns"), figures)
+
+
+def test_all_lawns_in_the_order_of_their_table() -> None:
+    every: dict[str, Any] = {"mix__which_lawns": ("text", "All")}
+    assert figure("lawn_used", table="mix_lawns", **every) == ["Front", "Back", "Bare", ""]
+    assert is_close(figure("turn", table="mix_lawns", **every), [1, 2, 3, 4])
+    assert figure("lawn_used", table="mix_lawns") == ["back", "Bare", "", "Front"]
+
+
+@pytest.mark.parametrize(
+    ("columns", "problems"),
+    [
+        ({}, ["", "has no area", "", ""]),
+        ({"mix_lawns__lawn": ("text", ["Shed", "Front", "", "FRONT"])},
+         ["is not on the sheet Lawns", "is named twice", "", "is named twice"]),
+        ({"mix_lawns__part_treated": ("m**2", [200.1])}, ["has a part larger than the lawn", "has no area", "", ""]),
+        ({"mix_lawns__part_treated": ("m**2", [200 + 1e-10])}, ["", "has no area", "", ""]),
+        ({"mix_lawns__lawn": ("text", ["Back", "back"]), "mix_lawns__part_treated": ("m**2", [201.0])},
+         ["has a part larger than the lawn", "is named twice", "", ""]),
+        ({"mix__which_lawns": ("text", "all"), "mix_lawns__part_treated": ("m**2", [5000.0])},
+         ["", "", "has no area", ""]),
+    ],
+)  # fmt: skip
+def test_what_keeps_a_lawn_from_being_treated(columns: dict[str, Any], problems: list[str]) -> None:
+    assert figure("lawn_problem", table="mix_lawns", **columns) == problems
+    assert figure("problem", table="mix_nitrogen", **columns) == problems
+    levels = figure("lawn_level", table="mix_nitrogen", **columns)
+    assert [level == 2 for level in levels] == [problem != "" for problem in problems]
+
+
+LINES = ["Back", "back", "Back", "BACK", "Front", "Back", "Back"]
+TODAY: dict[str, Any] = {"diary__lawn": ("text", LINES)}
+"""The diary's line of the day is of the Back too."""
+
+
+@pytest.mark.parametrize(
+    ("key", "unit", "figures"),
+    [
+        # 120 g on 200 m²; the 30th day before, the visit's day, a line without a date and a later one do not count.
+        ("nitrogen_before", "g_N/m**2", [0.6, NO, NO, 0]),
+        ("nitrogen_visit", "g_N/m**2", [0.25, NO, NO, 1]),
+        ("nitrogen_together", "g_N/m**2", [0.85, NO, NO, 1]),
+        ("growth", "", [0.25, 0.5, NO, 0.5]),
+        ("nitrogen_ceiling", "g_N/m**2", [1, 1.5, NO, 1.5]),
+        ("nitrogen_level", "", [0, NO, NO, 0]),
+        # 1120 g since 1 March on 200 m².
+        ("nitrogen_season", "g_N/m**2", [5.6, NO, NO, 0]),
+        ("nitrogen_target", "g_N/m**2", [6, NO, NO, NO]),
+        ("target_level", "", [0, NO, NO, 0]),
+        ("lines_today", "", [1, 0, NO, 0]),
+        ("lawn_level", "", [1, 2, NO, 0]),
+    ],
+)
+def test_nitrogen_on_the_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
+    assert is_close(figure(key, unit, table="mix_nitrogen", **TODAY), figures)
+
+
+@pytest.mark.parametrize(("rate", "level"), [(1.6, 0), (1.6 + 1e-10, 0), (1.6 + 1e-6, 1)])
+def test_nitrogen_over_what_the_grass_can_use(rate: float, level: int) -> None:
+    """0.6 g/m² before and a quarter of the rate meet the Back's ceiling of 1 g/m²."""
+    given: dict[str, Any] = {
+        "mix_nutrients__rate_nitrogen": ("g_N/m**2", rate),
+        "settings__most_nitrogen_month": ("g_N/m**2", 9.0),
+        "lawns__target_nitrogen": ("g_N/m**2", []),
+    }
+    assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == level
+    words = "; back, more nitrogen in 30 days than it can use: 1 g N/m², at most 1 g N/m²" if level else ""
+    assert figure("lawn_words", table="mix_nitrogen", **given) == [words, "; Bare has no area", "", ""]
+
+
+def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
+    given: dict[str, Any] = {
+        "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0),
+        "diary__load_nitrogen": ("g_N", [5000.0]),
+    }
+    assert figure("nitrogen_together", "g_N/m**2", table="mix_nitrogen", **given)[0] == 25
+    assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == 0
+
+
+@pytest.mark.parametrize(("target", "level"), [(5.85, 0), (5.85 - 1e-10, 0), (5.84, 1), (NO, 0)])
+def test_season_over_its_target(target: float, level: int) -> None:
+    """5.6 g/m² since the season began and 0.25 g/m² of the visit."""
+    given: dict[str, Any] = {"lawns__target_nitrogen": ("g_N/m**2", [NO, target])}
+    assert figure("target_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
+    words = "; back, over its nitrogen target of the year: 5.85 g N/m², at most 5.84 g N/m²" if level else ""
+    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
+    none = given | {"mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "diary__load_nitrogen": ("g_N", [9000.0])}
+    assert figure("target_level", table="mix_nitrogen", **none)[0] == 0
+
+
+@pytest.mark.parametrize(("target", "level"), [(4.68, 0), (4.68 - 1e-10, 0), (4.67, 1), (5.0, 0)])
+def test_a_season_on_its_target_is_not_over_it(target: float, level: int) -> None:
+    """With a quarter more, 4.68 g/m² allow 5.85, which the visit makes full."""
+    given: dict[str, Any] = {
+        "lawns__target_nitrogen": ("g_N/m**2", [NO, target]),
+        "settings__target_tolerance": ("", 0.25),
+    }
+    assert figure("target_level", table="mix_nitrogen", **given)[0] == level
+    words = "; back, over its nitrogen target of the year: 5.85 g N/m², at most 5.84 g N/m²" if level else ""
+    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
+
+
+@pytest.mark.parametrize(
+    ("date", "month", "nitrogen"),
+    [
+        (NO, 3.0, 5.6),
+        (NO, 5.0, 0.1),  # since 1 May only the 20 g of the day before
+        (MAY_14 + 1, 5.0, 0.1),  # the line of that day is not counted
+        (MAY_14 + 2, 5.0, 5.1),  # but the day after it is
+        (MAY_14 + 2, 6.0, 10.6),  # since 1 June of the year before
+    ],
+)
+def test_nitrogen_of_the_season_that_the_visit_is_in(date: float, month: float, nitrogen: float) -> None:
+    given: dict[str, Any] = {"mix__date": ("date", date), "settings__season_month": ("", month)}
+    assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **given)[0], nitrogen)
+
+
+def test_nitrogen_of_the_season_counts_its_first_day() -> None:
+    first: dict[str, Any] = {
+        "mix__date": ("date", MAY_14),
+        "settings__season_month": ("", 5.0),
+        "settings__season_day": ("", 13.0),
+    }
+    assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **first)[0], 0.1)
+    later = first | {"settings__season_day": ("", 14.0)}
+    assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **later)[0], 0)
+
+
+@pytest.mark.parametrize(
+    ("strips", "level"), [([], 0), (["back"], 1), (["", "Back"], 0), (["Bare"], 0), (["", "", "BACK"], 1)]
+)
+def test_an_untreated_strip_is_asked_about(strips: list[str], level: int) -> None:
+    """The strip of another lawn, that is; the Back cannot be its own."""
+    given: dict[str, Any] = {"lawns__strip": ("text", strips)}
+    assert figure("strip_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == "; back is an untreated strip" * level
+
+
+def test_a_part_that_is_a_text_is_not_passed_over() -> None:
+    words = "has a text where the number of its part belongs"
+    misplaced = ["mix_lawns.part_treated"]
+    assert figure("lawn_problem", table="mix_lawns", misplaced=misplaced) == [words, "has no area", "", ""]
+    assert figure("lawn_level", table="mix_nitrogen", misplaced=misplaced)[0] == 2
+
+
+def test_a_part_that_is_a_text_is_nothing_to_all_lawns() -> None:
+    """Parts are not used there, and the text stands beside another lawn than the one that it would be said of."""
+    given: dict[str, Any] = {"misplaced": ["mix_lawns.part_treated"], "mix__which_lawns": ("text", "All")}
+    assert figure("lawn_problem", table="mix_lawns", **given) == ["", "", "has no area", ""]
+    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == 0
+
+
+def test_words_gather_the_lawns_up_to_each() -> None:
+    back = "; back, the diary has lines of this day already"
+    bare = "; Bare has no area"
+    assert figure("lawn_words", table="mix_nitrogen", **TODAY) == [back, bare, "", ""]
+
+
+def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:
+    given = TODAY | {
+        "lawns__target_nitrogen": ("g_N/m**2", [NO, 1.0]),
+        "mix_nutrients__rate_nitrogen": ("g_N/m**2", 9.0),
+    }
+    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == (
+        "; back, more nitrogen in 30 days than it can use: 2.85 g N/m², at most 1 g N/m²"
+        "; back, over its nitrogen target of the year: 7.85 g N/m², at most 1 g N/m²"
+        "; back, the diary has lines of this day already"
+    )
+    mend = given | {"mix_lawns__part_treated": ("m**2", [201.0])}
+    assert figure("lawn_words", table="mix_nitrogen", **mend)[0] == "; back has a part larger than the lawn"

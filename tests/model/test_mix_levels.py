@@ -1,0 +1,175 @@
+"""What speaks against each product of a visit, against figures worked out by hand."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import pytest
+
+from support.small_visit import IRON, MAY_14, NAMES, SEASON, close, found, visit
+from support.tables import NO as BLANK
+
+SOON: Final = "too soon on Back: 16 days, at least 21"
+"""The iron: the visit is on day 46156, the last iron was on day 46140."""
+LATER: Final = "too soon on Front: 4 days, at least 14"
+"""The urea: last on day 46152."""
+
+
+# The line of another lawn, the day itself and the season before do not count for the number.
+@pytest.mark.parametrize(
+    ("key", "unit", "figures"),
+    [
+        # The line of another lawn, the day itself and the season before do not count for the number.
+        ("last_date", "", [46140, BLANK, BLANK, BLANK, 46152]),
+        ("days_since", "day", [16, BLANK, BLANK, BLANK, 4]),
+        ("number_this_season", "", [3, 1, BLANK, BLANK, 2]),
+        ("level_rate", "", [0, 0, BLANK, BLANK, 0]),
+        ("level_month", "", [1, 0, BLANK, BLANK, 0]),
+        ("level_interval", "", [1, 0, BLANK, BLANK, 1]),
+        ("level_number", "", [0, 0, BLANK, BLANK, 0]),
+        ("level", "", [1, 0, BLANK, 2, 1]),
+        ("level_label", "", [0, 0, BLANK, BLANK, 0]),
+        ("level_low", "", [0, 0, BLANK, BLANK, 0]),
+        ("level_carrier", "", [0, 0, BLANK, BLANK, 0]),
+    ],
+)
+def test_levels(key: str, unit: str, figures: list[float]) -> None:
+    assert found(visit(NAMES), key, unit) == close(figures)
+
+
+@pytest.mark.parametrize(
+    ("key", "texts"),
+    [
+        ("family", ["iron", "seaweed", "", "", "urea"]),
+        ("product_verdict", ["Ask first", "Go", "", "Do not mix", "Ask first"]),
+        ("last_lawn", ["Back", "", "", "", "Front"]),
+        ("number_lawn", ["Back", "", "", "", "Front"]),
+        ("product_reason", [f"out of its months; {SOON}", "", "", "unknown product", LATER]),
+    ],
+)
+def test_verdict_and_reason(key: str, texts: list[str]) -> None:
+    assert found(visit(NAMES), key) == texts
+
+
+def test_an_interval_that_is_just_kept_is_kept() -> None:
+    for interval, level in ((16, 0), (17, 1)):
+        model = visit(NAMES, products={"least_interval": ("day", [interval])})
+        assert found(model, "level_interval")[0] == level
+
+
+def test_a_rate_at_the_label_is_not_over_it() -> None:
+    for rate, level in ((2, 0), (2 + 4e-10, 0), (2.001, 2)):
+        model = visit({"product": ("text", ["Iron sulphate"]), "own_rate_mass": ("g/m**2", [rate])})
+        assert found(model, "level_label")[0] == level
+
+
+@pytest.mark.parametrize(("overlap", "level"), [(BLANK, 0), (0.25, 0), (0.26, 2)])
+def test_the_label_holds_for_what_is_laid(overlap: float, level: int) -> None:
+    """1.6 g/m² with a quarter more are the label's 2 g/m²; 0.128 mL/m² of the liquid are the label's 0.16."""
+    model = visit(
+        {
+            "product": ("text", ["Iron sulphate", "Seaweed"]),
+            "own_rate_mass": ("g/m**2", [1.6]),
+            "own_rate_volume": ("mL/m**2", [BLANK, 0.128]),
+        },
+        mix={"overlap": ("", overlap)},
+    )
+    assert found(model, "level_label") == close([level, level, BLANK, BLANK, BLANK])
+    over = level == 2  # 1.6 × 1.26 = 2.016, 0.128 × 1.26 = 0.161
+    assert found(model, "label_words")[0] == "; over the label rate: 2.02 g/m², at most 2 g/m²" * over
+    assert found(model, "label_words")[1] == "; over the label rate: 0.16 mL/m², at most 0.16 mL/m²" * over
+
+
+def test_a_rate_under_the_label_is_asked_about() -> None:
+    """The label begins at 0.5 g/m², and at 1 mL/L of 400 L/ha. An overlap does not lift the rate to it."""
+    for solid, liquid, level in ((0.5, 0.04, 0), (0.5 - 4e-10, 0.04 - 4e-10, 0), (0.49, 0.039, 1)):
+        model = visit(
+            {
+                "product": ("text", ["Iron sulphate", "Seaweed"]),
+                "own_rate_mass": ("g/m**2", [solid]),
+                "own_rate_volume": ("mL/m**2", [BLANK, liquid]),
+            },
+            mix={"overlap": ("", 0.5)},
+        )
+        assert found(model, "level_low") == close([level, level, BLANK, BLANK, BLANK])
+        assert found(model, "low_words")[0] == "; under the label rate: 0.49 g/m², at least 0.5 g/m²" * level
+        assert found(model, "product_reason")[1] == "under the label rate: 0.04 mL/m², at least 0.04 mL/m²" * level
+        assert found(model, "level")[1] == level
+
+
+def test_no_rate_is_not_a_rate_under_the_label() -> None:
+    model = visit({**IRON, "own_rate_mass": ("g/m**2", [0])})
+    assert found(model, "level_low")[0] == 0
+    assert found(model, "level_rate")[0] == 2
+
+
+@pytest.mark.parametrize(("carrier", "levels"), [(400, [0, 0, 0]), (399.9, [0, 1, 0]), (199, [1, 1, 0])])
+def test_less_water_than_the_label_asks(carrier: float, levels: list[float]) -> None:
+    """The iron asks for 200 L/ha, the seaweed for 400; of the urea nothing is known."""
+    products = {"product": ("text", ["Iron sulphate", "Seaweed", "Slow urea"])}
+    model = visit(products, mix={"carrier_volume": ("L/ha", carrier)})
+    assert found(model, "level_carrier")[:3] == levels
+    said = f"less water than the least of the sheet Products: {carrier:g} L/ha, at least 400 L/ha"
+    assert found(model, "product_reason")[1] == said * bool(levels[1])
+    assert found(model, "level")[1] == levels[1]
+
+
+def test_what_the_catalogue_warns_of() -> None:
+    assert found(visit(NAMES), "caution") == ["stains paving", "", "", "", "scorches in heat"]
+
+
+def test_the_number_a_year_counts_this_visit() -> None:
+    model = visit(NAMES, products={"most_a_year": ("", [2, 0])})
+    assert found(model, "level_number") == close([1, 0, BLANK, BLANK, 0])
+    assert "number 3 of the family iron on Back this season, usually at most 2" in found(model, "product_reason")[0]
+
+
+def test_a_number_that_is_a_limit_stops() -> None:
+    model = visit(NAMES, products={"most_a_year": ("", [2, 0]), "number_binds": ("text", ["Yes", "yes", "yes"])})
+    assert found(model, "level_number") == close([2, 0, BLANK, BLANK, 0])
+    assert found(model, "often_words")[0] == "; number 3 of the family iron on Back this season, at most 2"
+    assert found(model, "product_verdict") == ["Do not mix", "Go", "", "Do not mix", "Ask first"]
+
+
+def test_of_several_lawns_the_last_of_the_sheet_lawns_is_named() -> None:
+    """Front had iron for the second time on the same day as Back; on day 46100 it was its first."""
+    diary = {"date": ("date", [46000, 46140, 46140, 46150, MAY_14, 46152]), "number_this_season": ("", [9, 2, 2, 7, 8])}
+    for lines, lawn in (([2, 2, 3], "Back"), ([2, 3, 2], "Back"), ([2, 2, 2], "Front")):
+        model = visit(NAMES, diary={**diary, "lawn_line": ("", [*lines, 3, 2, 2])})
+        assert (found(model, "last_lawn")[0], found(model, "number_lawn")[0]) == (lawn, lawn)
+
+
+def test_a_text_where_a_rate_belongs_is_not_passed_over() -> None:
+    for place, words in (
+        ("own_rate_mass@1", "the own rate is a text, not a number"),
+        ("own_rate_volume@1", "the own rate is a text, not a number"),
+        ("wanted_iron@1", "the wanted nutrient is a text, not a number"),
+    ):
+        model = visit({"product": ("text", ["Seaweed", "Seaweed"])}, misplaced=["mix_products." + place])
+        assert found(model, "level_text") == close([0, 2, BLANK, BLANK, BLANK])
+        assert found(model, "product_verdict")[:2] == ["Go", "Do not mix"]
+        assert found(model, "product_reason")[:2] == ["", words]
+
+
+@pytest.mark.parametrize(("season", "number"), [(45900, 10), (SEASON, 3), (46140, 3), (46141, 1), (MAY_14, 1)])
+def test_the_number_is_of_the_season_that_the_visit_is_in(season: float, number: float) -> None:
+    """Before the visit its lawns had iron on days 46000 (the ninth), 46100 (the first) and 46140 (the second)."""
+    model = visit(NAMES, mix={"season_start": ("date", season)})
+    assert found(model, "number_this_season")[0] == number
+
+
+def test_words_name_the_products_that_are_not_to_go_in_as_they_are() -> None:
+    assert found(visit(NAMES), "product_words") == [
+        f"; iron SULPHATE, out of its months; {SOON}",
+        "",
+        "",
+        "; Unknown, unknown product",
+        f"; Slow urea, {LATER}",
+    ]
+
+
+def test_every_figure_has_its_record_blank_where_there_is_no_product() -> None:
+    """A first and a last record that are blank leave the ones between as they are."""
+    model = visit({"product": ("text", ["", "Seaweed", "Iron sulphate", ""])})
+    assert found(model, "pouring_order") == close([BLANK, 2, 1, BLANK, BLANK])
+    assert found(model, "level_month") == close([BLANK, 0, 1, BLANK, BLANK])

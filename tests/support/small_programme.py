@@ -1,0 +1,175 @@
+"""Four lawns, five products and a programme for them, small enough to check by hand. Figures are invented.
+
+The day is 15 May 2024, a Wednesday; the season started on 1 March. What other sheets work out (areas, contents,
+label rates) is given here as it stands.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+import numpy as np
+
+from support.tables import NO, Table, changed, is_close, planner
+from wbgen.model.binding import Model
+from wbgen.model.tools.dates import serial
+from wbgen.trade.families import family
+from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.tank_rules import TRAIT_RULES, TRAITS
+
+Value = Any
+Row = dict[str, Value]
+
+
+def on(month: int, day: int) -> float:
+    """The serial date of a day of 2024."""
+    return float(serial(2024, month, day))
+
+
+AS_OF = on(5, 15)
+RECORDS = {
+    "start": 1, "lawns": 5, "products": 6, "programme": 5, "applications": 40, "timeline": 40, "calendar_weeks": 1,
+    "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "stock": 6,
+    "diary": 12, "shelf": 10, "prices": 6, "lawn_costs": 5, "season_applied": 5, "season_forecast": 5, "season_end": 5,
+    "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
+    "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
+    "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
+    "year_lawns": 5,
+}  # fmt: skip
+RUNNING = {
+    "turn": (
+        "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
+        "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
+        "response_lawns", "response_strips", "year_pairs", "year_products", "year_lawns",
+    ),
+    "number": ("applications", "due"),
+    "month_number": ("season_months", "growth_months", "budget_months", "budget_running", "response_months"),
+    "week": ("response_weeks",),
+}  # fmt: skip
+PROGRAMME = {
+    "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",
+    "own_rate_volume": "mL/m**2", "own_carrier": "L/ha", "first": "date", "last": "date", "every": "day", "times": "",
+}  # fmt: skip
+"""The columns of a line of the programme."""
+DIARY = {"date": "date", "lawn": "text", "product": "text"}
+MEASURED = {
+    **DIARY, "weighed": "g", "poured": "mL", "water": "L", "left_over": "L", "treated_area": "m**2",
+}  # fmt: skip
+"""The columns of a line of the diary, without and with what was measured."""
+PRICE: dict[str, tuple[str, Value]] = {"products__price": ("currency/pack", [3.0, 5.0, 50.0, 4.0, NO])}
+"""20 a kilogram of urea, 2 of calcium nitrate, 8 a litre of the brew; packs of the iron salt are of no known size."""
+
+LAWNS: Table = {
+    "name": ("text", ["Front", "Back", "", "Side", "Strip"]),
+    "group": ("text", ["Greens", "", "Greens", "greens", ""]),
+    "strip": ("text", []),
+    "walking_order": ("", [3.0, NO, NO, 1.0, NO]),
+    "area": ("m**2", [100.0, 200.0, NO, 50.0, NO]),
+}
+"""Front and Side are a group; the third record is no lawn; the Strip has no area yet."""
+PRODUCTS: Table = {
+    "name": ("text", ["Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate"]),
+    "family": ("text", ["urea", "iron", "nitrate", "brew", "humate"]),
+    "measured_by": ("text", ["mass", "mass", "mass", "volume", "volume"]),
+    "most_a_year": ("", [NO, 4.0, NO, 0.0, NO]),
+    "number_binds": ("text", ["", "yes"]),
+    "least_interval": ("day", [NO, 14.0, 7.0, NO, NO]),
+    "months_suited": ("text", ["", "JFMAM-JASOND", "", "", ""]),
+    "usual_carrier": ("L/ha", [800.0, 400.0, NO, 600.0, 1000.0]),
+    "spray_mass_usual": ("g/m**2", [2.0, 0.5, NO, NO, NO]),
+    "dry_mass_usual": ("g/m**2", [10.0, NO, NO, NO, NO]),
+    "spray_volume_usual": ("mL/m**2", [NO, NO, NO, 3.0, NO]),
+    "spray_mass_high": ("g/m**2", []),
+    "dry_mass_high": ("g/m**2", []),
+    "spray_volume_high": ("mL/m**2", []),
+    "diluted_mass_high": ("g/L", []),
+    "diluted_volume_high": ("mL/L", []),
+    "diluted_mass_usual": ("g/L", [NO, NO, 20.0, NO, NO]),
+    "diluted_volume_usual": ("mL/L", [NO, NO, NO, NO, 5.0]),
+    "pack_mass": ("kg/pack", [0.15, NO, 25.0, NO, NO]),
+    "pack_volume": ("L/pack", [NO, NO, NO, 0.5, NO]),
+    "slow_nitrogen": ("g_N/g", []),
+    "share_nitrogen": ("g_N/g", []),
+    "mass_content_nitrogen": ("g_N/kg", [460.0, NO, 155.0, NO, NO]),
+    "volume_content_nitrogen": ("g_N/L", [NO, NO, NO, 20.0, NO]),
+}
+TRAITS_OF = {"Iron salt": ("ferrous", "sulphate"), "Calcium nitrate": ("calcium",), "Humate": ("alkaline_humate",)}
+PLACE: Table = {
+    "rule": ("text", ""), "most_nitrogen": ("g_N/m**2", NO), "most_soluble": ("g_N/m**2", NO),
+    "no_phosphorus": ("text", ""),
+}  # fmt: skip
+DAY = {"line_margin": ("day", 3.0), "due_time": ("day", 14.0), "week": ("day", 7.0)}
+
+
+def line(product: str = "Urea", **more: Value) -> Row:
+    """A line of the programme; unless it says otherwise, a spray a week from 1 May to 29 May, on all lawns."""
+    often: Row = {} if "times" in more or "every" in more else {"every": 7.0}
+    return {"product": product, "method": "spray", "first": on(5, 1), "last": on(5, 29), **often, **more}
+
+
+def columns(rows: Iterable[Row], kinds: dict[str, str]) -> Table:
+    """Records as columns; what a record does not say is blank."""
+    listed = list(rows)
+    return {key: (kind, [row.get(key, "" if kind == "text" else NO) for row in listed]) for key, kind in kinds.items()}
+
+
+def same(found: Value, expected: Value) -> bool:
+    """True where both are as many figures, each close to its own; a list of none is not a list of one."""
+    return bool(np.shape(found) == np.shape(expected) and is_close(found, expected))
+
+
+def filled(table: str, kinds: dict[str, str], rows: list[tuple[Any, ...]]) -> dict[str, Any]:
+    """The columns of a table as `site` takes them; what a row does not say is blank."""
+    names = list(kinds)
+    whole = [[*row, *("" if kinds[name] == "text" else NO for name in names[len(row) :])] for row in rows]
+    return {f"{table}__{name}": (kinds[name], [row[at] for row in whole]) for at, name in enumerate(names)}
+
+
+def site(
+    *programme: Row,
+    diary: Iterable[tuple[float, str, str]] = (),
+    misplaced: Sequence[str] = (),
+    **more: tuple[str, Value],
+) -> Model:
+    """The model of the small site; `more` are further columns, as table__column. `misplaced`: see tables.planner."""
+    traits = {
+        f"trait_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
+        for key in TRAITS
+    }
+    other = [one for one in NUTRIENTS if one.key != "nitrogen"]
+    contents: Table = {
+        f"{stem}_content_{one.key}": (f"g_{one.symbol}/{unit}", [])
+        for one in other
+        for stem, unit in (("mass", "kg"), ("volume", "L"))
+    }
+    tables: dict[str, Table] = {
+        "start": {"as_of": ("date", [AS_OF])},
+        "settings": {"season_start": ("date", on(3, 1)), "season_month": ("", 3.0), "season_day": ("", 1.0), **DAY},
+        "ones": {"key_step": ("", 100000.0), "key_day": ("date", on(1, 1))},
+        "rules": {f"level_{rule.first}_with_{rule.second}": ("", rule.level) for rule in TRAIT_RULES},
+        "lawns": LAWNS,
+        "place": PLACE,
+        "months": {"closed": ("text", [])},
+        "products": {**PRODUCTS, **traits, **contents},
+        "recipes": {"product": ("text", [])},
+        "programme": columns(programme, PROGRAMME),
+        "diary": columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY),
+        "calendar_weeks": {f"number_{week.key}": ("", [float(week.says["number"])]) for week in family("weeks")},
+        "plan": {},
+        "money": {},
+        "growth_view": {},
+        "round": {"begin": ("date", NO), "length": ("day", 1.0)},
+    }
+    for key, names in RUNNING.items():
+        tables |= {name: {key: ("", [one + 1.0 for one in range(RECORDS[name])])} for name in names}
+    return planner(changed(tables, **more), RECORDS, misplaced=misplaced)
+
+
+def shown(model: Model, table: str, key: str, unit: str = "") -> list[Any]:
+    """The figures of a column up to the last that is not blank."""
+    column = model.column(table, key)
+    found = list(column.to(unit).magnitude if unit else column)
+    while found and (found[-1] == "" or found[-1] != found[-1]):
+        found.pop()
+    return found

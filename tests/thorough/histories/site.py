@@ -1,0 +1,33 @@
+"""The planner that histories begin with: small, with something in every table."""
+
+from __future__ import annotations
+
+import random
+from datetime import date
+from pathlib import Path
+from typing import Final
+
+from support.planners import VISITS, Built, diary_line
+from wbgen.build import build
+from wbgen.files import shipped
+from wbgen.records.catalogue import load_catalogue
+from wbgen.sheets.template import System
+
+LINES: Final = 14
+ROWS: Final = 20
+
+
+def small_site() -> str:
+    """Two lawns, three sprayers, a mix, a short diary; some notes begin like formulas."""
+    draw = random.Random(14)  # noqa: S311 - the same lines every time
+    products = [p for p in load_catalogue([shipped.product_catalogue()], []).products if p.spray or p.dry]
+    lines = "".join(diary_line(draw, draw.choice(products), number) for number in range(LINES))
+    return VISITS + "diary:\n" + lines
+
+
+def small_planner(folder: Path, system: System = "metric", text: str = "", built_on: date | None = None) -> Built:
+    """A planner built today, since the programs of the histories calculate it today; or on another day."""
+    lawns, path = folder / f"small-{system}.yaml", folder / f"small-{system}.xlsx"
+    lawns.write_text(text or small_site(), encoding="utf-8")
+    day = built_on or date.today()  # noqa: DTZ011 - the day of the programs' clock
+    return Built(path, build(lawns, path, system=system, diary_rows=ROWS, today=day))

@@ -1,0 +1,416 @@
+"""What must happen on the calm site for a planner to say each thing that it can say."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Any, Final
+
+from thorough.omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, calm
+from thorough.omissions import Changes, Pasted, Scene
+from wbgen.inputs.rows import Cell
+from wbgen.sheets.template import System
+from wbgen.trade.families import SCORED
+from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS
+
+GO, ASK, STOP = "Go", "Ask first", "Do not mix"
+
+RECENT: Final[Changes] = {
+    "diary.date": date(2026, 6, 18), "diary.weighed": "600 g", f"products.least_interval@{N}": None,
+}  # fmt: skip
+"""A dressing 13 days before the visit: 1.26 g N/m², and 0.525 with the visit."""
+HOT: Final[Changes] = {"mix.air_temperature": "26 degC"}
+DRY: Final[Changes] = {**HOT, "mix.humidity": "30 %"}
+ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suited@{IRON}": None}
+
+MET: Final[dict[str, Changes]] = {
+    "carrier": {"mix.wanted_carrier": "500 L/ha"},
+    "iron": ON_IRON,
+    "hardness": {"mix_products.product": CALCIUM},
+}
+"""What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
+
+LINE: Final[Changes] = {
+    "product": N, "method": "spray", "first": date(2026, 7, 1), "last": date(2026, 7, 1), "times": 1.0,
+}  # fmt: skip
+"""A line of the programme for all lawns."""
+
+BROKEN: Final[dict[str, Changes]] = {
+    "totals": {"diary.lawn": "Nobody's", **{f"products.stated_{one.key}@{N}": "5 %" for one in NUTRIENTS}},
+    "lawn_names": {"diary.lawn": "Nobody's"},
+    "product_names": {"diary.product": "Nothing"},
+    "incomplete_lines": {"diary.date": None},
+    "diary_texts": {"diary.treated_area": Pasted("all")},
+    "diary_duplicates": {
+        "diary.date@1": date(2026, 4, 8),
+        "diary.lawn@1": "Front",
+        "diary.product@1": N,
+        "diary.method@1": "spray",
+        "diary.weighed@1": "262 g",
+    },
+    "diary_full": {"settings.diary_warning": "1 %"},
+    "lawn_states": {"lawns.name@2": "Bare patch"},
+    "part_states": {"parts.first_length": None},
+    "parts_lost": {"parts.lawn": "Nobody's"},
+    "point_states": {"points.part@5": "bay", "points.part@4": "plot"},
+    "points_lost": {"points.part": "nowhere"},
+    "product_states": {f"products.analysis_per@{N}": "w/v"},
+    "line_states": {"programme.product": "Nothing"},
+    "shelf_states": {"shelf.deed": "lost"},
+    "score_states": {"scores.lawn": "Nobody's"},
+    "brew_states": {"recipes.batch": None},
+    "dates_beyond": {"programme.every": "1 day"},
+    "pairs_beyond": {
+        **{f"lawns.name@{record}": f"Lawn {record}" for record in range(2, 6)},
+        **{f"lawns.typed_area@{record}": "9 m²" for record in range(2, 6)},
+        **{f"programme.{key}@{record}": cell for record in range(5, 12) for key, cell in LINE.items()},
+    },
+}
+"""What makes each check of the sheet Checks fail."""
+VISITS: Final[Changes] = {
+    "diary.date@1": date(2026, 4, 10), "diary.lawn@1": "Front", "diary.product@1": SEAWEED, "diary.method@1": "spray",
+    "diary.poured@1": "160 mL",
+}  # fmt: skip
+"""A second visit with a second product, between the same two scores."""
+UNSEEN: Final[dict[str, tuple[str, Changes]]] = {
+    "lawns_unseen": ("season_applied", {}),
+    "products_unseen": ("season_products", {}),
+    "mixes_beyond": ("response_mixes", VISITS),
+    "year_beyond": ("year_pairs", VISITS),
+}
+"""Checks that fail only where a table is too short for what is there: which one, and what there must be."""
+
+
+def cut_short(check: str, system: System) -> Scene:
+    """The calm site with the table of one of UNSEEN cut to one record."""
+    table, changes = UNSEEN[check]
+    return calm(system, changes).cut(table, 1)
+
+
+SPOKEN: Final[dict[str, Changes]] = {
+    "mix_products.level_text": {"mix_products.own_rate_mass": Pasted("1,0")},
+    "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
+    "mix_products.level_label": {"mix_products.own_rate_mass": "3.1 g/m²"},
+    "mix_products.level_low": {"mix_products.own_rate_mass": "1.4 g/m²"},
+    "mix_products.level_carrier": {f"products.least_carrier@{N}": "601 L/ha"},
+    "mix_products.level_month": {f"products.months_suited@{N}": "JFMAMJ-ASOND"},
+    "mix_products.level_interval": {f"products.least_interval@{N}": "85 day"},
+    "mix_products.level_number": {f"products.most_a_year@{N}": 1.0},
+    "mix_products.level_tank": {"mix_products.product@1": CALCIUM},
+    "mix_products.level_small": {"mix_lawns.part_treated": "0.1 m²"},
+    "mix_products.level_rounding": {"scales.fine_scale_step": "140 g"},
+    "mix_checks.level_text": {"mix.wind": Pasted("1,0")},
+    "mix_checks.level_calibration": {"sprayers.tested_area": None},
+    "mix_checks.level_water": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "61 mL/m²"},
+    "mix_checks.level_room": {"settings.dissolve_share": "5 %"},
+    "mix_checks.level_heat": DRY,
+    "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
+    "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
+    "mix_checks.level_rain": {"mix.heavy_rain": "yes"},
+    "mix_checks.level_ground": {"mix.wet_ground": "yes"},
+    "mix_checks.level_place_nitrogen": {"place.most_nitrogen": "0.1 g N/m²"},
+    "mix_checks.level_place_soluble": {"place.most_soluble": "0.1 g N/m²", "place.rule": "Terms of the permit"},
+    "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
+    "mix_checks.level_place_month": {"months.closed@6": "yes"},
+    "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
+    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
+    "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
+    "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
+}  # fmt: skip
+"""What makes each level of a visit speak: limits of a product, of a lawn, of the weather and of the tank."""
+
+
+@dataclass(frozen=True)
+class Trip:
+    """A setting that trips a verdict `on` and `off`. `given` is what a calm visit needs beside it.
+
+    `place` is where the verdict stands; it shows `says` when tripped, and `quiet` when not.
+    """
+
+    on: Cell
+    off: Cell
+    given: Changes
+    place: str = "verdict.verdict"
+    says: Any = ASK
+    quiet: Any = GO
+
+
+MARCH: Final[Changes] = {
+    "diary.date": date(2026, 3, 10), f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes",
+}  # fmt: skip
+WARM: Final[Changes] = {"lawns.grass": "warm season"}
+SALT: Final[Changes] = {"mix_products.product": POTASH}
+
+TRIPS: Final[dict[str, Trip]] = {
+    "season_month": Trip(1.0, 4.0, MARCH, says=STOP),
+    "season_day": Trip(5.0, 15.0, {**MARCH, "settings.season_month": 3.0}, says=STOP),
+    "rolling_time": Trip("30 day", "10 day", {**RECENT, "settings.most_nitrogen_month": "1.5 g N/m²"}),
+    "most_nitrogen_month": Trip("1.5 g N/m²", "2 g N/m²", RECENT),
+    "diary_warning": Trip("1 %", "90 %", {}, "checks.failed_diary_full", 1, 0),
+    "before_time": Trip(
+        "3 day", "2 day", {"scores.date": date(2026, 4, 5)}, "response_lawns.number_quality", 1, 0
+    ),
+    "after_least": Trip("10 day", "11 day", {}, "response_lawns.number_quality", 1, 0),
+    "after_time": Trip("10 day", "9 day", {}, "response_lawns.number_quality", 1, 0),
+    "nozzle_tolerance": Trip("1 %", "5 %", {}, "catches.nozzle_state@2", "clean or replace", "within"),
+    "rounding_tolerance": Trip("0.1 %", "5 %", {"scales.fine_scale_step": "7 g"}),
+    "target_tolerance": Trip(
+        "1 %", "20 %", {"lawns.target_nitrogen": "0.5 g/m²"}, "season_left.words", "over the target", "on the target"
+    ),
+    "due_time": Trip("14 day", "7 day", {}, "due.state@2", "due", "later"),
+    "line_margin": Trip(
+        "14 day", "7 day",
+        {"diary.date": date(2026, 6, 28), "diary.lawn": "Back", "diary.product": POTASH}, "due.done@2", 1, 0,
+    ),
+    "plan_tolerance": Trip("1 %", "10 %", {}, "diary.flags", "off the plan", ""),
+    "dissolve_share": Trip("5 %", "50 %", {}),
+    "water_temperature": Trip(
+        "10 degC", "20 degC", {**SALT, "mix.water_temperature": None, "limits.ask_solubility": 0.16}
+    ),
+    "cold_water": Trip("15 degC", "10 degC", {**SALT, "limits.ask_solubility": 0.18}),
+    "mild_water": Trip("20 degC", "11 degC", {**SALT, "limits.ask_solubility": 0.16}),
+    "unknown_salt_index": Trip(300.0, 100.0, {f"products.salt_index@{N}": None}),
+    "salt_index_reference": Trip(30.0, 100.0, {}),
+    "watered_in_factor": Trip(1.0, 2.0, {"mix.watered_in": "yes", "limits.ask_nitrogen": "0.3 g N/m²"}),
+    "volume_basis": Trip(
+        "2 kg/L", "1 kg/L",
+        {"mix_products.product": SEAWEED, f"products.stated_nitrogen@{SEAWEED}": "10 %",
+         "limits.ask_nitrogen": "0.2 g N/m²"},
+    ),
+    "hot_air": Trip("25 degC", "27 degC", DRY),
+    "dry_air": Trip("40 %", "20 %", DRY),
+    "hot_air_iron": Trip("25 degC", "27 degC", {**HOT, **ON_IRON}),
+    "hottest_air": Trip("25 degC", "30 degC", HOT),
+    "coldest_air": Trip("5 degC", "2 degC", {"mix.air_temperature": "3 degC"}),
+    "optimum_cool": Trip("35 degC", "20 degC", {}),
+    "spread_cool": Trip("2 delta_degC", "5.5 delta_degC", {JULY: "14 degC"}),
+    "optimum_warm": Trip("45 degC", "31 degC", WARM),
+    "spread_warm": Trip("2 delta_degC", "7 delta_degC", WARM),
+}  # fmt: skip
+
+BEFORE: Final = (
+    "calcium",
+    "ferrous",
+    "magnesium",
+    "acid",
+    "potassium",
+    "strong_salt",
+    "chelated_iron",
+    "wetting_agent",
+    "feed_or_extract",
+)
+"""Traits of one product that, with all the others in a second product, break every rule of the tank."""
+TOGETHER: Final[Changes] = {
+    "mix_products.product@1": SEAWEED,
+    **{f"products.trait_{trait}@{N}": "yes" if trait in BEFORE else "" for trait in TRAITS},
+    **{f"products.trait_{trait}@{SEAWEED}": "" if trait in BEFORE else "yes" for trait in TRAITS},
+}
+
+
+def rules_at(level: float) -> Changes:
+    """Every rule of the tank broken, at one level."""
+    return {**TOGETHER, **{f"rules.level_{rule.first}_with_{rule.second}": level for rule in TRAIT_RULES}}
+
+
+MEETING: Final[Changes] = {
+    "programme.product@2": CALCIUM, "programme.lawn@2": "Front", "programme.first@2": date(2026, 6, 20),
+}  # fmt: skip
+"""Sulphate and calcium on one lawn in one round."""
+
+LIMITED: Final[Changes] = {
+    "place.most_nitrogen": "0.1 g N/m²", "place.most_soluble": "0.1 g N/m²", "place.no_phosphorus": "yes",
+    "place.rule": "Terms of the permit", f"products.stated_phosphate@{N}": "5 %",
+}  # fmt: skip
+"""A place that lets nothing of a dressing through."""
+
+
+def brew_on(day: date) -> Changes:
+    """A brew for the Front on a day, on a round that begins on it."""
+    line: Changes = {
+        "product": "Compost tea",
+        "lawn": "Front",
+        "method": "spray",
+        "first": day,
+        "last": day,
+        "times": 1.0,
+    }
+    return {**{f"programme.{key}@5": cell for key, cell in line.items()}, "round.begin": day}
+
+
+NINE: Final = (
+    SEAWEED, IRON, POTASH, CALCIUM, "Urea", "Humic acid", "Potassium nitrate", "Epsom salts",
+)  # fmt: skip
+"""With what the calm site has had that day, one product more than a mix has room for."""
+
+SEVENTEEN: Final = (
+    *NINE, N, "Liquid NPK 10-4-6", "Non-ionic wetting agent", "Citric acid", "Iron EDTA chelate powder",
+    "Manganese sulphate monohydrate", "Monoammonium phosphate (soluble grade)", "Monopotassium phosphate",
+    "Compost tea",
+)  # fmt: skip
+"""One product more than a round lists."""
+
+TOLD: Final[dict[str, Changes]] = {
+    "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
+    "an even number of offsets": {"points.lawn@4": None},
+    "units of another kind": {f"products.spray_unit@{N}": "mL/m²", f"products.dry_unit@{N}": "mL/m²"},
+    "a liquid without density": {"products.density@Liquid NPK 10-4-6": None},
+    "a product twice": {"products.name@1": N},
+    "nozzles that differ": {"settings.nozzle_tolerance": "1 %"},
+    "no sprayer": {"mix.sprayer": None},
+    "a lawn without area": {"lawns.name@2": "Bare patch", "mix_lawns.lawn": "Bare patch"},
+    "a stranger's lawn": {"mix_lawns.lawn@1": "Nobody's"},
+    "a lawn named twice": {"mix_lawns.lawn@1": "Front"},
+    "nothing checked": {
+        **{f"mix.{key}": None for key in
+           ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground", "hardness")},
+        JULY: None, "mix_products.product": CALCIUM,
+    },
+    "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
+    "many cautions": {"mix_products.product@1": CALCIUM, "mix_products.product@2": IRON},
+    **{
+        f"a card's {number} letters": {
+            f"products.cautions@{N}": "x" * (number + 45 - len(f"• {N}: ")),
+            "place.most_nitrogen": "0.1 g N/m²",
+            "place.rule": "x" * (number - len("more nitrogen in one visit than allowed: ")),
+        }
+        for number in (220, 221)
+    },
+    "four loads": {"sprayers.working": "1.5 L"},
+    "a solid of which it is not known what water takes up": {
+        f"products.solubility_cold@{N}": None, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
+    },
+    "many loads": {"sprayers.working": "0.5 L"},
+    "an own rate": {"mix_products.own_rate_mass": "2 g/m²"},
+    "a wanted nutrient": {"mix_products.wanted_nitrogen": "0.5 g/m²"},
+    "texts where numbers belong": {
+        **{f"mix.{key}": Pasted("1,0") for key in
+           ("date", "wanted_carrier", "overlap", "water_temperature", "hardness", "wind", "air_temperature",
+            "humidity")},
+        "mix_products.wanted_nitrogen": Pasted("1,0"),
+    },
+    "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},
+    "a part that is a text beside all lawns": {"mix_lawns.part_treated": Pasted("1,0"), "mix.which_lawns": "all"},
+    "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
+    "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
+    "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},
+    "over many limits": {f"limits.stop_{risk.key}": 1e-6 for risk in RISKS},
+    **{f"far over {key}": {**changes, f"limits.stop_{key}": 1e-6} for key, changes in MET.items()},
+    "no rate": {"mix_products.own_rate_mass": "0 g/m²"},
+    "an unknown product": {"mix_products.product@1": "Nothing"},
+    "rules that never": rules_at(2.0),
+    "rules that may": rules_at(1.0),
+    "lines of the day": {"diary.date": date(2026, 7, 1)},
+    "a solid that was poured": {"diary.weighed": None, "diary.poured": "300 mL"},
+    "a liquid that was weighed": {"diary.product": SEAWEED},
+    "a heavy hand": {"diary.weighed": "400 g"},
+    "twice too often": {
+        "diary.date@1": date(2026, 4, 9), "diary.lawn@1": "Front", "diary.product@1": N, "diary.method@1": "by hand",
+        f"products.least_interval@{N}": "14 day", f"products.most_a_year@{N}": 1.0,
+        f"products.months_suited@{N}": "JFM-MJJASOND",
+    },
+    "a text for the date": {
+        "diary.date": Pasted("8 April 2026"), "diary.lawn@1": "Front", "diary.date@1": date(2026, 7, 2),
+    },
+    "a diary line without a product": {"diary.product": None},
+    "a diary line without a lawn": {"diary.lawn": None},
+    "texts in the diary": {
+        f"diary.{key}": Pasted("some")
+        for key in ("weighed", "water", "left_over", "planned_mass_rate", "treated_area", "wind")
+    },
+    "a strip that was fed": {"lawns.strip@1": "Front"},
+    "strangers in the diary": {"diary.lawn": "Nobody's", "diary.product": "Nothing"},
+    "over the target": {"lawns.target_nitrogen": "0.1 g/m²"},
+    "no target": {"lawns.target_nitrogen": None},
+    "on the target": {"lawns.target_nitrogen": "0.55 g/m²"},
+    "a season that ends on the target": {"lawns.target_nitrogen": "2.1 g/m²"},
+    "more than the grass can use": {"lawns.target_nitrogen": "60 g/m²", "lawns.most_nitrogen_month": "0.5 g N/m²"},
+    "a line for a lawn and a group": {"programme.group": "sunny"},
+    "a line without an end": {"programme.last": None},
+    "a line for a stranger's lawn": {"programme.lawn": "Nobody's"},
+    "a line for a stranger's group": {"programme.group@1": "shady"},
+    "a line that ends before it begins": {"programme.last": date(2026, 4, 1)},
+    "a line with two ways of saying how often": {"programme.times": 3.0},
+    "a line by hand": {"programme.method": "by hand"},
+    "a line that is done": {"programme.every": None, "programme.times": 1.0, "programme.last": date(2026, 4, 8)},
+    "a line that is due today": {"programme.first@2": date(2026, 6, 30)},
+    "a round of what must not meet": MEETING,
+    "a round of what may meet": {**MEETING, "rules.level_calcium_with_sulphate": 1.0},
+    "a round of three that must not meet": {
+        **MEETING, "programme.product@3": SEAWEED, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
+        f"products.trait_phosphate@{SEAWEED}": "yes", f"products.trait_ferrous@{N}": "yes",
+    },
+    "a round of one that must not meet two": {
+        **MEETING, "programme.product@3": CALCIUM, "programme.lawn@3": "Front", "programme.first@3": date(2026, 6, 20),
+    },
+    "a round in a closed month": {"months.closed@5": "yes"},
+    "a round over the limits of the place": LIMITED,
+    "a round over the label": {"programme.own_rate_mass": "9 g/m²"},
+    "a round too soon": {f"products.least_interval@{N}": "85 day"},
+    "a round too many": {f"products.most_a_year@{N}": 1.0},
+    "a round over a limit of the year": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
+    "a round out of its months": {f"products.months_suited@{N}": "JFMAM-JASOND"},
+    "a round over a strip": {"lawns.strip@1": "Front"},
+    "a brew for a later round": brew_on(date(2026, 7, 5)),
+    "a brew for a day after the round": {**brew_on(date(2026, 7, 5)), "round.begin": None},
+    "two brews, one of them late": {
+        **brew_on(date(2026, 7, 5)), "recipes.brewing_time": "200 h", "round.begin": None,
+        "recipes.product@1": "Humic acid", "recipes.batch@1": "5 L", "recipes.brewing_time@1": "24 h",
+    },
+    "texts in the recipes": {
+        **brew_on(date(2026, 7, 5)),
+        **{f"recipes.{key}": Pasted("some") for key in ("batch", "brewing_time", "use_within", "extra")},
+        **{f"ingredients.{key}": Pasted("some") for key in ("mass", "volume")},
+    },
+    "a brew to begin today": brew_on(date(2026, 7, 1)),
+    "a brew that is late": brew_on(date(2026, 6, 30)),
+    "a brew of unknown time": {**brew_on(date(2026, 7, 1)), "recipes.brewing_time": None},
+    "a brew for several days": {
+        **brew_on(date(2026, 7, 5)), "programme.product@6": "Compost tea", "programme.lawn@6": "Back",
+        "programme.method@6": "spray", "programme.first@6": date(2026, 7, 6), "programme.last@6": date(2026, 7, 6),
+        "programme.times@6": 1.0, "round.length": "2 day",
+    },
+    "bought and never counted": {"shelf.deed@1": "bought"},
+    "a round too long": {**BROKEN["pairs_beyond"], "round.length": "300 day"},
+    "a round of too many products": {
+        f"programme.{key}@{record}": cell
+        for record, product in enumerate(SEVENTEEN)
+        for key, cell in {**LINE, "product": product, "lawn": "Front", "group": None, "every": None}.items()
+    } | {"round.begin": date(2026, 7, 1)},
+    "a strange product in the shed": {"shelf.product": "Nothing"},
+    "a count without a day": {"shelf.date": None},
+    "texts in the shed": {"shelf.date": Pasted("in March"), "shelf.packs": Pasted("one"), "shelf.mass": Pasted("two")},
+    "a count of nothing": {"shelf.packs": None, "shelf.mass": None},
+    "a solid that was poured into the shed": {"shelf.volume": "1 L"},
+    "less than nothing in the shed": {
+        "shelf.packs": 0.0, "shelf.mass": "0.1 kg", "shelf.packs@2": 0.0, "shelf.mass@2": "0 kg",
+    },
+    "a shed that runs short": {"shelf.date": date(2026, 6, 1), "shelf.packs": 0.0, "shelf.mass": "0.1 kg"},
+    "a round of all traits": {**MEETING, **{f"products.trait_{trait}@{CALCIUM}": "yes" for trait in TRAITS}},
+    "a month closed that was fed in": {"months.closed@3": "yes"},
+    "a text for an area": {"lawns.typed_area": Pasted("100 m²")},
+    "an unknown strip": {"lawns.strip": "Nobody's"},
+    "a strip of itself": {"lawns.strip": "Front"},
+    "a score without a day": {"scores.date": None},
+    "a score of nothing": {f"scores.{key}": None for key in SCORED},
+    "texts in the scores": {"scores.date": Pasted("in April"), "scores.quality@1": Pasted("good")},
+    "a lawn scored twice": {"scores.date@1": date(2026, 4, 7)},
+    "a recipe for nothing": {"recipes.product": "Nothing"},
+    "a recipe for a solid": {"recipes.product": N},
+    "two recipes": {"recipes.product@1": "Compost tea", "recipes.batch@1": "5 L"},
+    "an ingredient of nothing": {"ingredients.product": "Nothing"},
+    "an ingredient without a name": {"ingredients.ingredient": None},
+    "an ingredient without an amount": {"ingredients.mass": None},
+    "a visit of nine products": {
+        f"diary.{key}@{record}": cell
+        for record, product in enumerate(NINE, 1)
+        for key, cell in (("date", date(2026, 4, 8)), ("lawn", "Front"), ("product", product), ("method", "spray"))
+    },
+    "a month closed": {"months.closed@6": "yes"},
+    "no month open": {f"months.closed@{month}": "yes" for month in range(12)},
+    "little at full growth": {"lawns.most_nitrogen_month": "0.1 g N/m²"},
+    **{f"risk {risk.key}": {**MET.get(risk.key, {}), f"limits.ask_{risk.key}": 1e-6} for risk in RISKS},
+}  # fmt: skip
+"""Whatever else must happen for a text to appear."""
+
+STORIES: Final[dict[str, Changes]] = {"calm": {}, **BROKEN, **SPOKEN, **TOLD}

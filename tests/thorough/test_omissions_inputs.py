@@ -1,0 +1,220 @@
+"""No input is dead: each, changed to another value that a person may type, moves a figure that is worked out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from datetime import date
+from fnmatch import fnmatchcase
+from pathlib import Path
+from typing import Any, Final
+
+import numpy as np
+import pytest
+
+from thorough.fuzzing import USUAL
+from thorough.omission_sites import EVERYTHING, OWN, crowded
+from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
+from wbgen.files import shipped
+from wbgen.files.diagnostics import Report
+from wbgen.inputs.rows import Cell, cell_value
+from wbgen.inputs.site_rows import rows_of
+from wbgen.model.inputs import DATE, TEXT
+from wbgen.records.site.site import load_site_and_catalogue
+from wbgen.sheets.book import planner_book, references
+from wbgen.sheets.template import Column, System
+
+SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
+
+COMING: Final = "for the reader, and for the sheets of the coming season, of stock and of response"
+FOR_THE_READER: Final = {
+    "programme.note": "a note of the person who plans",
+    "lawns.notes": "a note of the person who keeps the lawns",
+    "products.ammonium_nitrogen": "for the reader: how fast the nitrogen works",
+    "products.nitrate_nitrogen": "for the reader: how fast the nitrogen works",
+    "products.urea_nitrogen": "for the reader: how fast the nitrogen works",
+    "products.release_time": COMING,
+    "products.active_word": "what is active, said beside its price",
+    "shelf.paid": "what was paid, for whoever keeps the books",
+    "shelf.note": "a note of the person who counts or buys",
+    "scores.note": "a note of the person who scores",
+    "ingredients.ingredient": "what to weigh or to pour",
+    "ingredients.note": "a note of the person who brews",
+    "sprayers.brim": "for the reader: what the tank holds in all; loads go by the working capacity",
+    "catches.nozzle": "the name of a nozzle, for whoever cleans it",
+    "diary.who": "the person who did it",
+    "diary.air_temperature": COMING,
+    "diary.wind": COMING,
+    "diary.rain": COMING,
+    "card_blanks.begun": "filled in by hand on the printed card",
+    "card_blanks.ended": "filled in by hand on the printed card",
+    "card_blanks.left_over": "filled in by hand on the printed card",
+    "card_blanks.air_temperature": "filled in by hand on the printed card",
+    "card_blanks.wind": "filled in by hand on the printed card",
+    "card_blanks.initials": "filled in by hand on the printed card",
+    "settings.watercourse_strip": "printed on the card, for whoever sprays to keep",
+    "settings.rain_time": "for the reader, who knows the forecast: the sheet Mix asks for its yes or no",
+}
+"""Inputs that move no figure, with the reason why a planner has them. Nothing else may be such."""
+
+GIVEN: Final[dict[str, Changes]] = {
+    "products.usual_carrier": {"mix.wanted_carrier": None},
+    "products.number_binds": {
+        "products.most_a_year@Ammonium sulphate": 1.0,
+        "products.number_binds@Ammonium sulphate": "yes",
+    },
+    "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
+    "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},
+    "settings.coldest_air": {"mix.air_temperature": "3 degC"},
+    "settings.before_time": {"scores.date": date(2026, 5, 7)},
+    "settings.after_time": {"scores.date@4": date(2026, 7, 6)},
+    "settings.water_temperature": {"mix.water_temperature": None},
+    "diary.note": {"diary.date@3": date(2026, 5, 20)},
+}
+"""What the crowded visit needs before an input can be seen to move anything."""
+OTHER: Final[dict[str, Cell]] = {
+    "products.months_suited": "------------",
+    "limits.stop_carrier": 0.1,
+    "settings.target_tolerance": 1.0,
+    "lawns.walking_order": 9.0,
+}
+"""Another value of an input, where one that is drawn up by rule would not be what a person types."""
+
+
+def others(scene: Scene, table: str, column: Column) -> Iterator[Changes]:
+    """Other values for one cell after the other: for those that hold something, or for all where none does."""
+    name = f"{table}.{column.key}"
+    figures = scene.inputs.values[table][column.key]
+    filled = [record for record, figure in enumerate(figures) if figure != "" and figure == figure]
+    for record in filled or range(len(figures)):
+        for value in _values(scene, name, column, figures[record] if filled else None):
+            yield {f"{name}@{record}": value}
+
+
+def _values(scene: Scene, name: str, column: Column, now: Any) -> Iterator[Cell]:
+    unit = scene.inputs.units[name.partition(".")[0]][column.key]
+    if name in OTHER:
+        yield OTHER[name]
+    elif isinstance(column.choices, str):
+        table, _, key = column.choices.partition(".")
+        yield from (str(one) for one in scene.inputs.values[table][key] if one and one != now)
+    elif column.choices:
+        yield from (one for one in (*column.choices, *([""] if len(column.choices) == 1 else [])) if one != (now or ""))
+    elif unit == TEXT:
+        yield f"{now} two" if now else "two"
+    elif unit == DATE:
+        yield (now or 46203.0) - 20
+    else:
+        yield from _numbers(column, unit, now)
+
+
+def _numbers(column: Column, unit: str, now: float | None) -> Iterator[float]:
+    if now is None:
+        stems = [stem for stem in USUAL if column.key == stem or column.key.startswith(stem + "_")]
+        yield cell_value(USUAL[max(stems, key=len)], unit) if stems else 1.0
+        return
+    least = -np.inf if column.minimum is None else column.minimum
+    most = np.inf if column.maximum is None else column.maximum
+    for value in (now * 2, now / 2, now + 1, now - 1, 1e-6):
+        if least <= value <= most:
+            yield value
+
+
+def movers(scene: Scene, changes: Changes) -> set[At]:
+    """The columns that move and do more than show what is typed."""
+    return {at for at in scene.moved(changes) if not is_echo(own_formula(scene.book, at))}
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_input_moves_something_or_is_for_the_reader(system: System) -> None:
+    dead = set()
+    for table, column in columns(planner_book(system), "input"):
+        name = f"{table}.{column.key}"
+        scene = crowded(system, GIVEN.get(name))
+        if not any(movers(scene, changes) for changes in others(scene, table, column)):
+            dead.add(name)
+    assert dead == set(FOR_THE_READER)
+
+
+ENDS: Final = {
+    "standing_*.state": "the state of the checks, on every sheet",
+    "start.brewing": "what to brew, and by when",
+    "start.recalculated": "tells whether a spreadsheet program has saved the file",
+    "products.mass_element_*": "for a reader who counts in elements",
+    "products.volume_element_*": "for a reader who counts in elements",
+    "products.dry_mass_low": "the label's rates in one unit, for whoever spreads dry",
+    "sprayers.tank_area": "how far a tank goes",
+    "sprayers.tank_time": "how long a tank takes",
+    "sprayers.needed_*": "what to change for the carrier volume wanted",
+    "sprayers.rated_output": "what the nozzle gives when new, beside what was caught",
+    "catches.nozzle_state": "which nozzle to clean",
+    "nozzles.carrier_volume": "which nozzle to buy",
+    "mix_summary.*": "the mix in short",
+    "mix.least_carrier": "how much water the liquids need",
+    "mix.salts_share": "the salts as growers quote them",
+    "mix_lawns.spray_time": "how long each lawn takes",
+    "mix_nutrients.*": "what the visit brings, in the ways that it is quoted",
+    "card*.*": "the helper's card",
+    "part_steps.*": "the helper's card",
+    "diary_lines.*": "lines to paste",
+    "diary.by_area_*": "what each line came to",
+    "season_*.*": "the sheet Nutrients",
+    "months_together.visits": "the sheet Nutrients",
+    "progress.*": "drawn as a chart",
+    "calendar.*": "the year at a glance",
+    "calendar_weeks.year": "the year at a glance",
+    "timeline.*": "the dates in order of time",
+    "fortnight.*": "what is due, on the sheet Start",
+    "round*.*": "the round to print",
+    "due*.*": "how each line stands on each lawn",
+    "programme.*": "what each line comes to, and how it agrees with the catalogue",
+    "stock.*": "what is there, and what to buy",
+    "money.*": "the sheet Cost",
+    "lawn_costs.*": "the sheet Cost",
+    "prices.*": "the sheet Cost",
+    "growth_months.*": "the sheet Budget",
+    "growth_view.*": "the sheet Budget",
+    "budget_*.*": "the sheet Budget",
+    "recipes.*": "what to brew, and when",
+    "ingredients.*": "from what to brew",
+    "response_*.*": "the sheet Response",
+    "year*.*": "the sheet Next year",
+    "plan.room_words": "the room of the programme, in words",
+    "checks.advice_*": "what to do where a check fails",
+    "flagged_lines.*": "the lines of the diary to look at",
+    "facts_now.*": "for information, beside the checks",
+}
+"""Computed columns, by pattern, that no other formula reads: what each tells a person. Nothing else may be such."""
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
+    book = planner_book(system)
+    read = set().union(*references(book).values())
+    ends = {".".join(at) for at in computed(book) if at not in read}
+    told = {name: [pattern for pattern in ENDS if fnmatchcase(name, pattern)] for name in ends}
+    assert [name for name, patterns in told.items() if not patterns] == []
+    assert {pattern for patterns in told.values() for pattern in patterns} == set(ENDS)
+
+
+ON_THE_SHEET_ONLY: Final = {
+    "mix_lawns.part_treated", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
+    "nozzle_test.rated_pressure", "season_view.lawn", "round.begin", "round.length",
+    *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
+}  # fmt: skip
+"""Inputs that no key of lawns.yaml fills. (Settings are filled by their own names.)"""
+
+
+def test_every_column_that_the_files_fill_is_there_and_every_input_is_filled(tmp_path: Path) -> None:
+    """A column renamed on one side only would drop what the files say, without a word."""
+    (tmp_path / "lawns.yaml").write_text(EVERYTHING, encoding="utf-8")
+    (tmp_path / "own.yaml").write_text(OWN, encoding="utf-8")
+    site, catalogue = load_site_and_catalogue(tmp_path / "lawns.yaml", (shipped.product_catalogue(),))
+    report = Report()
+    rows = rows_of(site, catalogue, report).tables
+    report.raise_any()
+    filled = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row if row[key] is not None}
+    named = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row}
+    inputs = {f"{table}.{column.key}" for table, column in columns(planner_book("metric"), "input")}
+    assert named - inputs == set()
+    settings = {name for name in inputs if name.partition(".")[0] in ("settings", "limits", "rules")}
+    assert inputs - settings - filled == ON_THE_SHEET_ONLY

@@ -1,0 +1,113 @@
+"""What is asked of a planner on paper and while it is scrolled: working is not printed, nothing at the head is cut."""
+
+from __future__ import annotations
+
+from typing import Any, Final
+
+import pytest
+from openpyxl.utils import get_column_letter
+from openpyxl.utils.cell import range_boundaries
+
+from support.planners import Built
+from wbgen.sheets.layout import GUTTER
+from wbgen.sheets.template import Sheet
+from wbgen.writer.widths import DEFAULT_WIDTH
+
+KEPT: Final = {"Lawns", "Products", "Visit", "Diary lines", "Diary", "Programme", "Scores"}
+"""Sheets of one long table: its headings stay in view."""
+WORKING: Final = ("line of", " line", "key", "up to")
+"""Words of headings of what is worked out behind what a person reads."""
+
+
+def area(sheet: Any) -> tuple[int, int]:
+    """The last column and the last row that are printed."""
+    _, _, last_column, last_row = range_boundaries(sheet.print_area.split("!")[-1])
+    return last_column, last_row
+
+
+def limited(planner: Built) -> list[Sheet]:
+    return [sheet for sheet in planner.book.sheets if sheet.printed]
+
+
+def test_a_page_begins_only_with_what_is_printed(planner: Built) -> None:
+    """Beyond that the mark would do nothing."""
+    marked = 0
+    for sheet in planner.book.sheets:
+        begun = [
+            planner.placed[table.key].at[column.key]
+            for table in sheet.tables
+            for column in table.columns
+            if column.page
+        ]
+        marked += len(begun)
+        assert all(at < (sheet.printed or at + 1) for at in begun), f"{sheet.name}: {begun}, printed {sheet.printed}"
+    assert marked > 1
+
+
+def test_headings_of_the_long_tables_stay_in_view(planner: Built) -> None:
+    kept = {sheet.title: sheet.freeze_panes for sheet in planner.sheets if sheet.freeze_panes}
+    assert set(kept) == KEPT
+    placed = planner.placed["programme"]
+    assert kept["Programme"] == f"{get_column_letter(GUTTER + 3)}{placed.first + 1}"
+    assert planner.sheets["Programme"].print_title_cols == "$A:$C"
+    above = {sheet.title for sheet in planner.sheets if sheet.print_title_rows}
+    assert above == KEPT | {"Dates"}
+    for table in ("programme", "timeline"):
+        heading = planner.placed[table].opening + 1
+        assert planner.sheets[planner.placed[table].sheet].print_title_rows.endswith(f":${heading}")
+
+
+def test_what_is_printed_of_a_sheet_ends_where_the_template_says(planner: Built) -> None:
+    assert {"Programme", "Diary", "Products", "Scores", "Dates", "Response"} <= {one.name for one in limited(planner)}
+    for sheet in limited(planner):
+        last_column, last_row = area(planner.sheets[sheet.name])
+        assert last_column == sheet.printed
+        ends = {}
+        for table in sheet.tables:
+            placed = planner.placed[table.key]
+            down = table.direction == "down"
+            ends[table.key] = 1 + (placed.first + placed.records - 1 if down else max(placed.at.values()))
+        assert last_row == (ends[sheet.last_printed] if sheet.last_printed else max(ends.values())), sheet.name
+
+
+@pytest.mark.parametrize(("table", "first"), [("programme", "product_line"), ("products", "measured_by")])
+def test_working_columns_are_not_printed(planner: Built, table: str, first: str) -> None:
+    placed = planner.placed[table]
+    last_column, _ = area(planner.sheets[placed.sheet])
+    assert placed.at[first] == last_column
+    headings = [column.heading.lower() for column in placed.table.columns if placed.at[column.key] < last_column]
+    assert not [one for one in headings if any(word in one for word in WORKING)]
+
+
+def test_no_text_at_the_head_of_a_wide_sheet_is_cut_on_its_later_pages(planner: Built) -> None:
+    seen = 0
+    for sheet in planner.book.sheets:
+        shown = planner.sheets[sheet.name]
+        if not shown.col_breaks.brk:
+            continue
+        assert shown.page_setup.pageOrder == "overThenDown"
+        letters = [get_column_letter(GUTTER + 1 + step) for step in range(sheet.repeat)]
+        room = sum(shown.column_dimensions[one].width or DEFAULT_WIDTH for one in letters)
+        notes = {table.note for table in sheet.tables if table.direction == "down" and table.note}
+        for row in shown.iter_rows(min_col=GUTTER + 1, max_col=GUTTER + 1):
+            (cell,) = row
+            if cell.value not in notes | {sheet.purpose} or len(cell.value) <= room:
+                continue
+            seen += 1
+            assert cell.alignment.wrap_text, f"{sheet.name}!{cell.coordinate}"
+            lines = -(-len(cell.value) // int(room))
+            assert shown.row_dimensions[cell.row].height >= 13 * lines
+            if sheet.repeat > 1:
+                merged = f"{letters[0]}{cell.row}:{letters[-1]}{cell.row}"
+                assert merged in {str(one) for one in shown.merged_cells.ranges}
+    assert seen > 5
+
+
+def test_what_is_too_long_for_the_card_is_cut_below_where_it_has_said_so(planner: Built) -> None:
+    """Text that stands in the middle of its box would lose its first line too. Short lists are made smaller instead."""
+    sheet = planner.sheets["Card"]
+    for table, key in (("card", "reason"), ("card_products", "cautions")):
+        row, column = planner.placed[table].cell(key)
+        assert sheet.cell(row + 1, column + 1).alignment.vertical == "top"
+    row, column = planner.placed["card"].cell("not_checked")
+    assert sheet.cell(row + 1, column + 1).alignment.shrink_to_fit

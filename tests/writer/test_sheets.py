@@ -1,0 +1,234 @@
+"""What is asked of the sheets of a planner: units, frames, locks, validation, contrast, nothing hidden."""
+
+from __future__ import annotations
+
+import re
+import zipfile
+from collections.abc import Iterator
+from typing import Any, Final
+
+from openpyxl.utils import get_column_letter
+
+from support.formulas import areas
+from support.planners import Built
+from wbgen.model.inputs import DATE, TEXT
+from wbgen.sheets.layout import Placed
+from wbgen.units.quantity import label
+
+COUNTS: Final = {
+    "jar_dilution", "passes", "quality", "colour", "least_observations",
+    "season_month", "season_day", "watered_in_factor", "unknown_salt_index",
+    "salt_index_reference", "salt_index", "most_a_year", "mixing_place", "kind_number", "times", "walking_order",
+    "key_step", "packs",
+}  # fmt: skip
+"""Given numbers that are counts, places in an order, ratios or an index of their own."""
+IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", "dry_usual", "dry_high", "factor"}
+"""Given numbers whose unit stands in a column of its own."""
+OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_")
+"""Families with members that have no unit: levels of rules, and limits of counts and shares."""
+PAPER: Final = {"Card", "Part load", "Round"}
+"""What is printed for a helper: unshaded, whatever is worked out."""
+AA: Final = 4.5
+"""The least contrast of WCAG 2.1, level AA, for print of any size."""
+
+
+def cells(planner: Built, role: str) -> Iterator[tuple[str, Any]]:
+    for sheet, row, at in planner.cells(role):
+        yield f"{sheet}!{get_column_letter(at + 1)}{row + 1}", planner.sheets[sheet].cell(row + 1, at + 1)
+
+
+def every_cell(planner: Built) -> Iterator[tuple[str, Any]]:
+    for sheet in planner.sheets:
+        for row in sheet.iter_rows():
+            for cell in row:
+                yield f"{sheet.title}!{cell.coordinate}", cell
+
+
+def texts_near(planner: Built, placed: Placed, key: str) -> set[str]:
+    """The texts above the heading of a column, or in the line of a form and at the head of its slots."""
+    row, at = placed.cell(key)
+    if placed.table.direction == "down":
+        places = [(placed.opening - 1, at), (placed.opening - 2, at)]
+    else:
+        places = [(row, column) for column in range(placed.last + 4)]
+        places += [(above, at) for above in range(min(placed.at.values()) - 3, row)]
+    found = planner.file.sheet(placed.sheet)
+    assert found
+    return {str(found.cells[place].value) for place in places if place in found.cells}
+
+
+def test_every_quantity_has_its_unit_beside_it(planner: Built) -> None:
+    for placed in planner.placed.values():
+        for column in placed.table.columns:
+            unit = planner.book.units[placed.table.key][column.key]
+            if unit in ("", TEXT, DATE):
+                continue
+            shown = label(unit, "EUR")
+            bare = re.sub(r" \w+(?=/|$)", "", shown, count=1)  # the line of a nutrient names it already
+            near = texts_near(planner, placed, column.key)
+            said = shown in near or any(bare in text for text in near) or column.show == "share"
+            assert said, f"{placed.table.key}.{column.key}: no {shown} in {near}"
+
+
+def test_a_given_number_without_a_unit_is_a_count_a_share_or_an_index(planner: Built) -> None:
+    for role in ("input", "constant"):
+        for placed, column in planner.columns(role):
+            if planner.book.units[placed.table.key][column.key] == "" and column.show != "share" and not column.running:
+                known = column.key in COUNTS | IN_A_UNIT_BESIDE or OWN_UNIT.match(column.key)
+                assert known, f"{placed.table.key}.{column.key} has no unit"
+
+
+def test_inputs_are_open_and_everything_else_is_locked(planner: Built) -> None:
+    inputs = {place for place, _ in cells(planner, "input")}
+    for place, cell in every_cell(planner):
+        if type(cell).__name__ != "MergedCell":
+            assert cell.protection.locked == (place not in inputs), place
+    for sheet in planner.sheets:
+        assert sheet.protection.sheet, f"{sheet.title} is not protected"
+        assert sheet.protection.password is None
+        assert sheet.protection.hashValue is None
+
+
+def test_every_input_has_a_validation_that_says_what_it_takes(planner: Built) -> None:
+    covered: dict[str, Any] = {}
+    for sheet in planner.sheets:
+        for rule in sheet.data_validations.dataValidation:
+            assert rule.type, rule.sqref
+            assert rule.showInputMessage, f"{sheet.title}!{rule.sqref}"
+            assert rule.showErrorMessage, f"{sheet.title}!{rule.sqref}"
+            assert rule.promptTitle
+            assert rule.error.startswith("This cell takes: ")
+            assert rule.prompt in rule.error or len(rule.error) == 255
+            for area in rule.sqref.ranges:
+                for row, column in area.cells:
+                    covered[f"{sheet.title}!{get_column_letter(column)}{row}"] = rule
+    assert set(covered) == {place for place, _ in cells(planner, "input")}
+    for placed, column in planner.columns("input"):
+        row, at = placed.cell(column.key)
+        rule = covered[f"{placed.sheet}!{get_column_letter(at + 1)}{row + 1}"]
+        if column.choices:
+            assert rule.type == "list", f"{placed.table.key}.{column.key}"
+        elif column.type == "number":
+            assert rule.type == "decimal"
+            assert column.minimum is None or float(rule.formula1) == column.minimum
+        elif column.type == "date":
+            assert rule.type == "date"
+
+
+def sides(cell: Any) -> int:
+    border = cell.border
+    return sum(bool(side and side.style) for side in (border.left, border.right, border.top, border.bottom))
+
+
+def fill(cell: Any) -> str:
+    return f"#{cell.fill.fgColor.rgb[-6:]}" if cell.fill.fill_type == "solid" else "#FFFFFF"
+
+
+def test_inputs_are_told_apart_by_their_frame_not_by_shade_alone(planner: Built) -> None:
+    typed = dict(cells(planner, "input"))
+    worked = dict(cells(planner, "formula"))
+    with_inputs = {cell.parent.title for cell in typed.values()}
+    assert not [place for place, cell in typed.items() if sides(cell) < 4]
+    assert not [place for place, cell in worked.items() if sides(cell) == 4]
+    shades = {fill(cell) for cell in worked.values() if cell.parent.title in with_inputs - PAPER}
+    assert not {fill(cell) for cell in typed.values()} & shades
+
+
+def brightness(colour: str) -> float:
+    """Relative luminance of #RRGGBB, after WCAG 2.1."""
+    parts = [int(colour[start : start + 2], 16) / 255 for start in (1, 3, 5)]
+    red, green, blue = (part / 12.92 if part <= 0.03928 else ((part + 0.055) / 1.055) ** 2.4 for part in parts)
+    return 0.2126 * red + 0.7152 * green + 0.0722 * blue
+
+
+def contrast(one: str, other: str) -> float:
+    """Contrast of two colours, after WCAG 2.1.
+
+    >>> round(contrast("#FFFFFF", "#000000"), 1), round(contrast("#777777", "#FFFFFF"), 2)
+    (21.0, 4.48)
+    """
+    light, dark = sorted((brightness(one), brightness(other)), reverse=True)
+    return (light + 0.05) / (dark + 0.05)
+
+
+def ink(font: Any) -> str:
+    return f"#{font.color.rgb[-6:]}" if font and font.color and isinstance(font.color.rgb, str) else "#000000"
+
+
+def test_print_stands_out_from_its_ground(planner: Built) -> None:
+    pairs = {(ink(cell.font), fill(cell)) for _, cell in every_cell(planner)}
+    inks = {colour for colour, _ in pairs}
+    for sheet in planner.sheets:
+        for rules in sheet.conditional_formatting:
+            for rule in rules.rules:
+                style = rule.dxf
+                if rule.type == "expression" and rule.formula[0].endswith('=""') and not style.fill:
+                    continue  # the number of a line that the card does not use fades away
+                ground = f"#{style.fill.bgColor.rgb[-6:]}" if style.fill else "#FFFFFF"
+                pairs |= {(ink(style.font) if style.font and style.font.color else one, ground) for one in inks}
+    assert len(pairs) > 4
+    for one, ground in pairs:
+        assert contrast(one, ground) >= AA, f"{one} on {ground}: {contrast(one, ground):.2f}"
+
+
+def test_nothing_is_hidden_and_nothing_reaches_outside(planner: Built) -> None:
+    assert planner.file.notes == ()
+    for sheet in planner.sheets:
+        assert sheet.sheet_state == "visible"
+        assert not [at for at, line in sheet.row_dimensions.items() if line.hidden], sheet.title
+        assert not [at for at, line in sheet.column_dimensions.items() if line.hidden], sheet.title
+        for at, line in sheet.column_dimensions.items():
+            assert line.width, f"{sheet.title}: column {at} has no width"
+    with zipfile.ZipFile(planner.path) as package:
+        parts = package.namelist()
+        outside = [name for name in parts if name.endswith(".rels") and b'TargetMode="External"' in package.read(name)]
+    assert not outside
+    assert not [name for name in parts if re.search(r"vba|external|connection|activex|embed", name, re.IGNORECASE)]
+
+
+def test_the_state_of_the_checks_stands_at_the_head_of_every_sheet(planner: Built) -> None:
+    start = planner.placed["start"]
+    state = start.cell("master_check")
+    for sheet in planner.file.sheets:
+        found = [
+            at
+            for at, cell in sheet.cells.items()
+            if cell.formula and list(areas(cell.formula, sheet.name)) == [(start.sheet, state, state)]
+        ]
+        if sheet.name == start.sheet:
+            assert state in sheet.cells
+        else:
+            row, column = min(found)
+            assert (row, column) < (4, 6), sheet.name
+            values = planner.values
+            assert values[sheet.name][row][column] == values[start.sheet][state[0]][state[1]] != ""
+
+
+def test_the_front_sheet_has_contents_purposes_and_limits(planner: Built) -> None:
+    first, *others = planner.file.sheets
+    said = {str(cell.value) for cell in first.cells.values()}
+    for sheet in others:
+        assert sheet.name in said
+    for template in planner.book.sheets:
+        found = planner.file.sheet(template.name)
+        assert found
+        assert template.purpose in {cell.value for at, cell in found.cells.items() if at[0] < 3}, template.name
+    assert {"What it is for", "Limits and cautions"} <= said
+
+
+def decimals(look: str) -> int:
+    return len(look.partition(".")[2].rstrip("%"))
+
+
+def test_a_rule_of_a_cell_shows_no_more_decimals_than_the_cell(planner: Built) -> None:
+    """Half a millilitre is not poured where the column is of whole ones."""
+    seen = 0
+    for sheet in planner.sheets:
+        for cells in sheet.conditional_formatting:
+            for rule in cells.rules:
+                if rule.dxf is None or rule.dxf.numFmt is None:
+                    continue
+                usual = sheet[str(cells.sqref).partition(":")[0]].number_format
+                assert decimals(rule.dxf.numFmt.formatCode) < decimals(usual), f"{sheet.title}!{cells.sqref}"
+                seen += 1
+    assert seen > 20
