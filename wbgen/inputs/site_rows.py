@@ -12,10 +12,13 @@ from wbgen.inputs.season_rows import held_row, ingredient_row, month_rows, place
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Measure
 from wbgen.records.product import Product
-from wbgen.records.site.details import Application, Lawn, MixProduct, Sprayer
+from wbgen.records.site.diary import Application
+from wbgen.records.site.lawn import Lawn
 from wbgen.records.site.lawn_parts import Part
+from wbgen.records.site.mix import MixProduct
 from wbgen.records.site.programme import Line
 from wbgen.records.site.site import Site
+from wbgen.records.site.sprayer import Sprayer
 from wbgen.trade.nutrients import NUTRIENTS, CountedForm, counted_form
 
 
