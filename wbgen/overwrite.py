@@ -40,6 +40,8 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
             "move it away yourself, or give another name",
         ) from error  # fmt: skip
     for table, called in RECORDS.items():
+        if table not in fresh.units:
+            continue
         sheet = found.placed[table].sheet if table in found.placed else ""
         if any(finding.kind == OUTSIDE and finding.sheet == sheet for finding in returned.findings):
             raise _refusal(
