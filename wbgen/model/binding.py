@@ -5,9 +5,10 @@ from __future__ import annotations
 import importlib
 import inspect
 import pkgutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from pathlib import Path
+from types import ModuleType
 from typing import Any, Final
 
 import numpy as np
@@ -48,18 +49,34 @@ def _module_of(table: str) -> str | None:
     return f"{__package__}.standing" if table.startswith("standing_") else _modules().get(table)
 
 
+class DuplicateFunctionError(RuntimeError):
+    """A column that two modules of its table have a function for."""
+
+
+def _parts(module: ModuleType) -> Iterator[ModuleType]:
+    """The module of a table and, where it is a package, its submodules; those with an underscore are helpers."""
+    yield module
+    for found in pkgutil.iter_modules(getattr(module, "__path__", ())):
+        if not found.name.startswith("_"):
+            yield from _parts(importlib.import_module(f"{module.__name__}.{found.name}"))
+
+
 @cache
 def functions(table: str) -> Mapping[str, Callable[..., Value]]:
-    """The functions of a table's module, by name; none for a table without a module."""
+    """The functions of a table by name, collected from its module and its submodules; none without a module.
+
+    Raises DuplicateFunctionError where two submodules define one name.
+    """
     name = _module_of(table)
-    if name is None:
-        return {}
-    module = importlib.import_module(name)
-    return {
-        key: function
-        for key, function in inspect.getmembers(module, inspect.isfunction)
-        if f"{function.__module__}.".startswith(f"{name}.") and not key.startswith("_")
-    }
+    found: dict[str, Callable[..., Value]] = {}
+    for part in _parts(importlib.import_module(name)) if name else ():
+        for key, function in inspect.getmembers(part, inspect.isfunction):
+            if function.__module__ != part.__name__ or key.startswith("_"):
+                continue
+            if key in found:
+                raise DuplicateFunctionError(f"{key} stands in {found[key].__module__} and in {part.__name__}")
+            found[key] = function
+    return found
 
 
 @cache

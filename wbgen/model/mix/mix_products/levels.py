@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
+from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.relations import blank, joined, latest_by, magnitude, or_zero, pick, where
 from wbgen.model.tools.rounding import exceeds
@@ -62,11 +63,6 @@ def number_lawn(family: Value, number_this_season: Value, diary: Value, mix: Val
 def level_text(mix_products: Value) -> Value:
     """2 where something other than a number stands as a rate or a wanted nutrient; else 0."""
     return np.where(own_misplaced(mix_products) | mix_products.misplaced_wanted_every, 2.0, 0.0)
-
-
-def own_misplaced(mix_products: Value) -> Any:
-    """Where something other than a number stands as an own rate."""
-    return mix_products.misplaced_own_rate_mass | mix_products.misplaced_own_rate_volume
 
 
 def level_rate(rate_from: Value, rate_mass: Value, rate_volume: Value) -> Value:

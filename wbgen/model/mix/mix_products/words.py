@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
-from wbgen.model.mix.mix_products.levels import own_misplaced
+from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.relations import blank, where
 from wbgen.model.tools.words import amount, counts, days, listed
 
