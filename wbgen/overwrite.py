@@ -7,9 +7,9 @@ from collections import Counter
 from pathlib import Path
 
 from wbgen.files.diagnostics import Diagnostic, InputError, Place
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
-from wbgen.inputs.checks import OUTSIDE
 from wbgen.inputs.from_workbook import book_of, inputs_of, tables_in
 from wbgen.model.inputs import Inputs
 from wbgen.units.quantity import convert
@@ -41,7 +41,7 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         ) from error  # fmt: skip
     for table, called in RECORDS.items():
         sheet = found.placed[table].sheet if table in found.placed else ""
-        if any(finding.kind == OUTSIDE and finding.sheet == sheet for finding in returned.findings):
+        if any(finding.kind is Kind.OUTSIDE_TABLE and finding.sheet == sheet for finding in returned.findings):
             raise _refusal(
                 target, "would-lose-work", f"lines stand below the last record of its {called}",
                 f"move them up into the {called} first, or give another name",

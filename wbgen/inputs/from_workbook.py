@@ -13,7 +13,7 @@ from wbgen.files.findings import Finding
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
-from wbgen.inputs.checks import Entries, column_problems, names_twice, outside, unknown_names
+from wbgen.inputs.checks import Entries, column_problems, duplicate_names, outside_table, unknown_names
 from wbgen.inputs.constants import given_constants
 from wbgen.inputs.locate import Found, column_cells, find_tables
 from wbgen.model.inputs import TEXT, Inputs, blank_column
@@ -99,8 +99,8 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
                 misplaced[key, column.key] = _misplaced(shown, figures)
             entries = Entries(placed, column, unit, shown, formulas, figures)
             findings += column_problems(entries, given.get((key, column.key)))
-        findings += names_twice(placed, values[key])
-        findings += outside(placed, found.placed, sheet)
+        findings += duplicate_names(placed, values[key])
+        findings += outside_table(placed, found.placed, sheet)
     findings += unknown_names(found.placed, values)
     today = stored_value(file, found, "start", "today")
     records = {key: placed.count for key, placed in found.placed.items()}

@@ -1,4 +1,4 @@
-"""A planner opened for verify, explain and export: its templates, its tables, its inputs, and its witnesses."""
+"""Recomputes a workbook for verify, explain and export: its tables, its inputs and the witnesses of its cells."""
 
 from __future__ import annotations
 
@@ -21,12 +21,12 @@ from wbgen.model.inputs import NOT_YET, Inputs
 from wbgen.sheets.book import Book, compile_book
 from wbgen.verify import engine
 from wbgen.verify.unit_proof import UnitsInFile
-from wbgen.verify.witnesses import ColumnWitnesses, add_engine_values, run_model, text_and_model
+from wbgen.verify.witnesses import ColumnKey, ColumnWitnesses, add_engine_values, run_model, text_and_model
 
 
 @dataclass(frozen=True)
 class Recomputed:
-    """A workbook as verify and explain see it.
+    """A workbook and the witnesses of all its computed columns, by table and key.
 
     `recalculated` is true where a spreadsheet program has calculated and saved the file since it was built: only
     then is what it has stored a witness.
@@ -35,7 +35,7 @@ class Recomputed:
     file: File
     book: Book
     returned: Returned
-    columns: Mapping[tuple[str, str], ColumnWitnesses]
+    columns: Mapping[ColumnKey, ColumnWitnesses]
     recalculated: bool
 
     @property
@@ -65,17 +65,20 @@ class Recomputed:
         return UnitsInFile(self.book, self.found.placed)
 
 
-FIRST_DAY = 61
+FIRST_SERIAL = 61
 """The serial number from which spreadsheet programs agree: some know a 29 February 1900, the day before."""
 
 
 def is_day(number: float) -> bool:
     """Whether a serial number is a whole day that every program reads alike."""
-    return number == int(number) and FIRST_DAY <= number <= serial(LAST_DAY)
+    return number == int(number) and FIRST_SERIAL <= number <= serial(LAST_DAY)
 
 
 def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Recomputed:
-    """The witnesses of every computed column of a file in which every table was found."""
+    """The witnesses of every computed column of a file in which every table was found.
+
+    Raises UnsafeFile where the engine cannot load the file.
+    """
     returned = inputs_of(file, book, found)
     today = returned.inputs.today
     if not is_day(today):  # none is stored, or one that no calendar has
@@ -83,12 +86,12 @@ def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Rec
     inputs = align_lengths(replace(returned.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}
     step("evaluating formulas")
-    with ThreadPoolExecutor(1) as beside:  # the engine is no Python and leaves the other core to the model
-        evaluated = beside.submit(engine.evaluate, file.path, extents, today)
+    with ThreadPoolExecutor(1) as second_core:  # the engine is no Python and leaves the other core to the model
+        evaluated = second_core.submit(engine.evaluate, file.path, extents, today)
         compiled, modelled = compile_book(book, found.placed), run_model(book, inputs)
         columns = text_and_model(book, file, found.placed, compiled, modelled)
         values = evaluated.result()
     step("recomputing")
     add_engine_values(columns, values, inputs)
-    canary = stored_value(file, found, "start", "recalculated")
-    return Recomputed(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))
+    stored = stored_value(file, found, "start", "recalculated")
+    return Recomputed(file, book, replace(returned, inputs=inputs), columns, stored not in (None, "", NOT_YET))
