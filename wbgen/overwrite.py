@@ -33,7 +33,7 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         found = tables_in(file, book)
         if "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
-        returned = inputs_of(file, book, found)
+        read_inputs = inputs_of(file, book, found)
     except UnsafeFile as error:
         raise _refusal(
             target, "unreadable", f"what stands there cannot be looked through ({error.found}), so it may hold work",
@@ -41,12 +41,12 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         ) from error  # fmt: skip
     for table, called in RECORDS.items():
         sheet = found.placed[table].sheet if table in found.placed else ""
-        if any(finding.kind is Kind.OUTSIDE_TABLE and finding.sheet == sheet for finding in returned.findings):
+        if any(finding.kind is Kind.OUTSIDE_TABLE and finding.sheet == sheet for finding in read_inputs.findings):
             raise _refusal(
                 target, "would-lose-work", f"lines stand below the last record of its {called}",
                 f"move them up into the {called} first, or give another name",
             )  # fmt: skip
-        lost = _lines(table, returned.inputs, fresh) - _lines(table, fresh, fresh)
+        lost = _lines(table, read_inputs.inputs, fresh) - _lines(table, fresh, fresh)
         if lost:
             number = sum(lost.values())
             raise _refusal(

@@ -82,12 +82,12 @@ def _emptied(text: str, cells: set[str]) -> str:
 def heard(path: Path, book: Book) -> Heard:
     """What the witnesses say of a workbook, findings about what was typed left out."""
     file = read(path)
-    opened = recompute(file, book, tables_in(file, book))
-    findings = [*judge(opened), *opened.returned.findings]
+    recomputed = recompute(file, book, tables_in(file, book))
+    findings = [*judge(recomputed), *recomputed.input_findings]
     return Heard(
         tuple(finding for finding in findings if finding.kind not in INVALID),
-        tuple(_errors(opened.columns.values())),
-        sum(len(column.cells) for column in opened.columns.values()),
+        tuple(_errors(recomputed.columns.values())),
+        sum(len(column.cells) for column in recomputed.columns.values()),
     )
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -168,23 +168,24 @@ def unknown_names(tables: Mapping[str, Placed], values: Mapping[str, Mapping[str
                     )  # fmt: skip
 
 
+def _top(placed: Placed) -> int:
+    return placed.opening if placed.table.direction == "down" else min(placed.at.values())
+
+
 def outside_table(placed: Placed, tables: Mapping[str, Placed], sheet: SheetCells) -> Iterator[Finding]:
     """Values typed in the closing row of a table or below it, which no formula counts."""
     if placed.table.direction != "down" or placed.table.plain:
         return
-    tops: Callable[[Placed], int] = lambda one: (  # noqa: E731
-        one.opening if one.table.direction == "down" else min(one.at.values())
-    )
-    below = [tops(other) for other in tables.values() if other.sheet == placed.sheet and other is not placed]
-    is_last = not any(row > placed.closing for row in below)
+    others = (other for other in tables.values() if other.sheet == placed.sheet and other is not placed)
+    is_last = not any(_top(other) > placed.closing for other in others)
     for column in placed.table.columns:
         if column.role != "input":
             continue
-        at = placed.at[column.key]
-        for row, value in sheet.content.values.get(at, {}).items():
+        sheet_column = placed.at[column.key]
+        for row, value in sheet.content.values.get(sheet_column, {}).items():
             near = placed.closing <= row and (is_last or row <= placed.closing + 1)
-            if near and value != "" and sheet.formula(row, at) is None:
+            if near and value != "" and sheet.formula(row, sheet_column) is None:
                 yield Finding(
-                    placed.sheet, address(row, at), Kind.OUTSIDE_TABLE, value, None,
+                    placed.sheet, address(row, sheet_column), Kind.OUTSIDE_TABLE, value, None,
                     "this stands below the last record and is counted nowhere", None, column.heading,
                 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""From a workbook file back to Inputs: what stands in its input and constant cells, column by column."""
+"""Reads Inputs back from a workbook file: what stands in its input and constant cells, column by column."""
 
 from __future__ import annotations
 
@@ -24,8 +24,8 @@ _BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
 
 
 @dataclass(frozen=True)
-class Returned:
-    """A file's tables in their places, its inputs, and what is wrong with the inputs."""
+class ReadInputs:
+    """The tables found in a file, its inputs, and what is wrong with the inputs."""
 
     found: Found
     inputs: Inputs
@@ -79,7 +79,7 @@ def _bounds(file: File) -> Iterator[tuple[str, Area, Area]]:
             yield name, area, within
 
 
-def inputs_of(file: File, book: Book, found: Found) -> Returned:
+def inputs_of(file: File, book: Book, found: Found) -> ReadInputs:
     """The inputs of a file whose tables were found."""
     given = given_constants(book)
     values: dict[str, dict[str, Any]] = {}
@@ -106,7 +106,7 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
     records = {key: placed.count for key, placed in found.placed.items()}
     forms = frozenset(key for key, placed in found.placed.items() if placed.single)
     inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0, misplaced)
-    return Returned(found, inputs, tuple(findings))
+    return ReadInputs(found, inputs, tuple(findings))
 
 
 def _figures(shown: Sequence[Scalar | None], unit: str) -> Any:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from functools import lru_cache
@@ -62,7 +63,7 @@ def _essence(node: Node, formula: str) -> tuple[Any, ...]:
 
 def is_blank(value: Any) -> bool:
     """Whether a value is None, the empty text or NaN."""
-    return value is None or value == "" or (isinstance(value, float) and np.isnan(value))
+    return value is None or value == "" or (isinstance(value, float) and math.isnan(value))
 
 
 def same_result(one: Any, other: Any) -> bool:
@@ -94,8 +95,11 @@ def same_shown(stored: Any, value: Any) -> bool:
 
 
 class Side:
-    """A column as one witness has it, made ready to be compared: its numbers, NaN for blank, and where something else
-    than a number stands."""
+    """A column as one witness has it, ready to be compared.
+
+    `numbers` are its numbers, NaN for everything else; `other` is true where there is neither a number nor a blank.
+    Both have the shape (records,).
+    """
 
     def __init__(self, values: Sequence[Any] | Column) -> None:
         self.values = values
@@ -109,12 +113,9 @@ class Side:
         if kinds.count(float) + kinds.count(type(None)) == len(kinds):
             self.other = np.zeros(len(kinds), dtype=bool)
         else:
+            pairs = zip(kinds, values, strict=True)
             self.other = np.array(
-                [
-                    kind is not float and value is not None and value != ""
-                    for kind, value in zip(kinds, values, strict=True)
-                ],
-                dtype=bool,
+                [kind is not float and value is not None and value != "" for kind, value in pairs], dtype=bool
             )
 
 

@@ -56,7 +56,7 @@ def _refusal(reason: str) -> UnsafeFile:
 
 def _loaded(path: Path) -> formualizer.Workbook:
     """The file in the engine, to be calculated once: no log of edits, and no second thread, which costs more than it
-    gives (the core beside is the model's).
+    gives (the other core is the model's).
 
     Its first reader refuses a file with a stored error value that is new to it, such as #SPILL!; its second one,
     which takes longer, does not.

@@ -31,7 +31,7 @@ def judge(recomputed: Recomputed) -> list[Finding]:
     for key, column in recomputed.columns.items():
         by_column[key] = list(_disagreements(column, any_stored))
         found |= {finding.address: finding for finding in by_column[key]}
-    wrong_inputs = {finding.address for finding in recomputed.returned.findings}
+    wrong_inputs = {finding.address for finding in recomputed.input_findings}
     findings = follow(found, wrong_inputs, recomputed.file, _read_by_model_only(recomputed, by_column))
     return [_with_units(finding, recomputed) for finding in findings]
 

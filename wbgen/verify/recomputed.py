@@ -13,9 +13,10 @@ from wbgen.files.accepted import LAST_DAY
 from wbgen.files.dates import serial
 from wbgen.files.dates import today as day_of_use
 from wbgen.files.diagnostics import Steps, silent
+from wbgen.files.findings import Finding
 from wbgen.files.xlsx.workbook import File
 from wbgen.inputs.constants import given_constants
-from wbgen.inputs.from_workbook import Returned, align_lengths, inputs_of, stored_value
+from wbgen.inputs.from_workbook import align_lengths, inputs_of, stored_value
 from wbgen.inputs.locate import Found
 from wbgen.model.inputs import NOT_YET, Inputs
 from wbgen.sheets.book import Book, compile_book
@@ -28,23 +29,18 @@ from wbgen.verify.witnesses import ColumnKey, ColumnWitnesses, add_engine_values
 class Recomputed:
     """A workbook and the witnesses of all its computed columns, by table and key.
 
-    `recalculated` is true where a spreadsheet program has calculated and saved the file since it was built: only
+    `found` are its tables, `inputs` what stands in its input and constant cells, `input_findings` what is wrong with
+    that. `recalculated` is true where a spreadsheet program has calculated and saved the file since it was built: only
     then is what it has stored a witness.
     """
 
     file: File
     book: Book
-    returned: Returned
+    found: Found
+    inputs: Inputs
+    input_findings: tuple[Finding, ...]
     columns: Mapping[ColumnKey, ColumnWitnesses]
     recalculated: bool
-
-    @property
-    def inputs(self) -> Inputs:
-        return self.returned.inputs
-
-    @property
-    def found(self) -> Found:
-        return self.returned.found
 
     @cached_property
     def given(self) -> Mapping[str, Sequence[Any]]:
@@ -79,11 +75,11 @@ def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Rec
 
     Raises UnsafeFile where the engine cannot load the file.
     """
-    returned = inputs_of(file, book, found)
-    today = returned.inputs.today
+    read_inputs = inputs_of(file, book, found)
+    today = read_inputs.inputs.today
     if not is_day(today):  # none is stored, or one that no calendar has
         today = serial(day_of_use())
-    inputs = align_lengths(replace(returned.inputs, today=today), book)
+    inputs = align_lengths(replace(read_inputs.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}
     step("evaluating formulas")
     with ThreadPoolExecutor(1) as second_core:  # the engine is no Python and leaves the other core to the model
@@ -94,4 +90,5 @@ def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Rec
     step("recomputing")
     add_engine_values(columns, values, inputs)
     stored = stored_value(file, found, "start", "recalculated")
-    return Recomputed(file, book, replace(returned, inputs=inputs), columns, stored not in (None, "", NOT_YET))
+    recalculated = stored not in (None, "", NOT_YET)
+    return Recomputed(file, book, found, inputs, read_inputs.findings, columns, recalculated)

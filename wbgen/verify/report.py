@@ -90,7 +90,7 @@ def as_lines(result: Verification) -> Iterator[str]:
 
 
 def _of_another_version(built_by: str) -> Iterator[str]:
-    """What is to be said of a file in which something is missing, where it may be for its version."""
+    """A line for a file in which something is missing, where its version may be why."""
     here = f"wbgen {__version__}"
     if not built_by:
         yield f"its sheet Start does not say what it was built by: if that was not {here}, verify it with that version"

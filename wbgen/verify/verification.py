@@ -94,7 +94,7 @@ def _verified(path: Path, step: Steps) -> Verification:
     step("comparing")
     findings, notices = by_level(
         (
-            *of_file, *missing_rows(recomputed), *_calculation_date(recomputed), *recomputed.returned.findings,
+            *of_file, *missing_rows(recomputed), *_calculation_date(recomputed), *recomputed.input_findings,
             *judge(recomputed), *settings_changed(recomputed),
         ),
         sheets,
