@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from wbgen.files.dates import day_text
 from wbgen.files.diagnostics import Diagnostic, InputError, Place, did_you_mean
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
@@ -19,6 +18,7 @@ from wbgen.model.inputs import DATE, TEXT
 from wbgen.units.quantity import label
 from wbgen.verify.compare import is_blank
 from wbgen.verify.recomputed import recompute
+from wbgen.verify.shown import plain_value
 
 FORMULA_SIGNS = ("=", "+", "-", "@")
 
@@ -45,43 +45,31 @@ def export(path: Path, table: str, design: Design | None = None) -> Exported:
     found = tables_in(file, book)
     if table not in found.placed:
         known = sorted(found.placed)
-        finding = Diagnostic(
-            "unknown-table",
-            Place(str(path)),
-            ", ".join(known),
-            table,
-            did_you_mean(table, known),
-            "there is no such table",
-        )
-        raise InputError([finding])
+        raise InputError([
+            Diagnostic("unknown-table", Place(str(path)), ", ".join(known), table, did_you_mean(table, known),
+                       "there is no such table"),
+        ])  # fmt: skip
     if found.lost:
         raise UnsafeFile("not-whole", "every table of a planner", f"{len(found.lost)} lost", "run wbgen verify on it")
-    opened = recompute(file, book, found, design)
+    recomputed = recompute(file, book, found, design)
     placed = found.placed[table]
     units = book.units[table]
     columns = tuple(
         {"key": c.key, "heading": c.heading, "unit": "" if units[c.key] in ("", TEXT, DATE) else label(units[c.key])}
         for c in placed.table.columns
     )
+    inputs, formulas = recomputed.inputs.values[table], recomputed.columns
     figures = {
-        c.key: list(opened.inputs.values[table][c.key]) if c.role != "formula" else opened.columns[table, c.key].engine
+        c.key: list(inputs[c.key]) if c.role != "formula" else formulas[table, c.key].engine
         for c in placed.table.columns
     }
-    typed = [c.key for c in placed.table.columns if c.role != "formula" and not c.running] or list(figures)
+    given = [c.key for c in placed.table.columns if c.role != "formula" and not c.running] or list(figures)
     rows = tuple(
-        {key: _plain(values[record], units[key]) for key, values in figures.items()}
-        for record in range(opened.inputs.records[table])
-        if any(not is_blank(figures[key][record]) for key in typed)
+        {key: plain_value(values[record], units[key]) for key, values in figures.items()}
+        for record in range(recomputed.inputs.records[table])
+        if any(not is_blank(figures[key][record]) for key in given)
     )
     return Exported(table, columns, rows)
-
-
-def _plain(value: Any, unit: str) -> Any:
-    if is_blank(value):
-        return None
-    if unit == DATE and not isinstance(value, str):
-        return day_text(value)
-    return str(value) if isinstance(value, str) else float(value)
 
 
 def as_json(exported: Exported) -> str:

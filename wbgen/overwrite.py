@@ -7,9 +7,9 @@ from collections import Counter
 from pathlib import Path
 
 from wbgen.files.diagnostics import Diagnostic, InputError, Place
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
-from wbgen.inputs.checks import OUTSIDE
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, inputs_of, tables_in
 from wbgen.model.inputs import Inputs
@@ -34,7 +34,7 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool, design: Design) -> Non
         found = tables_in(file, book)
         if "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
-        returned = inputs_of(file, book, found)
+        read_inputs = inputs_of(file, book, found)
     except UnsafeFile as error:
         raise _refusal(
             target, "unreadable", f"what stands there cannot be looked through ({error.found}), so it may hold work",
@@ -44,12 +44,12 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool, design: Design) -> Non
         if table not in fresh.units:
             continue
         sheet = found.placed[table].sheet if table in found.placed else ""
-        if any(finding.kind == OUTSIDE and finding.sheet == sheet for finding in returned.findings):
+        if any(finding.kind is Kind.OUTSIDE_TABLE and finding.sheet == sheet for finding in read_inputs.findings):
             raise _refusal(
                 target, "would-lose-work", f"lines stand below the last record of its {called}",
                 f"move them up into the {called} first, or give another name",
             )  # fmt: skip
-        lost = _lines(table, returned.inputs, fresh) - _lines(table, fresh, fresh)
+        lost = _lines(table, read_inputs.inputs, fresh) - _lines(table, fresh, fresh)
         if lost:
             number = sum(lost.values())
             raise _refusal(

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from wbgen.files.diagnostics import (
-    MOST_FINDINGS,
+    MOST_DIAGNOSTICS,
     MOST_LISTED,
     Diagnostic,
     InputError,
@@ -17,12 +17,12 @@ from wbgen.files.diagnostics import (
 )
 
 
-def finding(line: int, file: str = "a.yaml", message: str = "wrong") -> Diagnostic:
+def diagnostic(line: int, file: str = "a.yaml", message: str = "wrong") -> Diagnostic:
     return Diagnostic("some-code", Place(file, line, 2, "site.name"), "a name", "5", "write a name", message)
 
 
-def test_a_finding_says_where_what_was_expected_what_was_found_and_what_to_do() -> None:
-    assert finding(7).render().split("\n") == [
+def test_a_diagnostic_says_where_what_was_expected_what_was_found_and_what_to_do() -> None:
+    assert diagnostic(7).render().split("\n") == [
         "a.yaml:7:2: site.name: wrong",
         "  expected: a name",
         "  found: 5",
@@ -30,18 +30,18 @@ def test_a_finding_says_where_what_was_expected_what_was_found_and_what_to_do() 
     ]
 
 
-def test_a_finding_leaves_out_what_it_does_not_say() -> None:
+def test_a_diagnostic_leaves_out_what_it_does_not_say() -> None:
     assert Diagnostic("c", Place("a.yaml"), "", "", "", "the file is empty").render() == "a.yaml: the file is empty"
 
 
-def test_a_report_gives_all_findings_by_line_with_the_files_in_the_order_met() -> None:
+def test_a_report_gives_all_diagnostics_by_line_with_the_files_in_the_order_met() -> None:
     report = Report()
     for file, line in (("b.yaml", 9), ("a.yaml", 1), ("b.yaml", 2)):
         report.add("c", Place(file, line, 1), "wrong")
     assert [(f.place.file, f.place.line) for f in report.diagnostics] == [("b.yaml", 2), ("b.yaml", 9), ("a.yaml", 1)]
 
 
-def test_a_report_takes_the_same_finding_once() -> None:
+def test_a_report_takes_the_same_diagnostic_once() -> None:
     report = Report()
     for _ in range(2):
         report.add("c", Place("a.yaml", 1, 1), "wrong")
@@ -49,14 +49,14 @@ def test_a_report_takes_the_same_finding_once() -> None:
     assert [f.message for f in report.diagnostics] == ["wrong", "wrong in another way"]
 
 
-def test_a_report_keeps_so_many_findings_and_counts_the_others() -> None:
+def test_a_report_keeps_so_many_diagnostics_and_counts_the_others() -> None:
     report = Report()
-    for line in range(1, MOST_FINDINGS + 1):
+    for line in range(1, MOST_DIAGNOSTICS + 1):
         report.add("c", Place("a.yaml", line, 1), "wrong")
-    assert len(report.diagnostics) == MOST_FINDINGS
+    assert len(report.diagnostics) == MOST_DIAGNOSTICS
     for line in (1, 2):
         report.add("c", Place("b.yaml", line, 1), "wrong")
-    assert [f.place.line for f in report.diagnostics] == [*range(1, MOST_FINDINGS + 1), 0]
+    assert [f.place.line for f in report.diagnostics] == [*range(1, MOST_DIAGNOSTICS + 1), 0]
     assert report.diagnostics[-1].message == "2 more findings are left out"
 
 

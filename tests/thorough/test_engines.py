@@ -133,7 +133,7 @@ def test_libreoffice_finds_no_error_and_the_same_figures_and_four_witnesses_agre
     assert not differing(in_formualizer(planner.path, planner.file, today_in(values, planner)), values)
     result = verify(path)
     assert result.findings == ()
-    assert result.heard == ("text", "engine", "model", "cached")
+    assert result.active_witnesses == ("text", "engine", "model", "cached")
     assert set(result.witnesses.values()) == {planner.made.formula_cells}
     assert typed_like_formulas(file) == typed_like_formulas(planner.file)
 

@@ -10,10 +10,9 @@ import pytest
 from support.edits import replaced
 from support.office import resave
 from support.planners import SYSTEMS, Built, Planners
-from wbgen.files.findings import REMEDIES
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
-from wbgen.verify.display.conditional import KIND
 from wbgen.verify.report import write_report
 from wbgen.verify.verification import verify
 
@@ -32,8 +31,7 @@ def part_of(planner: Built, sheet: str) -> str:
 
 def told(path: Path) -> set[tuple[str, str]]:
     findings = verify(path).findings
-    assert {one.kind for one in findings} <= {KIND}
-    assert {one.remedy for one in findings} <= {REMEDIES[KIND]}
+    assert {one.kind for one in findings} <= {Kind.CONDITIONAL_FORMAT}
     return {(one.sheet, one.cell) for one in findings}
 
 

@@ -18,8 +18,8 @@ from wbgen.files.diagnostics import InputError
 from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
 from wbgen.verify.explain.explain import Step, explain
-from wbgen.verify.explain.place import place_meant
-from wbgen.verify.explain.precedents import reached
+from wbgen.verify.explain.position import position_meant
+from wbgen.verify.explain.precedents import precedents
 from wbgen.verify.provenance import provenance
 
 KEYS: Final = {
@@ -39,13 +39,13 @@ def run(*arguments: object, code: int = 0) -> Result:
 
 
 def position_of(where: str) -> tuple[str, str]:
-    """Sheet and cell of a place."""
+    """Sheet and cell of an address."""
     sheet, _, cell = where.partition("!")
     return sheet, cell
 
 
 def at(built: Built, table: str, key: str, record: int = 0) -> str:
-    """The place of a figure as a person writes it."""
+    """The address of a figure as a person writes it."""
     placed = built.placed[table]
     return f"{placed.sheet}!{address(*placed.cell(key, record))}"
 
@@ -89,7 +89,7 @@ def test_a_figure_goes_down_to_the_line_it_was_typed_on(planners: Planners, syst
     assert step.witnesses.engine == pytest.approx(step.witnesses.model, rel=1e-12)
     (whole,) = step.parts
     assert (whole.role, whole.shown) == ("column", f"1 of 9 filled, sum {AREA[system]}")
-    leaf = next(one for one in every(step) if one.place == at(built, "lawns", "typed_area"))
+    leaf = next(one for one in every(step) if one.address == at(built, "lawns", "typed_area"))
     assert (leaf.role, leaf.shown, leaf.record) == ("typed", AREA[system], "Terrace lawn")
     assert leaf.came_from is not None
     assert (leaf.came_from.where, leaf.came_from.text, leaf.came_from.same) == (
@@ -101,16 +101,16 @@ def test_what_index_picks_is_the_one_cell(planners: Planners) -> None:
     built = planners.get("starter", "metric")
     step = explain(built.path, at(built, "mix_products", "measured_by"), 2)
     record = row_of(built, "products", "Ammonium sulphate")
-    assert [one.place for one in step.parts] == [
+    assert [one.address for one in step.parts] == [
         at(built, "mix_products", "product_line"), at(built, "products", "measured_by", record),
     ]  # fmt: skip
 
 
-def test_reached_tells_only_what_can_be_told() -> None:
+def test_precedents_tell_only_what_can_be_told() -> None:
     figures = {("A", row, 0): float(row * 10) for row in range(5)} | {("A", 0, 2): 2.0, ("A", 1, 2): 30.0}
 
     def named(text: str) -> list[tuple[int, int, int, int]]:
-        return [(one.top, one.left, one.bottom, one.right) for one in reached(text, "A", figures.get)]
+        return [(one.top, one.left, one.bottom, one.right) for one in precedents(text, "A", figures.get)]
 
     column = (0, 0, 4, 0)
     assert named("INDEX(A1:A5,C1+1)") == [(2, 0, 2, 0), (0, 2, 0, 2)]
@@ -139,9 +139,9 @@ def test_what_stands_twice_is_explained_once(planners: Planners) -> None:
     assert seen
     for one in seen:
         assert not one.parts
-        assert any(other.place == one.place and other.parts for other in every(step))
-    ends = {one.place for one in every(step) if one.role == "formula" and one.below and not one.parts}
-    assert not ends & {one.place for one in every(step) if one.parts}
+        assert any(other.address == one.address and other.parts for other in every(step))
+    ends = {one.address for one in every(step) if one.role == "formula" and one.below and not one.parts}
+    assert not ends & {one.address for one in every(step) if one.parts}
 
 
 def test_products_are_followed_to_the_shipped_catalogue_without_being_told(planners: Planners) -> None:
@@ -226,7 +226,7 @@ def test_a_place_may_be_written_in_many_ways(planners: Planners, written: str) -
     built = planners.get("starter", "metric")
     sheet, cell = at(built, "diary_lines", "product").split("!")
     text = written.format(s=sheet, c=cell, l=sheet.lower(), k=cell.lower())
-    assert place_meant(text, built.file) == (sheet, *built.placed["diary_lines"].cell("product"))
+    assert position_meant(text, built.file) == (sheet, *built.placed["diary_lines"].cell("product"))
 
 
 @pytest.mark.parametrize(
@@ -248,7 +248,7 @@ def test_a_place_may_be_written_in_many_ways(planners: Planners, written: str) -
 )
 def test_what_is_no_place_is_told(planners: Planners, where: str, said: str) -> None:
     with pytest.raises(InputError) as raised:
-        place_meant(where, planners.get("starter", "metric").file)
+        position_meant(where, planners.get("starter", "metric").file)
     assert said in str(raised.value)
     assert "  do: " in str(raised.value)
 

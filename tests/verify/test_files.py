@@ -15,7 +15,7 @@ from support.edits import Edit, edited, emptied, formula, replaced, typed, unsto
 from support.planners import SYSTEMS, Built, Planners, evaluated
 from thorough.mutations.planting import Held, packed
 from wbgen.files.diagnostics import InputError
-from wbgen.files.findings import Finding
+from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import SheetCells, read
@@ -48,20 +48,20 @@ def causes(result: Verification) -> list[Finding]:
     return [finding for finding in result.findings if finding.cause is None]
 
 
-WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, str]]] = {
-    "a number stored as text": ("lawns", "typed_area", typed("240"), "number stored as text"),
-    "a number with a comma stored as text": ("diary", "weighed", typed("12,5"), "number stored as text"),
-    "words for a number": ("diary", "weighed", typed("a handful"), "input not valid"),
-    "words for a date": ("diary", "date", typed("last week"), "input not valid"),
-    "a date with a time of day": ("diary", "date", typed(46203.5), "input not valid"),
-    "a formula pasted into the diary": ("diary", "weighed", formula(lambda _: "1+1"), "formula in an input"),
-    "none of the choices": ("diary", "method", typed("thrown"), "input not valid"),
-    "a number below the least": ("diary", "water", typed(-1.0), "input not valid"),
-    "a number over the most": ("scores", "quality", typed(12.0), "input not valid"),
-    "a name that is a pattern": ("parts", "part", typed("ma*in"), "input not valid"),
-    "a name that stands twice": ("sprayers", "name", typed("bOOM"), "name twice"),
-    "a changed factor": ("conversions", "factor", typed(3.0), "constant changed"),
-    "a changed number of a record": ("months", "month", typed("Juli"), "constant changed"),
+WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, Kind]]] = {
+    "a number stored as text": ("lawns", "typed_area", typed("240"), Kind.NUMBER_AS_TEXT),
+    "a number with a comma stored as text": ("diary", "weighed", typed("12,5"), Kind.NUMBER_AS_TEXT),
+    "words for a number": ("diary", "weighed", typed("a handful"), Kind.INPUT_NOT_VALID),
+    "words for a date": ("diary", "date", typed("last week"), Kind.INPUT_NOT_VALID),
+    "a date with a time of day": ("diary", "date", typed(46203.5), Kind.INPUT_NOT_VALID),
+    "a formula pasted into the diary": ("diary", "weighed", formula(lambda _: "1+1"), Kind.FORMULA_IN_INPUT),
+    "none of the choices": ("diary", "method", typed("thrown"), Kind.INPUT_NOT_VALID),
+    "a number below the least": ("diary", "water", typed(-1.0), Kind.INPUT_NOT_VALID),
+    "a number over the most": ("scores", "quality", typed(12.0), Kind.INPUT_NOT_VALID),
+    "a name that is a pattern": ("parts", "part", typed("ma*in"), Kind.INPUT_NOT_VALID),
+    "a name that stands twice": ("sprayers", "name", typed("bOOM"), Kind.DUPLICATE_NAME),
+    "a changed factor": ("conversions", "factor", typed(3.0), Kind.CONSTANT_CHANGED),
+    "a changed number of a record": ("months", "month", typed("Juli"), Kind.CONSTANT_CHANGED),
 }
 
 
@@ -74,10 +74,10 @@ def test_what_is_wrong_with_given_cells_is_named_and_nothing_else(
     for record, (table, key, edit, kind) in enumerate(WRONG_INPUTS.values()):
         at = spot(planner, table, key, record if table == "diary" else 0)
         edits[at] = edit
-        named[spot(planner, table, key, 1) if kind == "name twice" else at] = kind
+        named[spot(planner, table, key, 1) if kind is Kind.DUPLICATE_NAME else at] = kind
     found = with_edits(planner, tmp_path, edits)
     told = {(one.sheet, one.cell): one.kind for one in causes(found)}
-    renamed = {at for at, kind in told.items() if kind == "unknown name"}  # by a name that now stands twice
+    renamed = {at for at, kind in told.items() if kind is Kind.UNKNOWN_NAME}  # by a name that now stands twice
     assert {at: kind for at, kind in told.items() if at not in renamed} == named
     assert {sheet for sheet, _ in renamed} <= {"Mix", "Diary"}
     assert {(one.cause.sheet, one.cause.cell) for one in found.findings if one.cause} <= set(named) | renamed
@@ -97,7 +97,7 @@ def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
     ]
     edits = {spot(planner, *at): typed("1,0") for at in numbers}
     found = with_edits(planner, tmp_path, edits).findings
-    assert {(one.sheet, one.cell): one.kind for one in found} == dict.fromkeys(edits, "number stored as text")
+    assert {(one.sheet, one.cell): one.kind for one in found} == dict.fromkeys(edits, Kind.NUMBER_AS_TEXT)
     assert len(found) == len(edits)
     row, column = planner.placed["verdict"].cell("verdict")
     changed = tmp_path / "changed.xlsx"
@@ -108,7 +108,7 @@ def test_a_name_that_stands_nowhere_is_named(planner: Built, tmp_path: Path) -> 
     """The diary's line of a lawn that nobody has is in no total: the planner says so, and verify too."""
     at = {spot(planner, "diary", "lawn", 7), spot(planner, "diary", "product", 8), spot(planner, "mix", "sprayer")}
     found = with_edits(planner, tmp_path, dict.fromkeys(at, typed("Nobody's"))).findings
-    assert {((one.sheet, one.cell), one.kind) for one in found} == {(one, "unknown name") for one in at}
+    assert {((one.sheet, one.cell), one.kind) for one in found} == {(one, Kind.UNKNOWN_NAME) for one in at}
 
 
 def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
@@ -117,7 +117,7 @@ def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
     edits = {spot(planner, "conversions", "factor", record): typed(record + 0.5) for record in range(records)}
     found = causes(with_edits(planner, tmp_path, edits))
     assert {(one.sheet, one.cell) for one in found} == set(edits)
-    assert {one.kind for one in found} == {"constant changed"}
+    assert {one.kind for one in found} == {Kind.CONSTANT_CHANGED}
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
@@ -151,7 +151,7 @@ def test_results_stored_before_an_input_was_changed_are_stale(planner: Built, tm
     edit = {spot(planner, "lawns", "typed_area"): typed(100.0)}
     found = verify(edited(planner.path, tmp_path / "changed.xlsx", edit)).findings
     assert len(found) > 10
-    assert {one.kind for one in found} == {"stale result"}
+    assert {one.kind for one in found} == {Kind.STALE_RESULT}
 
 
 def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None:
@@ -165,11 +165,12 @@ def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None
     exchanged = replace(file, sheets=tuple(replace(one, name=swapped.get(one.name, one.name)) for one in file.sheets))
     there = {key: replace(one, sheet=swapped.get(one.sheet, one.sheet)) for key, one in found.placed.items()}
     said = list(findings(exchanged, planner.book, replace(found, placed=there)))
-    assert {one.sheet for one in said if one.kind == "false sheet"} == {card, "Mix"}
+    assert {one.sheet for one in said if one.kind is Kind.FALSE_SHEET} == {card, "Mix"}
     for false, told in ((card.upper(), True), ("Another", False)):
         with_false = replace(file, sheets=(*renamed, SheetCells(false, False)))
-        said = [one for one in findings(with_false, planner.book, replace(found, placed=placed)) if one.sheet == false]
-        assert [one.kind for one in said] == ["false sheet"] * told
+        told_of_file = findings(with_false, planner.book, replace(found, placed=placed))
+        said = [one for one in told_of_file if one.sheet == false and one.kind is not Kind.OWN_SHEET]
+        assert [one.kind for one in said] == [Kind.FALSE_SHEET] * told
         assert all("'Old card'" in one.message for one in said)
 
 
@@ -178,7 +179,7 @@ def test_a_heading_that_was_renamed_is_told_and_the_rest_is_recomputed(planner: 
     at = (diary.sheet, address(diary.opening, diary.at["weighed"]))
     result = with_edits(planner, tmp_path, {at: typed("Put on")})
     (found,) = result.findings
-    assert (found.sheet, found.cell, found.kind, found.expected) == (*at, "label changed", "Weighed")
+    assert (found.sheet, found.cell, found.kind, found.expected) == (*at, Kind.LABEL_CHANGED, "Weighed")
     assert result.witnesses["model"] == planner.made.formula_cells
 
 
@@ -188,7 +189,10 @@ def test_slots_that_change_places_are_told(planner: Built, tmp_path: Path) -> No
     row = min(limits.at.values()) - 1
     ask, stop = ((limits.sheet, address(row, limits.first + step)) for step in (0, 1))
     found = with_edits(planner, tmp_path, {ask: typed("Do not mix above"), stop: typed("Ask first above")}).findings
-    assert {((one.sheet, one.cell), one.kind) for one in found} == {(ask, "label changed"), (stop, "label changed")}
+    assert {((one.sheet, one.cell), one.kind) for one in found} == {
+        (ask, Kind.LABEL_CHANGED),
+        (stop, Kind.LABEL_CHANGED),
+    }
 
 
 def test_two_headings_gone_side_by_side_are_columns_missing(planner: Built, tmp_path: Path) -> None:
@@ -196,7 +200,7 @@ def test_two_headings_gone_side_by_side_are_columns_missing(planner: Built, tmp_
     keys = ("weighed", "poured")
     edits: dict[tuple[str, str], Edit] = {(diary.sheet, address(diary.opening, diary.at[key])): emptied for key in keys}
     result = with_edits(planner, tmp_path, edits)
-    missing = {one.expected for one in result.findings if one.kind == "column missing"}
+    missing = {one.expected for one in result.findings if one.kind is Kind.COLUMN_MISSING}
     assert missing == {"Weighed", "Poured"}
     assert set(result.witnesses.values()) == {0}
 
@@ -207,7 +211,7 @@ def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path, 
     name = f'name="table_{table}"'
     path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", name, 'name="other"')
     found = [one for one in verify(path).findings if one.kind.endswith("missing")]
-    assert [one.kind for one in found] == ["table missing"]
+    assert [one.kind for one in found] == [Kind.TABLE_MISSING]
     assert f"'{table}'" in found[0].message
 
 
@@ -219,7 +223,7 @@ def test_a_name_that_is_no_one_range_of_cells_finds_no_table(planner: Built, tmp
     assert whole
     path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", whole[0], whole[1] + range_text)
     assert "table_diary" not in read(path).names or "diary" not in tables_in(read(path), planner.book).placed
-    assert "table missing" in {one.kind for one in verify(path).findings}
+    assert Kind.TABLE_MISSING in {one.kind for one in verify(path).findings}
 
 
 @pytest.mark.parametrize("table", ["diary", "parts", "months_together"])
@@ -237,7 +241,7 @@ def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(
     rows = planner.file.sheet(area.sheet)
     assert rows is not None
     assert read_of.closing == rows.content.ends[0] - 1
-    told = [one for one in verify(path).findings if one.kind == "name stretched"]
+    told = [one for one in verify(path).findings if one.kind is Kind.NAME_STRETCHED]
     assert [(one.sheet, one.cell) for one in told] == [(area.sheet, address(area.top, area.left))]
     assert str(told[0].found).endswith(end[1:])
 
@@ -247,14 +251,14 @@ def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
         planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="Units"', 'name="Units" state="hidden"'
     )
     (found,) = verify(path).findings
-    assert found.kind == "hidden sheet"
+    assert found.kind is Kind.HIDDEN_SHEET
     assert found.sheet == "Units"
 
 
 @pytest.mark.parametrize(
-    ("part", "kind"), [("xl/vbaProject.bin", "macros"), ("xl/externalLinks/externalLink1.xml", "external link")]
+    ("part", "kind"), [("xl/vbaProject.bin", Kind.MACROS), ("xl/externalLinks/externalLink1.xml", Kind.EXTERNAL_LINK)]
 )
-def test_macros_and_links_to_other_files_are_told(planner: Built, part: str, kind: str, tmp_path: Path) -> None:
+def test_macros_and_links_to_other_files_are_told(planner: Built, part: str, kind: Kind, tmp_path: Path) -> None:
     with zipfile.ZipFile(planner.path) as package:
         parts = {name: package.read(name) for name in package.namelist()}
     (found,) = verify(packed(tmp_path / "changed.xlsx", {**parts, part: b"<externalLink/>"})).findings
@@ -270,8 +274,8 @@ def test_a_formula_of_somebodys_own_is_told(planner: Built, tmp_path: Path) -> N
     book.save(tmp_path / "changed.xlsx")
     result = verify(tmp_path / "changed.xlsx")
     (found,) = result.findings
-    assert (found.kind, found.sheet, found.cell) == ("stray formula", "Lawns", "AZ50")
-    assert ("Lawns", "AZ51", "spare cell") in {(one.sheet, one.cell, one.kind) for one in result.notices}
+    assert (found.kind, found.sheet, found.cell) == (Kind.STRAY_FORMULA, "Lawns", "AZ50")
+    assert ("Lawns", "AZ51", Kind.SPARE_CELL) in {(one.sheet, one.cell, one.kind) for one in result.notices}
     assert result.cells["spare"] == 2
 
 
@@ -320,7 +324,7 @@ def test_a_planner_is_never_written_to(planner: Built) -> None:
 def test_a_fresh_planner_has_three_witnesses_and_no_finding(planners: Planners, system: System) -> None:
     result = verify(planners.get("full", system).path)
     assert result.findings == ()
-    assert result.heard == ("text", "engine", "model")
+    assert result.active_witnesses == ("text", "engine", "model")
     assert result.witnesses["cached"] == 0
 
 
@@ -331,15 +335,15 @@ def test_a_printed_unit_that_is_not_the_columns_is_named(planner: Built, tmp_pat
     at_side = (beside.sheet, address(beside.at["hot_air"], beside.first - 1))
     found = verify(edited(planner.path, tmp_path / "changed.xlsx", {above: typed("kg"), at_side: typed("°F")})).findings
     assert {(f.sheet, f.cell, f.kind, f.found, f.expected) for f in found} == {
-        (*above, "unit changed", "kg", "g"),
-        (*at_side, "unit changed", "°F", "°C"),
+        (*above, Kind.UNIT_CHANGED, "kg", "g"),
+        (*at_side, Kind.UNIT_CHANGED, "°F", "°C"),
     }
 
 
 def test_a_value_typed_over_a_formula_is_not_taken_for_stored_results(planner: Built, tmp_path: Path) -> None:
     """In a file that no program has calculated, the one value would make every other cell look stale."""
     at = spot(planner, "mix", "loads")
-    assert "stale result" not in {f.kind for f in with_edits(planner, tmp_path, {at: typed(7.0)}).findings}
+    assert Kind.STALE_RESULT not in {f.kind for f in with_edits(planner, tmp_path, {at: typed(7.0)}).findings}
 
 
 def test_a_formula_that_reaches_into_another_file_is_refused_without_a_traceback(
@@ -357,13 +361,13 @@ def test_a_stored_error_that_the_engine_does_not_know_is_named_at_its_cell(
 ) -> None:
     at = spot(planner, "mix", "loads")
     wrong = edited(planner.path, tmp_path / "changed.xlsx", {at: lambda cell: replace(cell, value=error, type="e")})
-    assert [(one.sheet, one.cell, one.kind) for one in verify(wrong).findings] == [(*at, "stale result")]
+    assert [(one.sheet, one.cell, one.kind) for one in verify(wrong).findings] == [(*at, Kind.STALE_RESULT)]
 
 
 def test_an_infinite_result_is_an_error_value(planner: Built, tmp_path: Path) -> None:
     at = spot(planner, "mix", "loads")
     wrong = causes(with_edits(planner, tmp_path, {at: lambda cell: Held(cell.style, "1E308*10")}))
-    assert [(one.sheet, one.cell, one.kind) for one in wrong] == [(*at, "formula changed")]
+    assert [(one.sheet, one.cell, one.kind) for one in wrong] == [(*at, Kind.FORMULA_CHANGED)]
 
 
 @pytest.mark.parametrize("below", [0, 1, 5])
@@ -377,6 +381,6 @@ def test_a_line_typed_below_the_diary_is_named_and_not_overwritten(planner: Buil
     book.save(changed)
     at = address(diary.closing + below, diary.at["lawn"])
     found = {(f.sheet, f.cell, f.kind) for f in verify(changed).findings if f.cause is None}
-    assert (diary.sheet, at, "outside the table") in found
+    assert (diary.sheet, at, Kind.OUTSIDE_TABLE) in found
     with pytest.raises(InputError, match="below the last record"):
         refuse_loss(changed, planner.made.inputs, force=True, design=Design())

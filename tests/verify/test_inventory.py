@@ -11,6 +11,7 @@ import pytest
 
 from support.edits import edited, emptied, replaced, stored, typed
 from support.planners import SYSTEMS, Built, Planners
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.sheets.labels import unit_text
@@ -31,14 +32,14 @@ def touched(planner: Built, folder: Path, change: Callable[[Any], None]) -> Veri
     return verify(folder / "touched.xlsx")
 
 
-def kinds(result: Verification) -> tuple[set[tuple[str, str, str]], set[tuple[str, str, str]]]:
-    """Place and kind of what is wrong, and of what is only said besides the settings of the scenario."""
+def kinds(result: Verification) -> tuple[set[tuple[str, str, Kind]], set[tuple[str, str, Kind]]]:
+    """Address and kind of what is wrong, and of what is only said besides the settings of the scenario."""
     wrong = {(one.sheet, one.cell, one.kind) for one in result.findings}
-    return wrong, {(one.sheet, one.cell, one.kind) for one in result.notices if one.kind != "setting changed"}
+    return wrong, {(one.sheet, one.cell, one.kind) for one in result.notices if one.kind is not Kind.SETTING_CHANGED}
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_the_account_has_every_cell_that_is_not_empty(planners: Planners, system: System) -> None:
+def test_the_inventory_has_every_cell_that_is_not_empty(planners: Planners, system: System) -> None:
     """openpyxl counts them by itself. (A text that is empty is no cell to it.)"""
     planner = planners.get("full", system)
     cells = verify(planner.path).cells
@@ -52,7 +53,7 @@ def test_the_account_has_every_cell_that_is_not_empty(planners: Planners, system
 def test_a_note_of_ones_own_is_spare_and_said(planner: Built, tmp_path: Path) -> None:
     result = touched(planner, tmp_path, lambda book: book["Lawns"].__setitem__("AZ3", "ask the neighbour"))
     wrong, said = kinds(result)
-    assert (wrong, said) == (set(), {("Lawns", "AZ3", "spare cell")})
+    assert (wrong, said) == (set(), {("Lawns", "AZ3", Kind.SPARE_CELL)})
     assert result.cells["spare"] == 1
 
 
@@ -68,7 +69,7 @@ def test_a_copy_of_a_table_is_named(planner: Built, tmp_path: Path) -> None:
             sheet.cell(applied.opening + 2, at + 60).value = 1.0
 
     wrong, _ = kinds(touched(planner, tmp_path, copy))
-    assert {kind for _, _, kind in wrong} == {"copy of a table"}
+    assert {kind for _, _, kind in wrong} == {Kind.TABLE_COPY}
 
 
 @pytest.mark.parametrize("number_format", ['"120"', ";;;", '0.0"5"', "0,", "0%", "yyyy-mm-dd", "#,##0.00;-5"])
@@ -79,7 +80,7 @@ def test_a_number_format_that_shows_another_figure_is_named(planner: Built, tmp_
         book["Lawns"].cell(area[0] + 1, area[1] + 1).number_format = number_format
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == {("Lawns", address(*area), "shown otherwise")}
+    assert wrong == {("Lawns", address(*area), Kind.SHOWN_OTHERWISE)}
 
 
 @pytest.mark.parametrize(("sign", "named"), [("$", True), ("€", False)])
@@ -93,7 +94,7 @@ def test_a_sign_of_other_money_than_the_planners_is_named(
         book[placed.sheet].cell(at[0] + 1, at[1] + 1).number_format = f"{sign}0.00"
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == ({(placed.sheet, address(*at), "shown otherwise")} if named else set())
+    assert wrong == ({(placed.sheet, address(*at), Kind.SHOWN_OTHERWISE)} if named else set())
 
 
 @pytest.mark.parametrize(
@@ -111,21 +112,21 @@ def test_a_disguise_is_named_wherever_it_lies(
         book[placed.sheet].cell(at[0] + 1, at[1] + 1).number_format = number_format
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == {(placed.sheet, address(*at), "shown otherwise")}
+    assert wrong == {(placed.sheet, address(*at), Kind.SHOWN_OTHERWISE)}
 
 
 @pytest.mark.parametrize(
     ("part", "old", "new", "kind", "wrong"),
     [
-        ("xl/workbook.xml", "<calcPr ", '<calcPr fullPrecision="0" ', "calculation", True),
-        ("xl/workbook.xml", "<calcPr ", '<calcPr iterate="1" ', "calculation in circles", False),
-        ("xl/workbook.xml", "<calcPr ", '<calcPr calcMode="manual" ', "calculation by hand", False),
-        ("xl/workbook.xml", "<workbookPr ", '<workbookPr date1904="1" ', "date system", True),
-        ("xl/worksheets/sheet2.xml", "<sheetProtection ", "<ignored ", "protection lost", False),
+        ("xl/workbook.xml", "<calcPr ", '<calcPr fullPrecision="0" ', Kind.CALCULATION, True),
+        ("xl/workbook.xml", "<calcPr ", '<calcPr iterate="1" ', Kind.ITERATIVE_CALCULATION, False),
+        ("xl/workbook.xml", "<calcPr ", '<calcPr calcMode="manual" ', Kind.MANUAL_CALCULATION, False),
+        ("xl/workbook.xml", "<workbookPr ", '<workbookPr date1904="1" ', Kind.DATE_SYSTEM, True),
+        ("xl/worksheets/sheet2.xml", "<sheetProtection ", "<ignored ", Kind.PROTECTION_LOST, False),
     ],
 )
 def test_how_the_file_is_set_is_looked_at(
-    planner: Built, tmp_path: Path, part: str, old: str, new: str, kind: str, wrong: bool
+    planner: Built, tmp_path: Path, part: str, old: str, new: str, kind: Kind, wrong: bool
 ) -> None:
     result = verify(replaced(planner.path, tmp_path / "set.xlsx", part, old, new))
     assert {said for *_, said in kinds(result)[0 if wrong else 1]} == {kind}
@@ -138,7 +139,7 @@ def test_hidden_rows_and_columns_are_said(planner: Built, tmp_path: Path) -> Non
         book["Lawns"].column_dimensions["D"].hidden = True
 
     wrong, said = kinds(touched(planner, tmp_path, hide))
-    assert (wrong, said) == (set(), {("Lawns", "", "hidden rows"), ("Lawns", "", "hidden columns")})
+    assert (wrong, said) == (set(), {("Lawns", "", Kind.HIDDEN_ROWS), ("Lawns", "", Kind.HIDDEN_COLUMNS)})
 
 
 @pytest.mark.parametrize("backwards", [False, True])
@@ -160,7 +161,7 @@ def test_cells_under_merged_ones_are_named(planner: Built, backwards: bool, tmp_
             )
         )
     )
-    assert wrong == {(table.sheet, address(below, at), "merged cells")}
+    assert wrong == {(table.sheet, address(below, at), Kind.MERGED_CELLS)}
 
 
 @pytest.mark.parametrize("twin", ["Card", "CARD", "Card "])
@@ -180,7 +181,7 @@ def test_a_label_that_shows_other_words_is_named(planner: Built, tmp_path: Path)
         book[weigh.sheet].cell(at + 1, weigh.left + 1).number_format = 'General;General;General;"kg"'
 
     wrong, _ = kinds(touched(planner, tmp_path, disguise))
-    assert wrong == {(weigh.sheet, address(at, weigh.left), "shown otherwise")}
+    assert wrong == {(weigh.sheet, address(at, weigh.left), Kind.SHOWN_OTHERWISE)}
 
 
 def test_fewer_decimals_are_only_said(planner: Built, tmp_path: Path) -> None:
@@ -191,7 +192,7 @@ def test_fewer_decimals_are_only_said(planner: Built, tmp_path: Path) -> None:
         book[areas.sheet].cell(row + 1, at + 1).number_format = "0"
 
     wrong, said = kinds(touched(planner, tmp_path, round_off))
-    assert (wrong, said) == (set(), {(areas.sheet, address(row, at), "fewer digits")})
+    assert (wrong, said) == (set(), {(areas.sheet, address(row, at), Kind.FEWER_DIGITS)})
 
 
 def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
@@ -206,7 +207,7 @@ def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
     wrong, said = kinds(touched(planner, tmp_path, shop))
     assert wrong == set()
     assert {kind for sheet, _, kind in said if sheet == "Shopping"} == {
-        "sheet of your own", "copy of a table", "stray formula", "spare cell",
+        Kind.OWN_SHEET, Kind.TABLE_COPY, Kind.STRAY_FORMULA, Kind.SPARE_CELL,
     }  # fmt: skip
 
 
@@ -215,7 +216,7 @@ def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
     before = verify(planner.path).notices
     after = verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed(0.33)})).notices
     assert [(one.sheet, one.cell, one.kind, one.found, one.expected) for one in after if one not in before] == [
-        (*at, "setting changed", 0.33, 0.4)
+        (*at, Kind.SETTING_CHANGED, 0.33, 0.4)
     ]
 
 
@@ -223,7 +224,7 @@ def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
 def test_a_day_of_calculation_that_cannot_be_is_named(planner: Built, tmp_path: Path, day: float) -> None:
     at = (planner.placed["start"].sheet, address(*planner.placed["start"].cell("today")))
     wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: stored(day)})))
-    assert (*at, "date of calculation") in wrong
+    assert (*at, Kind.CALCULATION_DATE) in wrong
 
 
 @pytest.mark.parametrize(
@@ -247,7 +248,7 @@ def test_a_table_that_was_cut_short_lacks_rows(
         for record in range(kept, placed.records)
     }
     result = verify(edited(named, tmp_path / "cut.xlsx", gone))
-    (found,) = [one for one in result.findings if (one.kind, one.heading) == ("row missing", placed.table.title)]
+    (found,) = [one for one in result.findings if (one.kind, one.heading) == (Kind.ROW_MISSING, placed.table.title)]
     assert found.found == kept
     assert wanted is None or found.expected == wanted
 
@@ -263,7 +264,7 @@ def test_the_name_of_a_month_is_nobodys_to_change(planner: Built, table: str, tm
 
 def test_a_word_that_heads_a_form_of_one_column_may_stand_anywhere(planner: Built, tmp_path: Path) -> None:
     result = touched(planner, tmp_path, lambda book: book["Lawns"].__setitem__("AZ3", "Checks"))
-    assert kinds(result) == (set(), {("Lawns", "AZ3", "spare cell")})
+    assert kinds(result) == (set(), {("Lawns", "AZ3", Kind.SPARE_CELL)})
 
 
 def test_a_name_that_leads_to_a_copy_elsewhere_is_named(planner: Built, tmp_path: Path) -> None:
@@ -283,4 +284,4 @@ def test_a_name_that_leads_to_a_copy_elsewhere_is_named(planner: Built, tmp_path
         )
 
     wrong, _ = kinds(touched(planner, tmp_path, redirect))
-    assert {"table moved", "stray formula", "copy of a table"} <= {kind for *_, kind in wrong}
+    assert {Kind.TABLE_MOVED, Kind.STRAY_FORMULA, Kind.TABLE_COPY} <= {kind for *_, kind in wrong}

@@ -23,11 +23,11 @@ from support.planners import EMPTY, Built, Planners
 from wbgen import __version__
 from wbgen import build as building
 from wbgen.files.dates import serial
-from wbgen.files.findings import CellAddress, Finding
+from wbgen.files.findings import CellAddress, Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.verify import report, verification
 from wbgen.verify.verification import Verification
-from wbgen.writer.findings_workbook import COLUMNS, HEADING, HIGHEST, LONGEST_TEXT, MOST_LISTED, SAID_COLUMNS
+from wbgen.writer.findings_workbook import COLUMNS, HEADING, HIGHEST, LONGEST_FORMULA, MOST_LISTED, NOTICE_COLUMNS
 
 DAY: Final = date(2026, 6, 30)
 NAME: Final = "my planner #1 (50%).xlsx"
@@ -72,8 +72,8 @@ def written(result: Verification, folder: Path) -> Any:
 
 def made_up(findings: tuple[Finding, ...] = (), notices: tuple[Finding, ...] = ()) -> Verification:
     cells = {"formulas": 7, "inputs": 5, "spare": 1}
-    heard = {"text": 7, "engine": 7, "model": 7, "cached": 0}
-    return Verification(Path("planner.xlsx"), findings, notices, cells, heard, serial(DAY))
+    witnesses = {"text": 7, "engine": 7, "model": 7, "cached": 0}
+    return Verification(Path("planner.xlsx"), findings, notices, cells, witnesses, serial(DAY))
 
 
 def test_causes_come_first_and_what_follows_from_them_by_cause(faulty: Path, tmp_path: Path) -> None:
@@ -84,7 +84,7 @@ def test_causes_come_first_and_what_follows_from_them_by_cause(faulty: Path, tmp
     assert list(told[0]) == list(COLUMNS)
     keys = ("Sheet", "Cell", "Heading", "Kind", "What is wrong", "Units", "What to do")
     assert sorted(tuple(line[key].value or "" for key in keys) for line in told) == sorted(
-        (one.sheet, one.cell, one.heading, one.kind, one.message, one.units, one.remedy) for one in result.findings
+        (one.sheet, one.cell, one.heading, one.kind, one.message, one.units, one.kind.remedy) for one in result.findings
     )
     causes = [line["Cause"].value for line in told]
     first = causes.count(None)
@@ -116,7 +116,7 @@ def test_what_was_found_is_text_whatever_it_begins_with(faulty: Path, tmp_path: 
 def test_figures_are_numbers_and_what_is_no_number_is_text(tmp_path: Path) -> None:
     values = (1.5, 3, True, None, "", "12", float("nan"), float("inf"), date(2026, 1, 2))
     findings = tuple(
-        Finding("Mix", f"B{row}", "wrong result", value, value, "wrong") for row, value in enumerate(values, 1)
+        Finding("Mix", f"B{row}", Kind.WRONG_RESULT, value, value, "wrong") for row, value in enumerate(values, 1)
     )
     told = rows(written(made_up(findings), tmp_path)["Findings"])
     assert [line["Found"].value for line in told] == [1.5, 3, True, None, None, "12", "nan", "inf", "2026-01-02"]
@@ -125,8 +125,8 @@ def test_figures_are_numbers_and_what_is_no_number_is_text(tmp_path: Path) -> No
 
 def test_a_place_that_is_no_cell_has_no_link_and_a_quote_in_a_name_is_doubled(tmp_path: Path) -> None:
     findings = (
-        Finding("Sheet's own", "B2", "stray formula", "=1", None, "a formula of your own"),
-        Finding("the whole file", "", "calculation", None, None, "set otherwise"),
+        Finding("Sheet's own", "B2", Kind.STRAY_FORMULA, "=1", None, "a formula of your own"),
+        Finding("the whole file", "", Kind.CALCULATION, None, None, "set otherwise"),
     )
     own, whole = rows(written(made_up(findings), tmp_path)["Findings"])
     assert own["Place"].hyperlink.location == "'Sheet''s own'!B2"
@@ -143,9 +143,9 @@ def test_the_report_of_a_clean_planner_says_so(planners: Planners, tmp_path: Pat
 
 
 def test_notices_are_said_on_a_sheet_of_their_own(tmp_path: Path) -> None:
-    notice = Finding("Mix", "Z9", "setting changed", "=mine", 1.0, "this is yours", None, "Least")
+    notice = Finding("Mix", "Z9", Kind.SETTING_CHANGED, "=mine", 1.0, "this is yours", None, "Least")
     (told,) = rows(written(made_up((), (notice,)), tmp_path)["Said"])
-    assert list(told) == list(SAID_COLUMNS)
+    assert list(told) == list(NOTICE_COLUMNS)
     assert [told[key].value for key in told] == [
         "Mix!Z9", "Mix", "Z9", "Least", "setting changed", "this is yours", "=mine", 1.0,
     ]  # fmt: skip
@@ -153,8 +153,8 @@ def test_notices_are_said_on_a_sheet_of_their_own(tmp_path: Path) -> None:
 
 
 def test_counts(tmp_path: Path) -> None:
-    finding = Finding("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
-    follower = Finding("Mix", "B3", "follows", 1.0, 2.0, "this follows", CellAddress("Mix", "B2"))
+    finding = Finding("Mix", "B2", Kind.TYPED_OVER, 1.0, "=2", "a value stands")
+    follower = Finding("Mix", "B3", Kind.FOLLOWS, 1.0, 2.0, "this follows", CellAddress("Mix", "B2"))
     sheet = written(made_up((finding, follower, follower), (finding,)), tmp_path)["Counts"]
     told = [tuple(cell.value for cell in line[1:] if cell.value is not None) for line in sheet.iter_rows(min_row=3)]
     assert [line for line in told if line] == [
@@ -209,9 +209,10 @@ def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path, monkeypatch
     assert MOST_LISTED == 5_000
     listed = 50
     monkeypatch.setattr("wbgen.writer.findings_workbook.MOST_LISTED", listed)
-    cause = Finding("Mix", "B2", "typed over", 1.0, "=2", "a value stands")
+    cause = Finding("Mix", "B2", Kind.TYPED_OVER, 1.0, "=2", "a value stands")
     follow = tuple(
-        Finding("Diary", f"C{row}", "follows", 1.0, 2.0, "this follows", cause.spot) for row in range(1, listed + 3)
+        Finding("Diary", f"C{row}", Kind.FOLLOWS, 1.0, 2.0, "this follows", cause.address)
+        for row in range(1, listed + 3)
     )
     book = written(made_up((*follow, cause)), tmp_path)
     told = rows(book["Findings"])
@@ -223,20 +224,20 @@ def test_what_is_beyond_the_list_is_counted_and_said(tmp_path: Path, monkeypatch
 
 
 def test_a_row_is_as_high_as_its_text_and_a_page_as_wide_as_its_table(tmp_path: Path) -> None:
-    texts = ("short", "x" * 100, "x" * (LONGEST_TEXT + 1))
-    findings = tuple(Finding("Mix", f"B{row}", "label changed", text, None, "") for row, text in enumerate(texts, 1))
+    texts = ("short", "x" * 100, "x" * (LONGEST_FORMULA + 1))
+    findings = tuple(Finding("Mix", f"B{row}", Kind.LABEL_CHANGED, text, None, "") for row, text in enumerate(texts, 1))
     sheet = written(made_up(findings), tmp_path)["Findings"]
     heights = [sheet.row_dimensions[HEADING + 2 + row].height for row in range(3)]
     assert heights[0] < 30 < heights[1] < 100
     assert heights[2] == HIGHEST
-    assert len(rows(sheet)[2]["Found"].value) == LONGEST_TEXT
+    assert len(rows(sheet)[2]["Found"].value) == LONGEST_FORMULA
     assert rows(sheet)[2]["Found"].value.endswith("x…")
     assert (sheet.page_setup.orientation, sheet.page_setup.fitToHeight) == ("landscape", 0)
     assert (sheet.freeze_panes, sheet.print_title_rows) == (f"A{HEADING + 2}", f"${HEADING + 1}:${HEADING + 1}")
 
 
 def test_the_same_findings_give_the_same_bytes(tmp_path: Path) -> None:
-    findings = [Finding("Mix", f"B{row}", "typed over", 1.0, "=2", "a value stands") for row in range(1, 9)]
+    findings = [Finding("Mix", f"B{row}", Kind.TYPED_OVER, 1.0, "=2", "a value stands") for row in range(1, 9)]
     for name, order in (("one.xlsx", findings), ("two.xlsx", findings[::-1])):
         report.write_report(made_up(tuple(order)), tmp_path / name)
     assert (tmp_path / "one.xlsx").read_bytes() == (tmp_path / "two.xlsx").read_bytes()

@@ -9,6 +9,7 @@ import pytest
 
 from support.edits import Edit, edited, typed, unstored
 from support.planners import SYSTEMS, Built, Planners
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
 from wbgen.verify.verification import verify
@@ -22,7 +23,7 @@ ONLY: Final = {
     "ingredients": ("mass", "volume"),
 }
 """Columns of other tables. Without the batch of a recipe nothing is worked out of its ingredients."""
-WORDS: Final = {"a handful": "input not valid", "12.5": "number stored as text", "1-04-2026": "input not valid"}
+WORDS: Final = {"a handful": Kind.INPUT_NOT_VALID, "12.5": Kind.NUMBER_AS_TEXT, "1-04-2026": Kind.INPUT_NOT_VALID}
 """Texts, and the finding that each gives."""
 
 
@@ -36,7 +37,7 @@ def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, sys
     """Each column of figures gets each text in a line of its own, and all of them stand together in one more."""
     planner = planners.get("full", system)
     edits: dict[tuple[str, str], Edit] = {(s, address(row, at)): unstored for s, row, at in planner.cells("formula")}
-    told: dict[tuple[str, str], str] = {}
+    told: dict[tuple[str, str], Kind] = {}
     columns = {table: planner.placed[table].table.columns for table in TABLES}
     wanted = {table: [c.key for c in of if c.role == "input" and c.type != "text"] for table, of in columns.items()}
     for table, figures in {**wanted, **ONLY}.items():
@@ -45,7 +46,7 @@ def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, sys
             for turn, (words, kind) in enumerate(WORDS.items()):
                 at = column[(1 + turn * len(figures) + number) % len(column)]
                 edits[at], told[at] = typed(words), kind
-            edits[column[0]], told[column[0]] = typed("all"), "input not valid"
+            edits[column[0]], told[column[0]] = typed("all"), Kind.INPUT_NOT_VALID
     found = verify(edited(planner.path, tmp_path / "changed.xlsx", edits)).findings
     assert {(one.sheet, one.cell): one.kind for one in found} == told
     assert len(found) == len(told) > 50

@@ -15,7 +15,7 @@ import pytest
 
 from support.edits import Edit, edited, emptied, formula, stored, typed
 from support.planners import Built, Planners
-from wbgen.files.findings import Finding
+from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.template import System
@@ -67,10 +67,10 @@ def poisoned(target: Target) -> Edit:
     return stored(7.0 if target.value != 7 else 8.0)
 
 
-MUTATIONS: Final[dict[str, Callable[[Target], Edit]]] = {
-    "formula changed": changed,
-    "typed over": typed_over,
-    "stale result": poisoned,
+MUTATIONS: Final[dict[Kind, Callable[[Target], Edit]]] = {
+    Kind.FORMULA_CHANGED: changed,
+    Kind.TYPED_OVER: typed_over,
+    Kind.STALE_RESULT: poisoned,
 }
 
 
@@ -78,9 +78,9 @@ def causes(result: Verification) -> dict[tuple[str, str], Finding]:
     return {(finding.sheet, finding.cell): finding for finding in result.findings if finding.cause is None}
 
 
-@pytest.mark.parametrize(("kind", "system"), [("formula changed", "metric"), ("typed over", "us")])
+@pytest.mark.parametrize(("kind", "system"), [(Kind.FORMULA_CHANGED, "metric"), (Kind.TYPED_OVER, "us")])
 def test_what_is_changed_in_a_column_is_named_and_nothing_else(
-    planners: Planners, kind: str, system: System, tmp_path: Path
+    planners: Planners, kind: Kind, system: System, tmp_path: Path
 ) -> None:
     planner = planners.get("full", system)
     drawn = list(targets(planner))
@@ -91,11 +91,13 @@ def test_what_is_changed_in_a_column_is_named_and_nothing_else(
 
 def test_a_poisoned_result_is_named_in_every_column(planners: Planners, tmp_path: Path) -> None:
     planner = planners.get("full", "metric")
-    result = check(planner, "stale result", [one for one in targets(planner) if one.name != ".".join(CLOCK)], tmp_path)
+    result = check(
+        planner, Kind.STALE_RESULT, [one for one in targets(planner) if one.name != ".".join(CLOCK)], tmp_path
+    )
     assert all(finding.cause is None for finding in result.findings)
 
 
-def check(planner: Built, kind: str, drawn: list[Target], folder: Path) -> Verification:
+def check(planner: Built, kind: Kind, drawn: list[Target], folder: Path) -> Verification:
     edits = {(target.sheet, target.cell): MUTATIONS[kind](target) for target in drawn}
     result = verify(edited(planner.path, folder / "changed.xlsx", edits))
     found = causes(result)
@@ -104,7 +106,7 @@ def check(planner: Built, kind: str, drawn: list[Target], folder: Path) -> Verif
     assert [found[at] for at in found if at not in names] == []
     gone = {(target.sheet, target.cell) for target in drawn if edits[target.sheet, target.cell] is emptied}
     assert {found[at].kind for at in names if at not in gone} == {kind}
-    assert {found[at].kind for at in gone} <= {"formula missing"}
+    assert {found[at].kind for at in gone} <= {Kind.FORMULA_MISSING}
     for finding in result.findings:
         if finding.cause is not None:
             assert (finding.cause.sheet, finding.cause.cell) in names
@@ -122,7 +124,7 @@ def test_one_changed_cell_leads_to_all_that_follows_from_it(planners: Planners, 
     assert list(causes(result)) == [("Lawns", at)]
     assert {finding.sheet for finding in result.findings} >= {"Lawns", "Diary", "Nutrients", "Mix"}
     first = result.findings[0] if result.findings[0].cause is None else causes(result)["Lawns", at]
-    assert (first.kind, first.heading) == ("formula changed", lawns.column("area").heading)
+    assert (first.kind, first.heading) == (Kind.FORMULA_CHANGED, lawns.column("area").heading)
     assert str(first.found).endswith(")*2")
     assert first.expected == str(first.found)[1:].removesuffix(")*2").replace("(", "=", 1)
 
@@ -134,5 +136,5 @@ def test_a_swapped_reference_is_a_changed_formula(planners: Planners, tmp_path: 
     water, left = (address(*diary.cell(key, 3)) for key in ("water", "left_over"))
     swap = formula(lambda text: text.replace(f"{left}/{water}", f"{water}/{left}"))
     found = causes(verify(edited(planner.path, tmp_path / "changed.xlsx", {("Diary", at): swap})))
-    assert [(at, finding.kind) for at, finding in found.items()] == [(("Diary", at), "formula changed")]
+    assert [(at, finding.kind) for at, finding in found.items()] == [(("Diary", at), Kind.FORMULA_CHANGED)]
     assert f"{left}/{water}" in found["Diary", at].expected

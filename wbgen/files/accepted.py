@@ -12,9 +12,9 @@ from datetime import date
 from typing import Final
 
 FIRST_DAY, LAST_DAY = date(2000, 1, 1), date(2100, 12, 31)
-"""The days that a cell takes."""
+"""The days that a cell of a planner, and a date of the input files, may have: whole years."""
 LONGEST_TEXT: Final = 2000
-"""The longest text that a cell takes, in characters."""
+"""The longest text that a cell of a planner, and a text of the input files, may have, in characters."""
 NAMES: Final = ("name", "part", "group")
 """Columns whose text other cells look up: signs that spreadsheets read as patterns are refused there."""
 LONGEST_NAME: Final = 60

@@ -1,7 +1,7 @@
-"""Findings: what is wrong, where, what was expected, what was found, and what to do about it.
+"""Diagnostics: what is wrong in an input file, where, what was expected, what was found, and what to do about it.
 
-A mistake in a file is a value, never an exception on its own: every reader adds its findings to a `Report` and goes
-on, so that a person learns of all of them at once. Only the end of a reading raises, one `InputError` for all.
+A mistake in a file is a value, never an exception on its own: every reader adds its diagnostics to a `Report` and
+goes on, so that a person learns of all of them at once. Only the end of a reading raises, one `InputError` for all.
 """
 
 from __future__ import annotations
@@ -14,15 +14,15 @@ from typing import Final
 LONGEST_SHOWN: Final = 60
 """How much of somebody's text a message repeats, in characters."""
 
-MOST_FINDINGS: Final = 500
-"""How many findings a report keeps; the rest is counted."""
+MOST_DIAGNOSTICS: Final = 500
+"""How many diagnostics a report keeps; the rest is counted."""
 MOST_LISTED: Final = 15
 """How many names a message offers at most."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
 class Place:
-    """Where something stands: a file, a line and a column (both from 1; 0 is the file as a whole), and the key.
+    """A place in an input file: a file, a line and a column (both from 1; 0 is the file as a whole), and the key.
 
     The key is the path through the file, items counted from 1: `products[3].spray.low`.
     """
@@ -55,7 +55,7 @@ class Diagnostic:
     message: str
 
     def render(self) -> str:
-        """The finding for a person, one fact a line.
+        """The diagnostic for a person, one fact a line.
 
         >>> print(Diagnostic("unknown-key", Place("a.yaml", 2, 3, "site.nme"), "name", "nme", "write name", "no such key").render())
         a.yaml:2:3: site.nme: no such key
@@ -69,50 +69,51 @@ class Diagnostic:
 
 
 class InputError(Exception):
-    """What a person gave cannot be used; `findings` (at least one) say why, in the order of the files."""
+    """What a person gave cannot be used; `diagnostics` (at least one) say why, in the order of the files."""
 
-    def __init__(self, findings: Iterable[Diagnostic]) -> None:
-        self.diagnostics = tuple(findings)
-        super().__init__("\n".join(finding.render() for finding in self.diagnostics))
+    def __init__(self, diagnostics: Iterable[Diagnostic]) -> None:
+        self.diagnostics = tuple(diagnostics)
+        super().__init__("\n".join(diagnostic.render() for diagnostic in self.diagnostics))
 
 
 @dataclass(slots=True)
 class Report:
-    """Collects findings. It is handed down to every reader and checker of one run."""
+    """Collects diagnostics. It is handed down to every reader and checker of one run."""
 
-    _findings: dict[Diagnostic, None] = field(default_factory=dict)
+    _diagnostics: dict[Diagnostic, None] = field(default_factory=dict)
     _left_out: int = 0
 
     def add(
         self, code: str, place: Place, message: str, *, expected: str = "", found: str = "", remedy: str = ""
     ) -> None:
-        """Take one finding. A finding that is already there is not taken twice, and beyond `MOST_FINDINGS` none is."""
-        if len(self._findings) < MOST_FINDINGS:
-            self._findings[Diagnostic(code, place, expected, found, remedy, message)] = None
+        """Take one diagnostic. One that is already there is not taken twice, and beyond `MOST_DIAGNOSTICS` none is."""
+        if len(self._diagnostics) < MOST_DIAGNOSTICS:
+            self._diagnostics[Diagnostic(code, place, expected, found, remedy, message)] = None
         else:
             self._left_out += 1
 
     @property
     def diagnostics(self) -> tuple[Diagnostic, ...]:
-        """The findings by file, line and column; the files in the order in which they were first found at fault.
+        """The diagnostics by file, line and column; the files in the order in which they were first found at fault.
 
         The last one says how many were left out, if any were.
         """
         files: dict[str, int] = {}
-        for finding in self._findings:
-            files.setdefault(finding.place.file, len(files))
-        found = sorted(self._findings, key=lambda f: (files[f.place.file], f.place.line, f.place.column))
+        for diagnostic in self._diagnostics:
+            files.setdefault(diagnostic.place.file, len(files))
+        kept = sorted(self._diagnostics, key=lambda one: (files[one.place.file], one.place.line, one.place.column))
         if self._left_out:
-            said = f"{self._left_out} more findings are left out"
-            found.append(Diagnostic("more-findings", Place(found[-1].place.file), "", "", "correct these first", said))
-        return tuple(found)
+            message = f"{self._left_out} more findings are left out"
+            last = Place(kept[-1].place.file)
+            kept.append(Diagnostic("more-findings", last, "", "", "correct these first", message))
+        return tuple(kept)
 
     def __bool__(self) -> bool:
-        return bool(self._findings)
+        return bool(self._diagnostics)
 
     def raise_any(self) -> None:
-        """Raise InputError with every finding; do nothing where there is none."""
-        if self._findings:
+        """Raise InputError with every diagnostic; do nothing where there is none."""
+        if self._diagnostics:
             raise InputError(self.diagnostics)
 
 
@@ -152,8 +153,8 @@ def shown(text: object) -> str:
 
 
 Steps = Callable[[str], None]
-"""Is told what a command does now, before each of its parts."""
+"""Called with the name of each step of a command before the step begins."""
 
 
 def silent(_: str) -> None:
-    """Tells nobody: the steps of a command that no terminal shows."""
+    """Ignore the steps: for callers that show no progress."""

@@ -1,4 +1,4 @@
-"""From a workbook file back to Inputs: what stands in its input and constant cells, column by column."""
+"""Reads Inputs back from a workbook file: what stands in its input and constant cells, column by column."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from wbgen.files.findings import Finding
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
-from wbgen.inputs.checks import Entries, column_problems, names_twice, outside, unknown_names
+from wbgen.inputs.checks import Entries, column_problems, duplicate_names, outside_table, unknown_names
 from wbgen.inputs.constants import given_constants
 from wbgen.inputs.design import Design
 from wbgen.inputs.locate import Found, column_cells, find_tables
@@ -25,8 +25,8 @@ _BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
 
 
 @dataclass(frozen=True)
-class Returned:
-    """A file's tables in their places, its inputs, and what is wrong with the inputs."""
+class ReadInputs:
+    """The tables found in a file, its inputs, and what is wrong with the inputs."""
 
     found: Found
     inputs: Inputs
@@ -80,7 +80,7 @@ def _bounds(file: File) -> Iterator[tuple[str, Area, Area]]:
             yield name, area, within
 
 
-def inputs_of(file: File, book: Book, found: Found) -> Returned:
+def inputs_of(file: File, book: Book, found: Found) -> ReadInputs:
     """The inputs of a file whose tables were found."""
     given = given_constants(book)
     values: dict[str, dict[str, Any]] = {}
@@ -100,14 +100,14 @@ def inputs_of(file: File, book: Book, found: Found) -> Returned:
                 misplaced[key, column.key] = _misplaced(shown, figures)
             entries = Entries(placed, column, unit, shown, formulas, figures)
             findings += column_problems(entries, given.get((key, column.key)))
-        findings += names_twice(placed, values[key])
-        findings += outside(placed, found.placed, sheet)
+        findings += duplicate_names(placed, values[key])
+        findings += outside_table(placed, found.placed, sheet)
     findings += unknown_names(found.placed, values)
     today = stored_value(file, found, "start", "today")
     records = {key: placed.count for key, placed in found.placed.items()}
     forms = frozenset(key for key, placed in found.placed.items() if placed.single)
     inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0, misplaced)
-    return Returned(found, inputs, tuple(findings))
+    return ReadInputs(found, inputs, tuple(findings))
 
 
 def _figures(shown: Sequence[Scalar | None], unit: str) -> Any:

@@ -13,16 +13,11 @@ from typing import Annotated, Any, ClassVar, Final
 
 from pydantic_core import PydanticCustomError, core_schema
 
-from wbgen.files.accepted import bad_name
+from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, bad_name
 from wbgen.files.diagnostics import Place, did_you_mean, shown
 from wbgen.files.yaml.records import found_text, wrong
 from wbgen.files.yaml.tree import Scalar
 from wbgen.units.quantity import KINDS, Quantity, UnitError, parse_quantity
-
-LONGEST_TEXT: Final = 2000
-"""Longest note, in characters."""
-FIRST_YEAR, LAST_YEAR = 2000, 2100
-"""The years in which a date is believed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,8 +147,9 @@ class DateLeaf(Leaf):
         value = scalar.value
         if not isinstance(value, date):
             raise self.refusal(scalar, remedy="write it as yyyy-mm-dd, without quotes")
-        if not FIRST_YEAR <= value.year <= LAST_YEAR:
-            raise self.refusal(scalar, f"this date is not between {FIRST_YEAR} and {LAST_YEAR}", "check the year")
+        first, last = FIRST_DAY.year, LAST_DAY.year
+        if not first <= value.year <= last:
+            raise self.refusal(scalar, f"this date is not between {first} and {last}", "check the year")
         return value
 
 

@@ -1,11 +1,12 @@
-"""Whether two witnesses say the same of a figure, and whether two texts are one formula."""
+"""Compares what witnesses say: two values of a figure, two columns of values, two texts of a formula."""
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,8 +16,13 @@ from wbgen.model.inputs import Column
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.verify.engine import EngineError
 
-RELATIVE, ABSOLUTE = 1e-9, 1e-12
-"""How far two witnesses' numbers may lie apart: of their size, and near zero."""
+RELATIVE: Final = 1e-9
+ABSOLUTE: Final = 1e-12
+"""How far two calculated numbers may lie apart: of their size, and near zero.
+
+The witnesses add and multiply in another order, so that their last digits differ. What was typed is compared more
+strictly, by `inputs.checks.unchanged`.
+"""
 
 Mask = NDArray[np.bool_]
 
@@ -30,19 +36,20 @@ def one_formula(text: str, expected: str) -> bool:
     """
     if text == expected:
         return True
-    return text.count("(") <= expected.count("(") and _alike(text) == _alike(expected)
+    return text.count("(") <= expected.count("(") and _canonical(text) == _canonical(expected)
 
 
 @lru_cache(maxsize=65_536)
-def _alike(formula: str) -> Any:
+def _canonical(formula: str) -> Any:
     """What is the same for all texts of one formula: its tree, or the text where that cannot be read."""
     try:
-        return _bare(parse(formula), formula)
+        return _essence(parse(formula), formula)
     except FormulaError:
         return formula
 
 
-def _bare(node: Node, formula: str) -> tuple[Any, ...]:
+def _essence(node: Node, formula: str) -> tuple[Any, ...]:
+    """A tree without what programs rewrite: quotes round a sheet's name, and the case of names."""
     value = node.value
     if node.kind == "reference":
         sheet, mark, cells = str(value).rpartition("!")
@@ -51,14 +58,15 @@ def _bare(node: Node, formula: str) -> tuple[Any, ...]:
         value = (sheet + mark + cells).casefold()
     elif node.kind == "function":  # with its prefix, without which a newer function is not known to programs
         value = formula[node.start : formula.index("(", node.start)].casefold()
-    return node.kind, value, *(_bare(child, formula) for child in node.children)
+    return node.kind, value, *(_essence(child, formula) for child in node.children)
 
 
 def is_blank(value: Any) -> bool:
-    return value is None or value == "" or (isinstance(value, float) and np.isnan(value))
+    """Whether a value is None, the empty text or NaN."""
+    return value is None or value == "" or (isinstance(value, float) and math.isnan(value))
 
 
-def same(one: Any, other: Any) -> bool:
+def same_result(one: Any, other: Any) -> bool:
     """Whether two witnesses say the same: both blank, the same text, or numbers within the tolerance.
 
     An error value is never the same as anything, another error value not excepted.
@@ -68,28 +76,30 @@ def same(one: Any, other: Any) -> bool:
     if is_blank(one) or is_blank(other):
         return is_blank(one) and is_blank(other)
     if isinstance(one, str) or isinstance(other, str):
-        return (
-            isinstance(one, str) and isinstance(other, str) and not _error(one) and not _error(other) and one == other
-        )
+        texts = isinstance(one, str) and isinstance(other, str)
+        return texts and one == other and not _is_error(one) and not _is_error(other)
     return bool(abs(one - other) <= ABSOLUTE + RELATIVE * max(abs(one), abs(other)))
 
 
-def _error(value: str) -> bool:
+def _is_error(value: str) -> bool:
     return isinstance(value, (EngineError, ErrorValue))
 
 
 def same_shown(stored: Any, value: Any) -> bool:
-    """The same, where `stored` may have been written with another locale's decimal comma: "2,5 L" for "2.5 L"."""
-    if same(stored, value):
+    """`same_result`, where `stored` may have been written with another locale's decimal comma: "2,5 L" for "2.5 L"."""
+    if same_result(stored, value):
         return True
-    if isinstance(stored, str) and isinstance(value, str) and not _error(stored):
+    if isinstance(stored, str) and isinstance(value, str) and not _is_error(stored):
         return re.sub(r"(?<=[0-9]),(?=[0-9])", ".", stored) == re.sub(r"(?<=[0-9]),(?=[0-9])", ".", value)
     return False
 
 
 class Side:
-    """A column as one witness has it, made ready to be compared: its numbers, NaN for blank, and where something else
-    than a number stands."""
+    """A column as one witness has it, ready to be compared.
+
+    `numbers` are its numbers, NaN for everything else; `other` is true where there is neither a number nor a blank.
+    Both have the shape (records,).
+    """
 
     def __init__(self, values: Sequence[Any] | Column) -> None:
         self.values = values
@@ -103,17 +113,14 @@ class Side:
         if kinds.count(float) + kinds.count(type(None)) == len(kinds):
             self.other = np.zeros(len(kinds), dtype=bool)
         else:
+            pairs = zip(kinds, values, strict=True)
             self.other = np.array(
-                [
-                    kind is not float and value is not None and value != ""
-                    for kind, value in zip(kinds, values, strict=True)
-                ],
-                dtype=bool,
+                [kind is not float and value is not None and value != "" for kind, value in pairs], dtype=bool
             )
 
 
 def agree(one: Side, other: Side) -> Mask:
-    """`same` for two columns of one length, figures all at once where both are numbers or blank."""
+    """`same_result` for two columns of one length, numbers all at once where both are numbers or blank."""
     with np.errstate(invalid="ignore"):
         near = np.abs(one.numbers - other.numbers) <= ABSOLUTE + RELATIVE * np.maximum(
             np.abs(one.numbers), np.abs(other.numbers)
@@ -121,5 +128,5 @@ def agree(one: Side, other: Side) -> Mask:
     agreed: Mask = near | (np.isnan(one.numbers) & np.isnan(other.numbers))
     for index in np.flatnonzero(one.other | other.other).tolist():
         left, right = one.values[index], other.values[index]
-        agreed[index] = left == right if type(left) is str and type(right) is str else same(left, right)
+        agreed[index] = left == right if type(left) is str and type(right) is str else same_result(left, right)
     return agreed

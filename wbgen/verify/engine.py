@@ -1,4 +1,4 @@
-"""The file's own formulas, evaluated on the file's own inputs by formualizer."""
+"""Evaluates the file's own formulas on the file's own inputs, by formualizer."""
 
 from __future__ import annotations
 
@@ -41,22 +41,22 @@ def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -
     for name, (rows, columns) in extents.items():
         if rows and columns:
             area = formualizer.RangeAddress(name, 1, 1, rows, columns)
-            values[name] = [[_plain(value) for value in row] for row in workbook.sheet(name).get_values(area)]
+            values[name] = [[_scalar(value) for value in row] for row in workbook.sheet(name).get_values(area)]
     return values
 
 
-def _refusal(said: str) -> UnsafeFile:
+def _refusal(reason: str) -> UnsafeFile:
     """The engine's own words name a formula; those of a reader that gave up say nothing to a person."""
-    if "panicked" in said or "open failed" in said:
+    if "panicked" in reason or "open failed" in reason:
         return UnsafeFile(
             "unreadable", "a file that every reader opens", "one that the engine's reader does not open", SAVE_ANEW
         )
-    return UnsafeFile("unreadable", "formulas that can be evaluated", said, "look at the formula that is named")
+    return UnsafeFile("unreadable", "formulas that can be evaluated", reason, "look at the formula that is named")
 
 
 def _loaded(path: Path) -> formualizer.Workbook:
     """The file in the engine, to be calculated once: no log of edits, and no second thread, which costs more than it
-    gives (the core beside is the model's).
+    gives (the other core is the model's).
 
     Its first reader refuses a file with a stored error value that is new to it, such as #SPILL!; its second one,
     which takes longer, does not.
@@ -70,7 +70,8 @@ def _loaded(path: Path) -> formualizer.Workbook:
         return formualizer.Workbook.from_path(str(path), backend="umya", config=once)
 
 
-def _plain(value: Any) -> Any:
+def _scalar(value: Any) -> Any:
+    """A value of the engine as float, str, bool, None or EngineError."""
     if isinstance(value, float):
         return value if math.isfinite(value) else EngineError("#NUM!")
     if value is None or isinstance(value, (str, bool)):

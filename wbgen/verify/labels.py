@@ -1,4 +1,4 @@
-"""The labels of a file's tables where they stand now: rows and columns that a person inserted have moved some."""
+"""Finds the labels of a file's tables where they stand now: rows and columns that were inserted have moved some."""
 
 from __future__ import annotations
 
@@ -13,35 +13,34 @@ from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Sheet
 
 FURTHEST: Final = 30
-"""So many rows or columns a label is looked for away from its place."""
+"""So many rows or columns from where the template has it a label is looked for."""
 
 
 def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) -> Iterator[Label]:
-    """Every label of the tables that were found, in its place."""
+    """Every label of the tables that were found, where it stands in the file."""
     for sheet in book.sheets:
         tables = [placed[table.key] for table in sheet.tables if table.key in placed]
         if tables:
-            yield from (
-                one
-                for label in _of_sheet(sheet, tables[-1])
-                for one in _moved([label], "rows", text_at, {sheet.name, sheet.purpose})
-            )
-        for one in tables:
-            yield from _settled(labels(sheet, one, book.system), one.table.direction == "across", text_at)
+            for label in _sheet_labels(sheet, tables[-1]):
+                yield from _moved([label], "rows", text_at, {sheet.name, sheet.purpose})
+        for table in tables:
+            yield from _settled(labels(sheet, table, book.system), table.table.direction == "across", text_at)
 
 
 def printed_currency(book: Book, placed: Mapping[str, Placed], text_at: TextAt) -> str:
     """The currency that a file prints in its units, an ISO 4217 code; "" where it prints none."""
-    money = (one for one in labels_in_file(book, placed, text_at) if one.kind == "unit" and one.text is None)
-    return next((text_at(one.sheet, one.row, one.column).partition("/")[0] for one in money), "")
+    for label in labels_in_file(book, placed, text_at):
+        if label.kind == "unit" and label.text is None:
+            return text_at(label.sheet, label.row, label.column).partition("/")[0]
+    return ""
 
 
-def _of_sheet(sheet: Sheet, below: Placed) -> Iterator[Label]:
+def _sheet_labels(sheet: Sheet, below: Placed) -> Iterator[Label]:
     yield Label(below.sheet, 0, below.left, "title", sheet.name, sheet.name)
     yield Label(below.sheet, 1, below.left, "note", sheet.purpose, sheet.name)
 
 
-def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[Label]:
+def _settled(expected: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[Label]:
     """The labels of a table, those of one line moved together.
 
     They move over empty cells alone, so that a label that was changed is not excused by one like it elsewhere; a
@@ -49,7 +48,7 @@ def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[L
     """
     lines: dict[tuple[str, str, int], list[Label]] = {}
     own: set[str] = set()
-    for label in told:
+    for label in expected:
         own.add(label.text or "")
         sideways = label.kind == "closing" or (across and label.kind in ("unit", "note"))
         axis = "columns" if sideways else "rows"
@@ -65,30 +64,30 @@ def _settled(told: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[L
 
 def _in_order(row: int, now: int, rows: Iterable[tuple[int, int]]) -> bool:
     """Whether a line that moved from `row` to `now` still stands below the lines that were above it."""
-    return all((other < row) == (place < now) and (other > row) == (place > now) for other, place in rows)
+    return all((before < row) == (after < now) and (before > row) == (after > now) for before, after in rows)
 
 
-def _moved(line: Sequence[Label], axis: str, text_at: TextAt, over: Set[str]) -> Sequence[Label]:
-    """The labels where one of them is found; on the way there may be only empty cells and the texts of `over`."""
-    if _hits(line, text_at):
+def _moved(line: Sequence[Label], axis: str, text_at: TextAt, passable: Set[str]) -> Sequence[Label]:
+    """The labels where one of them is found; on the way there may be only empty cells and the texts of `passable`."""
+    if _found(line, text_at):
         return line
     for step in (1, -1):
         before: Sequence[Label] = line
         for away in range(step, step * FURTHEST, step):
-            if any(text_at(one.sheet, one.row, one.column) not in ("", *over) for one in before):
+            if any(text_at(label.sheet, label.row, label.column) not in ("", *passable) for label in before):
                 break
-            here = [_away(one, axis, away) for one in line]
-            if any(min(one.row, one.column) < 0 for one in here):
+            here = [_shifted(label, axis, away) for label in line]
+            if any(min(label.row, label.column) < 0 for label in here):
                 break
-            if _hits(here, text_at):
+            if _found(here, text_at):
                 return here
             before = here
     return line
 
 
-def _away(label: Label, axis: str, by: int) -> Label:
+def _shifted(label: Label, axis: str, by: int) -> Label:
     return replace(label, row=label.row + by) if axis == "rows" else replace(label, column=label.column + by)
 
 
-def _hits(line: Sequence[Label], text_at: TextAt) -> bool:
-    return any(one.text and text_at(one.sheet, one.row, one.column) == one.text for one in line)
+def _found(line: Sequence[Label], text_at: TextAt) -> bool:
+    return any(label.text and text_at(label.sheet, label.row, label.column) == label.text for label in line)

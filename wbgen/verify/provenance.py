@@ -1,4 +1,4 @@
-"""Back to the files: which line of lawns.yaml, or of the product catalogue, an input of a planner was filled from.
+"""Follows an input of a planner back to the line of lawns.yaml, or of the product catalogue, that filled it.
 
 A record of the workbook is found in the files by its name, ignoring case; one that has none (a line of the diary, a
 point) by what it is of, and among equals by its order. The files may have changed since, and so may the workbook:
@@ -27,7 +27,7 @@ from wbgen.records.fields import Measure
 from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.sheets.book import Book
 from wbgen.units.quantity import UnitError
-from wbgen.verify.compare import is_blank, same
+from wbgen.verify.compare import is_blank, same_result
 from wbgen.verify.shown import display
 
 IDENTITY: Mapping[str, tuple[str, ...]] = {
@@ -118,7 +118,7 @@ class Provenance:
         if cell is None:
             form = not IDENTITY[table]
             return None if form or is_blank(found) else Origin(filed.place, "", False)
-        return Origin(filed.place_of(column), _said(cell, unit), _agrees(cell, found, unit))
+        return Origin(filed.place_of(column), _text(cell, unit), _same(cell, found, unit))
 
     def _match(self, table: str) -> Iterator[tuple[int, _Filed]]:
         """Records of the workbook and what they were filled from: the nth of an identity is the nth there."""
@@ -200,14 +200,15 @@ def _folded(value: Any) -> Any:
     return "" if is_blank(value) else value.casefold() if isinstance(value, str) else value
 
 
-def _agrees(cell: Cell, found: Any, unit: str) -> bool:
+def _same(cell: Cell, found: Any, unit: str) -> bool:
+    """Whether the workbook has what the file has; each may have been converted from another unit."""
     try:
-        return same(_value(cell, unit), found)
+        return same_result(_value(cell, unit), found)
     except UnitError:
         return False
 
 
-def _said(cell: Cell, unit: str) -> str:
+def _text(cell: Cell, unit: str) -> str:
     if isinstance(cell, Measure | str):
         return cell if isinstance(cell, str) else cell.text
     return cell.isoformat() if isinstance(cell, date) else display(cell, unit)

@@ -1,45 +1,34 @@
-"""Settings that are not what a new planner has: said, so that nobody has to look for them."""
+"""Says which settings are not what a new planner has, so that nobody has to look for them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
 import numpy as np
 
-from wbgen.files.findings import Finding
+from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
+from wbgen.inputs.checks import unchanged
 from wbgen.inputs.constants import settings_tables
 from wbgen.inputs.rows import cell_value, default_of
 from wbgen.model.inputs import TEXT
 from wbgen.verify.recomputed import Recomputed
+from wbgen.verify.shown import found_value
 
 
-def settings_changed(opened: Recomputed) -> Iterator[Finding]:
+def settings_changed(recomputed: Recomputed) -> Iterator[Finding]:
     """A notice for each setting, limit or rule that differs from the template's own."""
-    for table in settings_tables(opened.book):
-        placed = opened.found.placed[table.key]
+    for table in settings_tables(recomputed.book):
+        placed = recomputed.found.placed[table.key]
         for column in table.columns:
             if column.role != "input":
                 continue
-            unit = opened.book.units[table.key][column.key]
-            default = default_of(column, opened.book)
+            unit = recomputed.book.units[table.key][column.key]
+            default = default_of(column, recomputed.book)
             usual = ("" if unit == TEXT else np.nan) if default is None else cell_value(default, unit)
-            found = opened.inputs.values[table.key][column.key][0]
-            if not _same(found, usual):
+            found = recomputed.inputs.values[table.key][column.key][0]
+            if not unchanged(usual, found):
                 yield Finding(
-                    placed.sheet, address(*placed.cell(column.key)), "setting changed", _shown(found), _shown(usual),
-                    "this is not what a new planner has", None, column.heading,
+                    placed.sheet, address(*placed.cell(column.key)), Kind.SETTING_CHANGED,
+                    found_value(found), found_value(usual), "this is not what a new planner has", None, column.heading,
                 )  # fmt: skip
-
-
-def _same(one: Any, other: Any) -> bool:
-    if isinstance(one, str) or isinstance(other, str):
-        return str(one) == str(other)
-    if np.isnan(one) or np.isnan(other):
-        return bool(np.isnan(one) and np.isnan(other))
-    return bool(abs(one - other) <= 1e-9 * max(1.0, abs(other)))
-
-
-def _shown(value: Any) -> Any:
-    return value if isinstance(value, str) else "" if np.isnan(value) else float(value)

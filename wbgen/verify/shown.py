@@ -1,8 +1,10 @@
-"""A figure as a person reads it: at most ten digits, with its unit; dates as ISO 8601 has them."""
+"""Turns a figure into what a person reads (ten digits, its unit) or another program (JSON); dates as ISO 8601."""
 
 from __future__ import annotations
 
 from typing import Any
+
+import numpy as np
 
 from wbgen.files.dates import day_text
 from wbgen.model.inputs import DATE, TEXT
@@ -31,6 +33,27 @@ def display(value: Any, unit: str, *, share: bool = False, currency: str = "curr
         return f"{100 * float(value):.10g} %"
     printed = unit_shown(unit, currency)
     return f"{float(value):.10g}" + (f" {printed}" if printed else "")
+
+
+def plain_value(value: Any, unit: str = "") -> Any:
+    """A figure as JSON has it: None for blank, text, true or false, a number, a date of `unit` "date" as ISO text.
+
+    >>> plain_value(float("nan")), plain_value(np.float64(2.5)), plain_value("a"), plain_value(46023.0, "date")
+    (None, 2.5, 'a', '2026-01-01')
+    """
+    if is_blank(value):
+        return None
+    if isinstance(value, (bool, np.bool_)):
+        return bool(value)
+    if isinstance(value, str):
+        return str(value)
+    return day_text(value) if unit == DATE else float(value)
+
+
+def found_value(value: Any) -> Any:
+    """A figure as a finding has it: as `plain_value`, but blank is the empty text, and a date its serial number."""
+    plain = plain_value(value)
+    return "" if plain is None else plain
 
 
 def unit_shown(unit: str, currency: str = "currency") -> str:

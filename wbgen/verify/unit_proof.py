@@ -1,4 +1,4 @@
-"""Proof of the units of formulas as they stand in a file, where a reference is a place and not a name."""
+"""Proves the units of formulas as they stand in a file, where a reference is an address and not a name."""
 
 from __future__ import annotations
 
@@ -30,23 +30,23 @@ class Field:
 
 
 class UnitsInFile:
-    """The columns of a file's tables by place, and what their units say of a formula."""
+    """The columns of a file's tables by sheet and column, and what their units say of a formula."""
 
     def __init__(self, book: Book, placed: Mapping[str, Placed]) -> None:
         self.columns: dict[tuple[str, int], list[Field]] = {}
-        for one in placed.values():
-            for field in _fields(book, one):
+        for table in placed.values():
+            for field in _fields(book, table):
                 for column in range(field.area.left, field.area.right + 1):
-                    self.columns.setdefault((one.sheet, column), []).append(field)
+                    self.columns.setdefault((table.sheet, column), []).append(field)
         self.last = max((column for _, column in self.columns), default=0)
 
-    def verdict(self, formula: str, sheet: str, at: tuple[int, int] | None) -> str:
+    def verdict(self, formula: str, sheet: str, cell: tuple[int, int] | None) -> str:
         """What is wrong with the units of a formula of `sheet`; "" where nothing is.
 
-        `formula` is as the file stores it, without its equals sign. `at` is its cell, row and column from 0; of one
+        `formula` is as the file stores it, without its equals sign. `cell` is its row and column from 0; of one
         that stands in no table, and of None, only the inside is proven, with any numbers.
         """
-        home = next(iter(self.fields(Area(sheet, *at, *at))), None) if at else None
+        home = next(iter(self.fields(Area(sheet, *cell, *cell))), None) if cell else None
         try:
             tree = parse(formula)
             _refuse_lost_references(tree, formula)
@@ -90,12 +90,12 @@ def _fields(book: Book, placed: Placed) -> Iterator[Field]:
     if placed.table.key == "conversions":
         factor = placed.column("factor")
         for record, found in enumerate(book.conversions[: placed.records]):
-            row, column = placed.cell(factor.key, record)
+            cell = placed.cell(factor.key, record)
             unit = product(Type("quantity", found.target), "/", Type("quantity", found.source))
-            yield Field(Area(placed.sheet, row, column, row, column), unit, factor)
-    for one in placed.table.columns:
-        if (placed.table.key, one.key) != ("conversions", "factor"):
-            yield Field(_area(placed, one.key), type_of(one, book.system), one)
+            yield Field(Area(placed.sheet, *cell, *cell), unit, factor)
+    for column in placed.table.columns:
+        if (placed.table.key, column.key) != ("conversions", "factor"):
+            yield Field(_area(placed, column.key), type_of(column, book.system), column)
 
 
 def _area(placed: Placed, key: str) -> Area:

@@ -1,4 +1,4 @@
-"""The four witnesses of a formula cell: its text, an engine's value, the model's, and the value stored in the file."""
+"""Gathers the four witnesses of each formula cell: its text, the engine's value, the model's, and the stored one."""
 
 from __future__ import annotations
 
@@ -20,16 +20,19 @@ from wbgen.units.quantity import FLOAT
 from wbgen.units.registry import float_unit
 from wbgen.verify.compare import Mask, Side, agree
 
+ColumnKey = tuple[str, str]
+"""A column: the key of its table and its own."""
+
 
 @dataclass
 class ColumnWitnesses:
     """What the witnesses say of one computed column, record by record.
 
-    `expected` are the template's formulas, `texts` the file's (None where there is none), `engine`, `global_model`,
-    `local_model` and `stored` values. The global model was given the inputs; the local one is the model's function
-    alone, fed with the engine's values of its arguments, which is the global one where engine and model agree on the
-    column and on all that it reads. `engine`, `evaluated` and `agreed` are empty until `add_engine_values` has filled
-    them in.
+    `expected` are the template's formulas, `texts` the file's (None where there is none), without their equals signs.
+    `engine`, `global_model`, `local_model` and `stored` are values in `unit`. The global model works from the inputs.
+    The local one is the model's function of this column, fed with the engine's values of its arguments; it is the same
+    array as the global one where engine and model agree on the column and on all that it reads. `engine`, `evaluated`
+    and `agreed` are empty until `add_engine_values` has filled them in.
     """
 
     placed: Placed
@@ -41,7 +44,7 @@ class ColumnWitnesses:
     engine: list[Any] = field(default_factory=list)
     global_model: Column = field(default_factory=lambda: np.zeros(0))
     local_model: Column = field(default_factory=lambda: np.zeros(0))
-    reads: frozenset[tuple[str, str]] = frozenset()
+    reads: frozenset[ColumnKey] = frozenset()
     """The columns that the model's function read, by table and key."""
     evaluated: Side = field(default_factory=lambda: Side([]))
     """`engine`, ready to be compared."""
@@ -54,7 +57,7 @@ class ColumnWitnesses:
         return [self.placed.cell(self.key, record) for record in range(len(self.texts))]
 
 
-Lines = Sequence[Sequence[Any]]
+CellGrid = Sequence[Sequence[Any]]
 """The cells of a sheet, row by row or column by column."""
 
 
@@ -62,65 +65,72 @@ Lines = Sequence[Sequence[Any]]
 class Modelled:
     """What the model makes of the inputs, column by column, and what each column read."""
 
-    figures: Mapping[tuple[str, str], Column]
-    reads: Mapping[tuple[str, str], set[tuple[str, str]]]
+    figures: Mapping[ColumnKey, Column]
+    reads: Mapping[ColumnKey, set[ColumnKey]]
 
 
 def text_and_model(
     book: Book, file: File, placed: Mapping[str, Placed], compiled: Mapping[str, Mapping[str, Compiled]],
     modelled: Modelled,
-) -> dict[tuple[str, str], ColumnWitnesses]:  # fmt: skip
+) -> dict[ColumnKey, ColumnWitnesses]:  # fmt: skip
     """The witnesses of all computed columns but the engine, by table and column. `modelled` is from `run_model`."""
-    found = {}
+    columns = {}
     for table, formulas in book.formulas.items():
-        one = placed[table]
-        sheet = file.sheet(one.sheet) or SheetCells(one.sheet, False)
+        in_file = placed[table]
+        sheet = file.sheet(in_file.sheet) or SheetCells(in_file.sheet, False)
         for key in formulas:
-            texts, stored = column_cells(sheet, one, key)
+            texts, stored = column_cells(sheet, in_file, key)
             column = ColumnWitnesses(
-                one, key, book.units[table][key], compiled[table][key].texts(one.count), texts, stored,
+                in_file, key, book.units[table][key], compiled[table][key].texts(in_file.count), texts, stored,
                 reads=frozenset(modelled.reads.get((table, key), ())),
             )  # fmt: skip
             column.global_model = column.local_model = modelled.figures[table, key][: len(texts)]
-            found[table, key] = column
-    return found
+            columns[table, key] = column
+    return columns
 
 
 def add_engine_values(
-    columns: Mapping[tuple[str, str], ColumnWitnesses],
+    columns: Mapping[ColumnKey, ColumnWitnesses],
     engine: Mapping[str, list[list[Any]]],
     inputs: Inputs,
     design: Design,
 ) -> None:
-    """Fill in what the engine says of every cell, sheet by sheet, row by row, and what follows from it."""
+    """Fill in the engine's values, where they agree with the model, and the local model.
+
+    `engine` has the value of every cell by sheet, row and column from 0.
+    """
     sheets = {column.placed.sheet for column in columns.values() if column.placed.table.direction == "down"}
-    across = {sheet: list(zip(*engine.get(sheet, []), strict=True)) for sheet in sheets}
+    transposed = {sheet: list(zip(*engine.get(sheet, []), strict=True)) for sheet in sheets}
     for column in columns.values():
         placed = column.placed
-        column.engine = _values(engine.get(placed.sheet, []), across.get(placed.sheet, []), placed, column.key)
+        column.engine = _engine_values(
+            engine.get(placed.sheet, []), transposed.get(placed.sheet, []), placed, column.key
+        )
         column.evaluated = Side(column.engine)
         column.agreed = agree(column.evaluated, Side(column.global_model))
-    _feed_with_engine(columns, inputs, design)
+    _add_local_model(columns, inputs, design)
 
 
-def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs, design: Design) -> None:
-    """Work out `alone` where it can differ from the model: where a column or what it reads is not agreed upon."""
-    astray = {at for at, column in found.items() if not column.agreed.all()}
-    if not astray:
+def _add_local_model(columns: Mapping[ColumnKey, ColumnWitnesses], inputs: Inputs, design: Design) -> None:
+    """Work out the local model where it can differ from the global one: where witnesses differ on a column or on one
+    that it reads."""
+    differing = {key for key, column in columns.items() if not column.agreed.all()}
+    if not differing:
         return
-    local = design.model(inputs, {at: _as_value(column, at[0], inputs) for at, column in found.items()})
-    for (table, key), column in found.items():
-        if (table, key) in astray or column.reads & astray:
+    local = design.model(inputs, {key: _as_argument(column, key[0], inputs) for key, column in columns.items()})
+    for (table, key), column in columns.items():
+        if (table, key) in differing or column.reads & differing:
             column.local_model = magnitudes(local.compute(table, key), column.unit, inputs.records[table])[
                 : len(column.texts)
             ]
 
 
-def _values(rows: Lines, columns: Lines, placed: Placed, key: str) -> list[Any]:
+def _engine_values(rows: CellGrid, columns: CellGrid, placed: Placed, key: str) -> list[Any]:
     """A column of an engine's values; None for records beyond the last cell of the sheet that is not empty."""
     row, column = placed.cell(key)
-    lines, at, first = (columns, column, row) if placed.table.direction == "down" else (rows, row, column)
-    values = list(lines[at][first : first + placed.count]) if at < len(lines) else []
+    down = placed.table.direction == "down"
+    lines, line, first = (columns, column, row) if down else (rows, row, column)
+    values = list(lines[line][first : first + placed.count]) if line < len(lines) else []
     return values + [None] * (placed.count - len(values))
 
 
@@ -138,7 +148,7 @@ def run_model(book: Book, inputs: Inputs, design: Design) -> Modelled:
     return Modelled(figures, model.reads)
 
 
-def _as_value(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
+def _as_argument(column: ColumnWitnesses, table: str, inputs: Inputs) -> Any:
     """An engine's column as the model takes it."""
     figures = blank_column(column.unit, inputs.records[table])
     if column.unit == TEXT:

@@ -1,4 +1,4 @@
-"""The workbook of what verify found: a sheet of findings, one of what is only said, one of counts.
+"""Writes the workbook of what verify found: a sheet of findings, one of notices (called Said), one of counts.
 
 Every text is written as text, whatever it begins with: what stood in a planner never becomes a formula here.
 """
@@ -18,6 +18,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
+from wbgen.files.findings import CellAddress, Finding
 from wbgen.sheets.layout import GUTTER
 from wbgen.writer import styles
 from wbgen.writer.canvas import LINE_HEIGHT
@@ -25,12 +26,13 @@ from wbgen.writer.print_setup import A4, MARGIN
 
 MOST_LISTED: Final = 5_000
 """So many lines of one sheet are listed; the rest is counted."""
-LONGEST_TEXT: Final = 8_192
-"""Characters of the longest formula that a spreadsheet program takes; what is longer is cut."""
+LONGEST_FORMULA: Final = 8_192
+"""Characters of the longest formula that a spreadsheet program takes; a text that is longer is cut."""
 LONGEST_LINK: Final = 2_000
+"""Characters of the longest link that is written; a cell with a longer one has none."""
 NO_DAY: Final = date(1980, 1, 1)
-"""When a report was made whose planner was not recomputed for any day: the first day that a zip file can tell."""
-HEADING, FIRST = 3, 4
+"""The day of creation of a report whose planner was not recomputed for any day: the first that a zip file can hold."""
+HEADING, FIRST_ROW = 3, 4
 """Rows, from 0, of the headings and of the first line."""
 ROOM: Final = 1.07
 """Letters of usual text in the width of a digit."""
@@ -40,47 +42,28 @@ HIGHEST: Final = 408.75
 """Points of the highest row that a spreadsheet program takes."""
 ESCAPED: Final = str.maketrans({sign: f"%{ord(sign):02x}" for sign in '%#" <>[]^`{}'})
 
-Plain = str | float | bool | None
+Value = str | float | bool | CellAddress | None
+Cells = Sequence[Value]
+Count = tuple[str, str | int, str]
+"""A name, a figure or a word, and a remark."""
 
 
 @dataclass(frozen=True)
-class CellAddress:
-    """A cell of the planner; without a cell, a sheet or the whole file."""
+class Content:
+    """What the workbook holds.
 
-    sheet: str
-    cell: str
-
-
-@dataclass(frozen=True)
-class Line:
-    """One finding, or one thing said."""
-
-    at: CellAddress
-    heading: str
-    kind: str
-    message: str
-    found: Plain
-    expected: Plain
-    units: str
-    cause: CellAddress | None
-    remedy: str
-
-
-@dataclass(frozen=True)
-class Told:
-    """What a report tells.
-
-    `planner` is the way from the report's folder to the planner, with "/" between folders. `counts` has, by title,
-    lines of a name, a figure and a remark.
+    `planner` is the path from the report's folder to the planner, with "/" between folders. `day` is the day for which
+    the planner was recomputed, None for none. The two summaries stand at the top of their sheets. `counts` are by
+    title.
     """
 
     planner: str
     day: date | None
-    findings: Sequence[Line]
-    findings_in_words: str
-    said: Sequence[Line]
-    said_in_words: str
-    counts: Mapping[str, Sequence[tuple[str, Plain, str]]]
+    findings: Sequence[Finding]
+    findings_summary: str
+    notices: Sequence[Finding]
+    notices_summary: str
+    counts: Mapping[str, Sequence[Count]]
 
 
 COLUMNS: Final = {
@@ -88,12 +71,12 @@ COLUMNS: Final = {
     "Units": 16, "Cause": 15, "What to do": 32,
 }  # fmt: skip
 """Headings of the findings, and how wide their columns are in characters."""
-SAID_COLUMNS: Final = {
+NOTICE_COLUMNS: Final = {
     "Place": 20, "Sheet": 16, "Cell": 8, "Heading": 24, "Kind": 18, "What is said": 46, "Found": 26, "Expected": 26,
 }  # fmt: skip
 
 
-def findings_workbook(told: Told) -> bytes:
+def findings_workbook(content: Content) -> bytes:
     """The file as bytes: the same for the same arguments."""
     file = io.BytesIO()
     options = {
@@ -101,29 +84,37 @@ def findings_workbook(told: Told) -> bytes:
         "default_format_properties": {"font_name": styles.FONT, "font_size": styles.SIZE},
     }  # fmt: skip
     with xlsxwriter.Workbook(file, options) as workbook:
-        created = told.day or NO_DAY
+        created = content.day or NO_DAY
         workbook.set_properties({"title": "Findings", "created": datetime(created.year, created.month, created.day)})  # noqa: DTZ001 - a day has no zone
-        rows = [_finding(line) for line in told.findings]
-        _Page(workbook, "Findings", told.findings_in_words, COLUMNS, told.planner).list(rows)
-        rows = [_said(line) for line in told.said]
-        _Page(workbook, "Said", told.said_in_words, SAID_COLUMNS, told.planner).list(rows)
-        _Page(workbook, "Counts", "", {"": 34, " ": 20, "  ": 60}, told.planner).count(told.counts)
+        rows = [_finding_row(finding) for finding in content.findings]
+        _Page(workbook, "Findings", content.findings_summary + _unlisted(rows), COLUMNS, content.planner).list(rows)
+        rows = [_notice_row(finding) for finding in content.notices]
+        _Page(workbook, "Said", content.notices_summary + _unlisted(rows), NOTICE_COLUMNS, content.planner).list(rows)
+        _Page(workbook, "Counts", "", {"": 34, " ": 20, "  ": 60}, content.planner).count(content.counts)
     return file.getvalue()
 
 
-Cells = Sequence[Plain | CellAddress]
+def _unlisted(rows: Sequence[Cells]) -> str:
+    more = len(rows) - MOST_LISTED
+    return f" Only the first {MOST_LISTED} are listed: {more} more are counted, not listed." if more > 0 else ""
 
 
-def _finding(line: Line) -> Cells:
-    at = line.at
+def _finding_row(finding: Finding) -> Cells:
+    return *_notice_row(finding), finding.units, finding.cause, finding.kind.remedy
+
+
+def _notice_row(finding: Finding) -> Cells:
     return (
-        at, at.sheet, at.cell, line.heading, line.kind, line.message, line.found, line.expected, line.units,
-        line.cause, line.remedy,
+        finding.address, finding.sheet, finding.cell, finding.heading, finding.kind, finding.message,
+        _storable(finding.found), _storable(finding.expected),
     )  # fmt: skip
 
 
-def _said(line: Line) -> Cells:
-    return line.at, line.at.sheet, line.at.cell, line.heading, line.kind, line.message, line.found, line.expected
+def _storable(value: Any) -> Value:
+    """A value as a cell holds it: numbers that a cell cannot hold, and all else, as text."""
+    if value is None or isinstance(value, str | bool):
+        return value
+    return float(value) if isinstance(value, int | float) and math.isfinite(value) else str(value)
 
 
 class _Page:
@@ -135,8 +126,8 @@ class _Page:
         self.columns, self.planner = columns, planner
         self.sheet.hide_gridlines(2)
         self.sheet.set_column(0, 0, 2)
-        for at, width in enumerate(columns.values(), GUTTER):
-            self.sheet.set_column(at, at, width)
+        for column, width in enumerate(columns.values(), GUTTER):
+            self.sheet.set_column(column, column, width)
         self.sheet.write_string(0, GUTTER, name, self.style("title"))
         if purpose:
             self.sheet.write_string(1, GUTTER, purpose, self.style("purpose"))
@@ -148,32 +139,32 @@ class _Page:
 
     def list(self, rows: Sequence[Cells]) -> None:
         """A table with a line for each of `rows`; one that follows from another line is shaded."""
-        for at, heading in enumerate(self.columns, GUTTER):
-            self.sheet.write_string(HEADING, at, heading, self.style("heading"))
-        follow = list(self.columns).index("Cause") if "Cause" in self.columns else None
-        for row, cells in enumerate(rows[:MOST_LISTED], FIRST):
-            role = "formula" if follow is not None and cells[follow] is not None else "constant"
-            for at, value in enumerate(cells, GUTTER):
-                self._cell(row, at, value, role)
+        for column, heading in enumerate(self.columns, GUTTER):
+            self.sheet.write_string(HEADING, column, heading, self.style("heading"))
+        cause = list(self.columns).index("Cause") if "Cause" in self.columns else None
+        for row, cells in enumerate(rows[:MOST_LISTED], FIRST_ROW):
+            role = "formula" if cause is not None and cells[cause] is not None else "constant"
+            for column, value in enumerate(cells, GUTTER):
+                self._cell(row, column, value, role)
             self.sheet.set_row(row, self._height(cells))
-        self.sheet.freeze_panes(FIRST, 0)
+        self.sheet.freeze_panes(FIRST_ROW, 0)
         self.sheet.repeat_rows(HEADING)
         if rows:
             last = (HEADING + min(len(rows), MOST_LISTED), GUTTER + len(self.columns) - 1)
             self.sheet.autofilter(HEADING, GUTTER, *last)
-            area = xlsxwriter.utility.xl_range(FIRST, GUTTER, *last)
+            area = xlsxwriter.utility.xl_range(FIRST_ROW, GUTTER, *last)
             self.sheet.ignore_errors({"number_stored_as_text": area})
 
-    def count(self, counts: Mapping[str, Sequence[tuple[str, Plain, str]]]) -> None:
+    def count(self, counts: Mapping[str, Sequence[Count]]) -> None:
         """A block under each title."""
         row = 2
         for title, lines in counts.items():
             self.sheet.write_string(row, GUTTER, title, self.style("table"))
-            for at in range(1, len(self.columns)):
-                self.sheet.write_blank(row, GUTTER + at, None, self.style("table"))
+            for column in range(1, len(self.columns)):
+                self.sheet.write_blank(row, GUTTER + column, None, self.style("table"))
             for row, cells in enumerate(lines, row + 1):  # noqa: B020 - the next block begins below the last line
-                for at, value in enumerate(cells, GUTTER):
-                    self._cell(row, at, value, "constant")
+                for column, value in enumerate(cells, GUTTER):
+                    self._cell(row, column, value, "constant")
             row += 2
 
     def _height(self, cells: Cells) -> float:
@@ -184,33 +175,33 @@ class _Page:
             lines = max(lines, sum(_lines(part, width) for part in text.split("\n")))
         return min(HIGHEST, lines * styles.SIZE * LINE_HEIGHT + 2)
 
-    def _cell(self, row: int, at: int, value: Plain | CellAddress, role: str) -> None:
+    def _cell(self, row: int, column: int, value: Value, role: str) -> None:
         if isinstance(value, CellAddress):
-            self._link(row, at, value, role)
+            self._link(row, column, value, role)
         elif isinstance(value, bool):
-            self.sheet.write_boolean(row, at, value, self.style(role, wrapped=True))
+            self.sheet.write_boolean(row, column, value, self.style(role, wrapped=True))
         elif isinstance(value, float | int):
-            self.sheet.write_number(row, at, value, self.style(role, wrapped=True))
+            self.sheet.write_number(row, column, value, self.style(role, wrapped=True))
         elif value:
-            cut = value if len(value) <= LONGEST_TEXT else value[: LONGEST_TEXT - 1] + "…"
-            self.sheet.write_string(row, at, cut, self.style(role, wrapped=True, text=True))
+            cut = value if len(value) <= LONGEST_FORMULA else value[: LONGEST_FORMULA - 1] + "…"
+            self.sheet.write_string(row, column, cut, self.style(role, wrapped=True, text=True))
         else:
-            self.sheet.write_blank(row, at, None, self.style(role, wrapped=True))
+            self.sheet.write_blank(row, column, None, self.style(role, wrapped=True))
 
-    def _link(self, row: int, at: int, spot: CellAddress, role: str) -> None:
-        """A spot that leads to its cell of the planner; one without a cell leads nowhere."""
-        name = spot.sheet.replace("'", "''")
-        link = f"external:{self.planner.translate(ESCAPED)}#'{name}'!{spot.cell}"
-        shown = _shown(spot)
-        if spot.cell and len(link) <= LONGEST_LINK:
+    def _link(self, row: int, column: int, address: CellAddress, role: str) -> None:
+        """An address that leads to its cell of the planner; one without a cell leads nowhere."""
+        name = address.sheet.replace("'", "''")
+        link = f"external:{self.planner.translate(ESCAPED)}#'{name}'!{address.cell}"
+        shown = _shown(address)
+        if address.cell and len(link) <= LONGEST_LINK:
             style = self.style(role, variant="link", wrapped=True, text=True)
-            self.sheet.write_url(row, at, link, style, shown)
+            self.sheet.write_url(row, column, link, style, shown)
         else:
-            self.sheet.write_string(row, at, shown, self.style(role, wrapped=True, text=True))
+            self.sheet.write_string(row, column, shown, self.style(role, wrapped=True, text=True))
 
 
-def _shown(spot: CellAddress) -> str:
-    return f"{spot.sheet}!{spot.cell}" if spot.cell else spot.sheet
+def _shown(address: CellAddress) -> str:
+    return f"{address.sheet}!{address.cell}" if address.cell else address.sheet
 
 
 def _lines(text: str, width: float) -> int:

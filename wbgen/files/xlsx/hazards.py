@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
+from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import COLUMNS, ROWS, column_of
 from wbgen.files.xlsx.attributes import whole
 from wbgen.files.xlsx.conditional_formats import ELEMENTS, RuleReader
@@ -17,26 +18,26 @@ from wbgen.files.xlsx.sheet_cells import SheetReader
 
 @dataclass(frozen=True, slots=True)
 class Note:
-    """One thing worth saying about a file: a short stable `code`, the `part` that shows it, and a sentence."""
+    """One thing worth saying about a file: its kind, the `part` of the file that shows it, and a sentence."""
 
-    code: str
+    kind: Kind
     part: str
     text: str
 
 
 _BY_NAME: Final = tuple(
-    (re.compile(pattern, re.IGNORECASE), code, text)
-    for pattern, code, text in (
-        (r"vba\w*\.bin$", "macros", "The file holds macros"),
-        (r"/macrosheets/|/intlmacrosheets/", "macros", "The file holds a macro sheet"),
-        (r"/dialogsheets/", "macros", "The file holds a dialog sheet"),
-        (r"/customui/|^customui/", "macros", "The file changes the program's menus"),
-        (r"/externallinks/[^/]+$", "external-link", "The file draws values from another file or program"),
-        (r"/connections\.xml$", "data-connection", "The file holds connections to data elsewhere"),
-        (r"/querytables/|/model/item\.data$", "data-query", "The file holds a query of data elsewhere"),
-        (r"/embeddings/", "embedded-object", "The file holds an embedded object"),
-        (r"/activex/|/ctrlprops/", "embedded-object", "The file holds form controls"),
-        (r"/webextensions/", "embedded-object", "The file holds a web extension"),
+    (re.compile(pattern, re.IGNORECASE), kind, text)
+    for pattern, kind, text in (
+        (r"vba\w*\.bin$", Kind.MACROS, "The file holds macros"),
+        (r"/macrosheets/|/intlmacrosheets/", Kind.MACROS, "The file holds a macro sheet"),
+        (r"/dialogsheets/", Kind.MACROS, "The file holds a dialog sheet"),
+        (r"/customui/|^customui/", Kind.MACROS, "The file changes the program's menus"),
+        (r"/externallinks/[^/]+$", Kind.EXTERNAL_LINK, "The file draws values from another file or program"),
+        (r"/connections\.xml$", Kind.DATA_CONNECTION, "The file holds connections to data elsewhere"),
+        (r"/querytables/|/model/item\.data$", Kind.DATA_QUERY, "The file holds a query of data elsewhere"),
+        (r"/embeddings/", Kind.EMBEDDED_OBJECT, "The file holds an embedded object"),
+        (r"/activex/|/ctrlprops/", Kind.EMBEDDED_OBJECT, "The file holds form controls"),
+        (r"/webextensions/", Kind.EMBEDDED_OBJECT, "The file holds a web extension"),
     )
 )
 _MACRO_TYPE: Final = re.compile(r"macroEnabled|vbaProject|macrosheet", re.IGNORECASE)
@@ -52,14 +53,16 @@ _NOT_FETCHED: Final = ("/hyperlink", "/externalLinkPath")
 def notes_of_name(part: str) -> list[Note]:
     """What a part's name alone says.
 
-    >>> [note.code for note in notes_of_name("xl/vbaProject.bin")], notes_of_name("xl/workbook.xml")
+    >>> [str(note.kind) for note in notes_of_name("xl/vbaProject.bin")], notes_of_name("xl/workbook.xml")
     (['macros'], [])
     """
-    return [Note(code, part, text) for pattern, code, text in _BY_NAME if pattern.search(part)]
+    return [Note(kind, part, text) for pattern, kind, text in _BY_NAME if pattern.search(part)]
 
 
 class PartReader:
-    """Collects what one XML part says; `notes` has each kind of note once, with its first example.
+    """Collects what one XML part says.
+
+    `notes` has each kind of note once, with its first example, and each hidden sheet.
 
     Raises `UnsafeFile` for a sheet whose cells or merged cells span more than the limits: a reader that
     walks over such a sheet, or that makes a record of every merged cell, would not come back.
@@ -70,7 +73,7 @@ class PartReader:
     def __init__(self, part: str, limits: Limits, index: Index) -> None:
         self.part, self.limits = part, limits
         self.root = ""
-        self.notes: dict[str, Note] = {}
+        self.notes: dict[tuple[Kind, str], Note] = {}
         self.index = IndexReader(part, index)
         self.sheet: SheetReader | None = None
         self.rules: RuleReader | None = None
@@ -93,11 +96,11 @@ class PartReader:
         elif element == "Relationship":
             self._relationship(attributes)
         elif element in ("Override", "Default") and _MACRO_TYPE.search(attributes.get("ContentType", "")):
-            self._say("macros", "The file says that it holds macros")
+            self._note(Kind.MACROS, "The file says that it holds macros")
         elif element == "ddeLink":
-            self._say("dde", f"The file asks the program {attributes.get('ddeService', '')!r} for values (DDE)")
+            self._note(Kind.DDE, f"The file asks the program {attributes.get('ddeService', '')!r} for values (DDE)")
         elif element == "DataMashup":
-            self._say("data-query", "The file holds a query of data elsewhere")
+            self._note(Kind.DATA_QUERY, "The file holds a query of data elsewhere")
 
     def text(self, element: str, text: str, home: bool = True) -> None:
         """See `markup.Visitor`."""
@@ -122,12 +125,12 @@ class PartReader:
     def _formula(self, text: str) -> None:
         bare = _QUOTED.sub("", text)
         if "|" in bare:
-            self._say("dde", f"A formula asks another program for values (DDE): {text[:80]!r}")
+            self._note(Kind.DDE, f"A formula asks another program for values (DDE): {text[:80]!r}")
         if _REACHES_OUT.search(bare):
-            self._say("reaches-out", f"A formula reaches outside the file: {text[:80]!r}")
+            self._note(Kind.REACHES_OUT, f"A formula reaches outside the file: {text[:80]!r}")
 
-    def _say(self, code: str, text: str) -> None:
-        self.notes.setdefault(code, Note(code, self.part, text))
+    def _note(self, kind: Kind, text: str, subject: str = "") -> None:
+        self.notes.setdefault((kind, subject), Note(kind, self.part, text))
 
     def _sheet_element(self, element: str, attributes: Mapping[str, str]) -> None:
         if element == "mergeCell":
@@ -148,13 +151,14 @@ class PartReader:
     def _sheet(self, attributes: Mapping[str, str]) -> None:
         if attributes.get("state", "visible") != "visible":
             name = attributes.get("name", "")
-            self.notes.setdefault(f"hidden {name}", Note("hidden-sheet", self.part, f"The sheet {name!r} is hidden"))
+            self._note(Kind.HIDDEN_SHEET, f"The sheet {name!r} is hidden", name)
 
     def _relationship(self, attributes: Mapping[str, str]) -> None:
-        kind = attributes.get("Type", "")
-        if attributes.get("TargetMode") == "External" and not kind.endswith(_NOT_FETCHED):
+        relation = attributes.get("Type", "")
+        if attributes.get("TargetMode") == "External" and not relation.endswith(_NOT_FETCHED):
             target = attributes.get("Target", "")[:80]
-            self._say("outside-target", f"The file refers to {target!r} outside itself ({kind.rpartition('/')[2]})")
+            what = f"The file refers to {target!r} outside itself ({relation.rpartition('/')[2]})"
+            self._note(Kind.OUTSIDE_TARGET, what)
 
     def _address(self, reference: str) -> tuple[int, int]:
         """Row and column, both from 1."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Final
 
-from wbgen.files.findings import Finding
+from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.sheets.book import Book
@@ -15,7 +15,6 @@ from wbgen.sheets.template import Column
 from wbgen.verify.display.number_formats import fewer_digits, misleading, misleading_words
 from wbgen.verify.labels import printed_currency
 
-KIND: Final = "shown otherwise"
 FILLED: Final = "it repeats what the cell holds"
 
 
@@ -28,7 +27,9 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
             why = FILLED if style in file.index.filling else misleading(code, column, book.system, currency)
             if why:
                 what = f"the cell shows something else than it holds: {why}"
-                yield Finding(sheet.name, address(row, at), KIND, code, None, what, None, column.heading)
+                yield Finding(
+                    sheet.name, address(row, at), Kind.SHOWN_OTHERWISE, code, None, what, None, column.heading
+                )
 
 
 def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Finding]:
@@ -38,7 +39,9 @@ def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Finding]:
     why = FILLED if style in file.index.filling else misleading_words(code)
     if why:
         what = f"this {label.kind} shows other words than it holds: {why}"
-        yield Finding(sheet.name, address(label.row, label.column), KIND, code, None, what, None, label.heading)
+        yield Finding(
+            sheet.name, address(label.row, label.column), Kind.SHOWN_OTHERWISE, code, None, what, None, label.heading
+        )
 
 
 def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
@@ -48,7 +51,7 @@ def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Fi
             code = file.index.format_of(style)
             if fewer_digits(code, column, book.system):
                 what = "the cell shows fewer decimals, or less of a date, than the planner came with"
-                yield Finding(sheet.name, address(row, at), "fewer digits", code, None, what, None, column.heading)
+                yield Finding(sheet.name, address(row, at), Kind.FEWER_DIGITS, code, None, what, None, column.heading)
 
 
 def _styles(file: File, placed: Placed) -> Iterator[tuple[SheetCells, Column, int, int, int]]:

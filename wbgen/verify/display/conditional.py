@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import Final
 
-from wbgen.files.findings import Finding
+from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import column_of
 from wbgen.files.xlsx.conditional_formats import Look, Rule
 from wbgen.files.xlsx.references import Area, area_of
@@ -19,7 +19,6 @@ from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import GUTTER, Placed
 
-KIND: Final = "conditional format"
 INK: Final = "1A1A1A"
 PAPERS: Final = ("FFFFFF", "F1F3EE", "DDE3D5")
 """What a planner's figures are written in and on."""
@@ -47,7 +46,14 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
             why, found = _misleading(rule, areas, file.index.look_of(rule.look), tables, bare)
             if why:
                 cells = rule.cells.split()[0].replace("$", "")
-                yield Finding(sheet.name, cells, KIND, found, None, f"a conditional format shows otherwise: {why}")
+                yield Finding(
+                    sheet.name,
+                    cells,
+                    Kind.CONDITIONAL_FORMAT,
+                    found,
+                    None,
+                    f"a conditional format shows otherwise: {why}",
+                )
 
 
 def _misleading(rule: Rule, areas: Sequence[Area], look: Look, tables: Sequence[Placed], bare: bool) -> tuple[str, str]:

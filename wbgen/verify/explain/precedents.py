@@ -1,4 +1,4 @@
-"""Which figures of a column a formula picks: INDEX with a place that can be told from the figures themselves."""
+"""Finds what a formula refers to; of a range that INDEX picks from, the one cell that it picks."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ Values = Callable[[tuple[str, int, int]], Any]
 """The value at sheet, row and column (from 0); None where nothing stands."""
 
 
-def reached(formula: str, sheet: str, values: Values) -> tuple[Area, ...]:
+def precedents(formula: str, sheet: str, values: Values) -> tuple[Area, ...]:
     """What a formula of `sheet` refers to, each once and in its order.
 
     Of a range that INDEX picks single cells from, and that is used in no other way, these cells.
@@ -35,8 +35,8 @@ def reached(formula: str, sheet: str, values: Values) -> tuple[Area, ...]:
     found: dict[Area, None] = {}
     for area in used:
         cells = [cell for cell in chosen.get(area, ()) if cell is not None]
-        told = cells and len(cells) == used[area]
-        found.update(dict.fromkeys(cells if told else [area]))
+        all_known = cells and len(cells) == used[area]
+        found.update(dict.fromkeys(cells if all_known else [area]))
     return tuple(found)
 
 
@@ -52,18 +52,18 @@ def _cells(area: Area) -> Iterator[tuple[str, int, int]]:
 
 
 def _cell(area: Area, index: Node, sheet: str, values: Values) -> Area | None:
-    """The cell that an INDEX with one place picks from a single row or column."""
-    place = _number(index.children[1], sheet, values) if len(index.children) == 2 else None
-    if place is None or place < 1 or (area.top != area.bottom and area.left != area.right):
+    """The cell that an INDEX with one number picks from a single row or column."""
+    number = _number(index.children[1], sheet, values) if len(index.children) == 2 else None
+    if number is None or number < 1 or (area.top != area.bottom and area.left != area.right):
         return None
-    step = int(place) - 1
+    step = int(number) - 1
     row, column = (area.top + step, area.left) if area.left == area.right else (area.top, area.left + step)
     inside = row <= area.bottom and column <= area.right
     return Area(area.sheet, row, column, row, column) if inside else None
 
 
 def _number(node: Node, sheet: str, values: Values) -> float | None:
-    """The value of a place's formula where it is simple: a number, a cell, a sum, or a search for an exact match."""
+    """The value of a part of a formula where it is simple: a number, a cell, a sum, or a search for an exact match."""
     found: float | None = None
     if node.kind == "number":
         found = float(node.value)
@@ -86,13 +86,12 @@ def _value(node: Node, sheet: str, values: Values) -> Any:
 
 
 def _match(node: Node, sheet: str, values: Values) -> float | None:
-    """The place of the first cell that equals the one sought, as MATCH with 0 finds it."""
+    """The number, from 1, of the first cell that equals the one sought, as MATCH with 0 finds it."""
     sought, area = _value(node.children[0], sheet, values), _area(node.children[1], sheet)
     if sought in (None, "") or area is None or node.children[2].value != 0:
         return None
-    wanted = _folded(sought)
-    found = (place for place, cell in enumerate(_cells(area), 1) if _folded(values(cell)) == wanted)
-    return next(found, None)
+    folded = _folded(sought)
+    return next((number for number, cell in enumerate(_cells(area), 1) if _folded(values(cell)) == folded), None)
 
 
 def _folded(value: Any) -> Any:

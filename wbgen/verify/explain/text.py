@@ -1,4 +1,4 @@
-"""An explanation as lines for a person and as JSON for a program.
+"""Tells an explanation as lines for a person and as JSON for a program.
 
 The JSON is one object of format "wbgen-explain", version 1:
 
@@ -37,7 +37,7 @@ from pathlib import Path
 from typing import Any
 
 from wbgen.verify.explain.explain import Step
-from wbgen.verify.explain.figure import Said
+from wbgen.verify.explain.figure import WitnessValues
 from wbgen.verify.provenance import Origin
 from wbgen.verify.shown import EMPTY
 
@@ -52,11 +52,11 @@ def as_json(step: Step, workbook: Path) -> str:
 
 
 def _object(step: Step) -> dict[str, Any]:
-    said, origin = step.witnesses, step.came_from
+    origin = step.came_from
     return {
-        "place": step.place, "heading": step.heading, "record": step.record, "role": step.role, "value": step.value,
+        "place": step.address, "heading": step.heading, "record": step.record, "role": step.role, "value": step.value,
         "unit": step.unit, "shown": step.shown, "formula": step.formula, "words": step.words, "note": step.note,
-        "witnesses": vars(said) if said else None,
+        "witnesses": vars(step.witnesses) if step.witnesses else None,
         "came_from": origin and {
             "file": origin.file, "line": origin.place.line, "text": origin.text, "same": origin.same
         },
@@ -65,19 +65,19 @@ def _object(step: Step) -> dict[str, Any]:
 
 
 def as_lines(step: Step) -> Iterator[str]:
-    """What is said of one step, without its parts: the figure, its formula twice, its witnesses, where it is from."""
+    """The lines of one step without its parts: the figure, its formula twice, its witnesses, where it is from."""
     of = f" ({step.record})" if step.record not in ("", step.shown) else ""
-    yield f"{step.place}  {step.heading} = {step.shown}{of}"
+    yield f"{step.address}  {step.heading} = {step.shown}{of}"
     if step.words and not step.repeated:
         yield f"in words: {_spaced(step.words)}"
         if step.formula:
             yield f"formula: {_spaced(step.formula)}"
     if step.witnesses:
-        yield _witnesses(step.witnesses, step)
+        yield _witness_line(step.witnesses, step)
         if step.witnesses.disagreement:
             yield f"THEY DISAGREE: {step.witnesses.disagreement}"
     if step.role in ("typed", "given"):
-        yield _leaf(step)
+        yield _source(step)
     if step.note and not step.repeated:
         yield f"note: {step.note}"
     if step.repeated:
@@ -92,10 +92,10 @@ def _spaced(formula: str) -> str:
     return "".join(part if part.startswith('"') else re.sub(r",\s*", ", ", part) for part in parts)
 
 
-def _witnesses(said: Said, step: Step) -> str:
-    cached = _value(said.cached, step) if said.recalculated else NOT_RECALCULATED
-    engine, model = _value(said.engine, step), _value(said.model, step)
-    return f"witnesses: text {said.text}; engine {engine}; model {model}; cached {cached}"
+def _witness_line(values: WitnessValues, step: Step) -> str:
+    cached = _value(values.cached, step) if values.recalculated else NOT_RECALCULATED
+    engine, model = _value(values.engine, step), _value(values.model, step)
+    return f"witnesses: text {values.text}; engine {engine}; model {model}; cached {cached}"
 
 
 def _value(value: Any, step: Step) -> str:
@@ -106,7 +106,7 @@ def _value(value: Any, step: Step) -> str:
     return str(value) if isinstance(value, (str, bool)) else f"{value:.10g} {step.unit}".rstrip()
 
 
-def _leaf(step: Step) -> str:
+def _source(step: Step) -> str:
     if step.role == "given":
         return "given: a constant of the planner"
     return "typed: an input" + (f"; {_origin(step.came_from)}" if step.came_from else "")

@@ -1,4 +1,4 @@
-"""Which figure a person means by "Mix!D53": the place, the figure that stands there, or what stands there instead."""
+"""Finds the figure that a person means by "Mix!D53", or says what stands there instead."""
 
 from __future__ import annotations
 
@@ -34,24 +34,24 @@ class Figure:
 
 
 def figures(placed: Mapping[str, Placed]) -> dict[Position, Figure]:
-    """Every cell of every table, by its place."""
+    """Every cell of every table, by its position."""
     return {
-        (one.sheet, *one.cell(column.key, record)): Figure(one, column.key, record)
-        for one in placed.values()
-        for column in one.table.columns
-        for record in range(one.count)
+        (table.sheet, *table.cell(column.key, record)): Figure(table, column.key, record)
+        for table in placed.values()
+        for column in table.table.columns
+        for record in range(table.count)
     }
 
 
 def no_figure(path: Path, found: str, expected: str, remedy: str) -> InputError:
-    """The error for a place that cannot be explained."""
+    """The error for an address that cannot be explained."""
     return InputError(
         [Diagnostic("no-figure", Place(str(path)), expected, found, remedy, "there is nothing to explain")]
     )
 
 
-def place_meant(text: str, file: File) -> Position:
-    """The place that a person wrote: "Mix!D53", "'Diary lines'!$B$7", "mix!d53".
+def position_meant(text: str, file: File) -> Position:
+    """The position of an address that a person wrote: "Mix!D53", "'Diary lines'!$B$7", "mix!d53".
 
     Raises InputError for anything else than one cell of a sheet of the file.
     """
@@ -63,35 +63,35 @@ def place_meant(text: str, file: File) -> Position:
     if not mark:
         more = f"name its sheet too, such as Mix!{cell}; " if position_of(cell.upper()) else ""
         raise no_figure(file.path, shown(text), "a sheet and a cell, such as Mix!D12", more + listed)
-    wanted = name[1:-1].replace("''", "'") if len(name) > 1 and name[0] == name[-1] == "'" else name
-    sheet = next((known for known in names if known.casefold() == wanted.casefold()), None)
-    spot = position_of(cell.strip().upper())
-    if "!" in name or (sheet is not None and spot is None):
+    sheet_name = name[1:-1].replace("''", "'") if len(name) > 1 and name[0] == name[-1] == "'" else name
+    sheet = next((known for known in names if known.casefold() == sheet_name.casefold()), None)
+    position = position_of(cell.strip().upper())
+    if "!" in name or (sheet is not None and position is None):
         raise no_figure(
             file.path, shown(text), "one cell, such as Mix!D12, and nothing beside it",
             "explain one cell at a time; a calculation of your own has no history in the planner",
         )  # fmt: skip
     if sheet is None:
-        raise no_figure(file.path, shown(wanted), "a sheet of the workbook", did_you_mean(wanted, names))
-    row, column = spot or (-1, -1)
+        raise no_figure(file.path, shown(sheet_name), "a sheet of the workbook", did_you_mean(sheet_name, names))
+    row, column = position or (-1, -1)
     if row >= ROWS or column >= COLUMNS:
         raise no_figure(file.path, shown(text), "a cell of the sheet", "a sheet ends at XFD1048576")
     return sheet, row, column
 
 
-def refused(spot: Position, file: File, book: Book, placed: Mapping[str, Placed]) -> InputError:
+def refused(position: Position, file: File, book: Book, placed: Mapping[str, Placed]) -> InputError:
     """The error for a cell without a figure of the planner: it says what stands there, and where a figure is."""
-    name, row, column = spot
+    name, row, column = position
     sheet = file.sheet(name) or SheetCells(name, False)
-    own = [one for one in placed.values() if one.sheet == name]
+    tables = [table for table in placed.values() if table.sheet == name]
     what, remedy = "an empty cell", "choose a cell below a heading, or beside one"
     value = sheet.value(row, column)
     all_labels = labels_in_file(book, placed, file.text_at)
-    label = next((label for label in all_labels if (label.sheet, label.row, label.column) == spot), None)
-    if not own:
+    label = next((label for label in all_labels if (label.sheet, label.row, label.column) == position), None)
+    if not tables:
         what, remedy = "a cell of a sheet of your own", "choose a cell of one of the planner's sheets"
     elif label is not None:
-        what, remedy = f"{_KINDS[label.kind]}, {shown(value)}", _beside(label, own)
+        what, remedy = f"{_KINDS[label.kind]}, {shown(value)}", _first_figure(label, tables)
     elif sheet.formula(row, column) is not None:
         what, remedy = "a formula of your own", "wbgen knows only the planner's own formulas"
     elif value is not None:
@@ -100,11 +100,11 @@ def refused(spot: Position, file: File, book: Book, placed: Mapping[str, Placed]
     return no_figure(file.path, f"{here} is {what}", "a cell that holds a figure of the planner", remedy)
 
 
-def _beside(label: Label, own: list[Placed]) -> str:
+def _first_figure(label: Label, tables: list[Placed]) -> str:
     """Where the first figure of a labelled column is."""
-    for one in own:
-        for column in one.table.columns:
-            row, at = one.cell(column.key)
-            if column.heading == label.heading and (at == label.column or row == label.row):
-                return f"its first figure is {quoted(label.sheet)}!{address(row, at)}"
+    for table in tables:
+        for column in table.table.columns:
+            row, sheet_column = table.cell(column.key)
+            if column.heading == label.heading and (sheet_column == label.column or row == label.row):
+                return f"its first figure is {quoted(label.sheet)}!{address(row, sheet_column)}"
     return "choose a cell below a heading, or beside one"
