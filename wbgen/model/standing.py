@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.relations import only
+from wbgen.model.types import Table, Text
 
-Value = Any
 
-
-def state(start: Value) -> Value:
+def state(start: Table) -> Text:
     """The front sheet's words on the checks."""
     return only(start.master_check)

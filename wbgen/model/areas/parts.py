@@ -7,41 +7,42 @@ trapezoidal rule (spacing), offsets by Simpson's rule (spacing), corners (no len
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 
 from wbgen.model.tools.relations import count_by, find, folded, like, magnitude, or_zero, sum_by, where
-
-Value = Any
+from wbgen.model.types import Area, Each, Length, Number, Table, Text
 
 BLANK_UNLESS = ("lawn", "part", "shape")
 
 _SIMPSON: Final = 8
 
 
-def part_label(lawn: Value, part: Value) -> Value:
+def part_label(lawn: Each[Text], part: Each[Text]) -> Each[Text]:
     """Lawn and part in one text, by which points find their part."""
     return lawn + " · " + part
 
 
-def shape_number(shape: Value, shapes: Value) -> Value:
+def shape_number(shape: Each[Text], shapes: Table) -> Each[Number]:
     """Place of the shape in the list of shapes, from 1; blank for an unknown one."""
     place = find(shape, shapes.shape)
-    return np.where(place < 0, np.nan, place + 1.0)
+    return where(place < 0, np.nan, place + 1.0)
 
 
-def corners(part_label: Value, points: Value) -> Value:
+def corners(part_label: Each[Text], points: Table) -> Each[Number]:
     """How many points the part has."""
     return count_by(points.point_label, part_label)
 
 
-def half_perimeter(first_length: Value, second_length: Value, third_length: Value) -> Value:
+def half_perimeter(first_length: Each[Length], second_length: Each[Length], third_length: Each[Length]) -> Each[Length]:
     """Half the sum of the three lengths; blank where one of them is."""
     return (first_length + second_length + third_length) / 2
 
 
-def sides_area(half_perimeter: Value, first_length: Value, second_length: Value, third_length: Value) -> Value:
+def sides_area(
+    half_perimeter: Each[Length], first_length: Each[Length], second_length: Each[Length], third_length: Each[Length]
+) -> Each[Area]:
     """Area of a triangle by its sides, 0 where they do not close. Heron's formula (Heron of Alexandria, Metrica).
 
     >>> from wbgen.units.quantity import FLOAT
@@ -56,14 +57,14 @@ def sides_area(half_perimeter: Value, first_length: Value, second_length: Value,
 
 
 def measured_area(
-    shape_number: Value,
-    part_label: Value,
-    first_length: Value,
-    second_length: Value,
-    third_length: Value,
-    sides_area: Value,
-    points: Value,
-) -> Value:
+    shape_number: Each[Number],
+    part_label: Each[Text],
+    first_length: Each[Length],
+    second_length: Each[Length],
+    third_length: Each[Length],
+    sides_area: Each[Area],
+    points: Table,
+) -> Each[Area]:
     """Area of the part by the formula of its shape; blank for an unknown shape. A blank length counts as 0.
 
     The rules for offsets and corners are those of land surveying: spacing times the sum of the trapezoidal terms,
@@ -82,18 +83,18 @@ def measured_area(
         a / 3 * sum_by(points.point_label, part_label, points.simpson_term),
         abs(sum_by(points.point_label, part_label, points.cross_term)) / 2,
     )
-    found: Value = np.nan
+    found = like(a * b, np.full(len(shape_number), np.nan))
     for number, area in enumerate(by_shape, 1):
         found = where(shape_number == number, area, found)
     return found
 
 
-def signed_area(measured_area: Value, sign: Value) -> Value:
+def signed_area(measured_area: Each[Area], sign: Each[Text]) -> Each[Area]:
     """What the part adds to its lawn: less than nothing where it is cut out."""
     return where(folded(sign) == "cut out", -1.0, 1.0) * measured_area
 
 
-def part_state(shape_number: Value, corners: Value, measured_area: Value) -> Value:
+def part_state(shape_number: Each[Number], corners: Each[Number], measured_area: Each[Area]) -> Each[Text]:
     """What is to be mended: an even number of offsets under Simpson's rule, else lengths that give no area."""
     even = (shape_number == _SIMPSON) & (corners % 2 == 0)
     none = ~(magnitude(measured_area) > 0)

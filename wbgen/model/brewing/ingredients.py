@@ -2,65 +2,67 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.relations import as_number, blank, ratio, where
 from wbgen.model.tools.words import listed
-
-Value = Any
+from wbgen.model.types import Each, Mask, Mass, Number, Table, Text, Volume
 
 BLANK_UNLESS = ("product",)
 
 
-def recipe_line(product: Value, recipes: Value) -> Value:
+def recipe_line(product: Each[Text], recipes: Table) -> Each[Number]:
     """The line of the brew among the recipes, their heading row being line 1; blank for one without a recipe."""
     return match(product, recipes.product)
 
 
-def share(recipe_line: Value, recipes: Value) -> Value:
+def share(recipe_line: Each[Number], recipes: Table) -> Each[Number]:
     """How many times the recipe is wanted; blank where its batch is not known."""
     return as_number(ratio(at(recipes.wanted, recipe_line), at(recipes.batch, recipe_line)))
 
 
-def mass_all(mass: Value, share: Value) -> Value:
+def mass_all(mass: Each[Mass], share: Each[Number]) -> Each[Mass]:
     """The mass (g) for all batches."""
     return mass * share
 
 
-def volume_all(volume: Value, share: Value) -> Value:
+def volume_all(volume: Each[Volume], share: Each[Number]) -> Each[Volume]:
     """The volume (mL) for all batches."""
     return volume * share
 
 
-def mass_batch(mass_all: Value, recipe_line: Value, recipes: Value) -> Value:
+def mass_batch(mass_all: Each[Mass], recipe_line: Each[Number], recipes: Table) -> Each[Mass]:
     """The mass (g) for one of them; blank where there are none."""
     return ratio(mass_all, at(recipes.batches, recipe_line))
 
 
-def volume_batch(volume_all: Value, recipe_line: Value, recipes: Value) -> Value:
+def volume_batch(volume_all: Each[Volume], recipe_line: Each[Number], recipes: Table) -> Each[Volume]:
     """The volume (mL) for one of them, likewise."""
     return ratio(volume_all, at(recipes.batches, recipe_line))
 
 
-def _times_to_come(recipe_line: Value, recipes: Value) -> Any:
+def _times_to_come(recipe_line: Each[Number], recipes: Table) -> Each[Number]:
     """How many times the recipe is wanted for the rest of the programme; blank where its batch is not known."""
     return as_number(ratio(at(recipes.coming, recipe_line), at(recipes.batch, recipe_line)))
 
 
-def coming_mass(mass: Value, recipe_line: Value, recipes: Value) -> Value:
+def coming_mass(mass: Each[Mass], recipe_line: Each[Number], recipes: Table) -> Each[Mass]:
     """The mass (kg) for all brews to come."""
     return (mass * _times_to_come(recipe_line, recipes)).to("kg")
 
 
-def coming_volume(volume: Value, recipe_line: Value, recipes: Value) -> Value:
+def coming_volume(volume: Each[Volume], recipe_line: Each[Number], recipes: Table) -> Each[Volume]:
     """The volume (L) for all brews to come."""
     return (volume * _times_to_come(recipe_line, recipes)).to("L")
 
 
 def ingredient_state(
-    recipe_line: Value, ingredient: Value, mass: Value, volume: Value, misplaced_mass: Value, misplaced_volume: Value
-) -> Value:
+    recipe_line: Each[Number],
+    ingredient: Each[Text],
+    mass: Each[Mass],
+    volume: Each[Volume],
+    misplaced_mass: Mask,
+    misplaced_volume: Mask,
+) -> Each[Text]:
     """What is to be mended in the record, all that holds."""
     return listed(
         where(blank(recipe_line), "; no recipe for it", "")

@@ -6,47 +6,44 @@ source. Arrays have one figure a month (12,), January first.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools import dates
 from wbgen.model.tools.relations import blank, like, only, where
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import yes
+from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, each
 
-Value = Any
 
-
-def days(month_number: Value, start: Value) -> Value:
+def days(month_number: Each[Number], start: Table) -> Each[Number]:
     """The days of the month in the year of the as-of date."""
     year = dates.year_of(only(start.as_of))
     return dates.serial(year, month_number + 1, 1) - dates.serial(year, month_number, 1)
 
 
-def closed(months: Value) -> Value:
+def closed(months: Table) -> Each[Text]:
     """ "yes" where there is no feeding in the month."""
     return months.closed
 
 
-def growth(months: Value, growth_view: Value) -> Value:
+def growth(months: Table, growth_view: Table) -> Each[Number]:
     """Growth potential of the lawn's grass, 0 to 1; that of cool-season grass where no other is said."""
     warm = str(growth_view.grass).lower() == "warm season"
     return months.growth_warm if warm else months.growth_cool
 
 
-def weight(growth: Value, days: Value, closed: Value) -> Value:
+def weight(growth: Each[Number], days: Each[Number], closed: Each[Text]) -> Each[Number]:
     """What the month counts for in the split: growth times days, nothing where it is closed."""
-    return np.where(yes(closed), 0.0, growth * days)
+    return where(yes(closed), 0.0, growth * days)
 
 
-def should(weight: Value, growth_view: Value, season_view: Value) -> Value:
+def should(weight: Each[Number], growth_view: Table, season_view: Table) -> Each[NitrogenPerArea]:
     """The month's share of the yearly target, by area; blank without a target, and where no month counts."""
     weights = growth_view.weights
     return season_view.target * (weight / (weights if half_up(weights, 9) else np.nan))
 
 
-def ceiling(growth: Value, closed: Value, growth_view: Value) -> Value:
+def ceiling(growth: Each[Number], closed: Each[Text], growth_view: Table) -> Each[NitrogenPerArea]:
     """The most that the grass can use in the month, by area: that at full growth times growth potential.
 
     Nothing where it is closed. M. Woods, Monthly maximum N or annual maximum N, 2023.
@@ -55,17 +52,23 @@ def ceiling(growth: Value, closed: Value, growth_view: Value) -> Value:
     return where(yes(closed) & ~blank(most), 0.0, most)
 
 
-def planned(budget_months: Value) -> Value:
+def planned(budget_months: Table) -> Each[NitrogenPerArea]:
     """What the dates of the programme bring in the month, by area."""
     return budget_months.planned_nitrogen
 
 
-def applied(season_months: Value) -> Value:
+def applied(season_months: Table) -> Each[NitrogenPerArea]:
     """What the lawn has had in the month, by area; blank without an area."""
     return season_months.month_nitrogen
 
 
-def words(closed: Value, should: Value, planned: Value, applied: Value, ceiling: Value) -> Value:
+def words(
+    closed: Each[Text],
+    should: Each[NitrogenPerArea],
+    planned: Each[NitrogenPerArea],
+    applied: Each[NitrogenPerArea],
+    ceiling: Each[NitrogenPerArea],
+) -> Each[Text]:
     """What does not fit in the month, in words; nothing where all does.
 
     In a closed month all nitrogen is too much; in an open one what is over its ceiling, if that is known.
@@ -80,4 +83,4 @@ def words(closed: Value, should: Value, planned: Value, applied: Value, ceiling:
         too_much = [word for word, nitrogen in parts.items() if exceeds(nitrogen, limit)[month]]
         opening = "closed, yet " if shut[month] else "over the ceiling: "
         found.append(opening + ", ".join(too_much) if too_much else "")
-    return np.array(found, dtype=object)
+    return each(np.array(found, dtype=object))

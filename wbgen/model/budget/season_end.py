@@ -2,29 +2,26 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.target import against_target
-
-Value = Any
+from wbgen.model.types import Each, NitrogenPerArea, Number, NutrientPerArea, Table, Text
 
 BLANK_UNLESS = ("lawn",)
 
 
-def lawn(turn: Value, lawns: Value) -> Value:
+def lawn(turn: Each[Number], lawns: Table) -> Each[Text]:
     """Name of the lawn whose turn it is (from 1), blank where there is none."""
     return pick(lawns.name, turn - 1)
 
 
 @of_family("nutrients")
-def over_each(turn: Value, season_forecast: Value, lawns: Value) -> Value:
+def over_each(turn: Each[Number], season_forecast: Table, lawns: Table) -> Each[NutrientPerArea]:
     """Nutrient over the target, by area; negative where it stays below, blank without a target or a forecast."""
     return season_forecast.end_each - pick(lawns.target_each, turn - 1)
 
 
-def words(turn: Value, over_nitrogen: Value, lawns: Value, settings: Value) -> Value:
+def words(turn: Each[Number], over_nitrogen: Each[NitrogenPerArea], lawns: Table, settings: Table) -> Each[Text]:
     """How nitrogen will stand against its target, in words; nothing for a lawn whose area is not known.
 
     On the target is what differs from it by no more than the share that is let pass.

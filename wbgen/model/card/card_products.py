@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-Value = Any
+from wbgen.model.types import Table, Text
 
 SHOWN = 265
 """So many letters of cautions the card has room for: six lines that long words leave at 44 letters."""
 
 
-def cautions(mix_products: Value) -> str:
+def cautions(mix_products: Table) -> Text:
     """The cautions of each product, by name, one after the other; where they are long, first that some may be cut."""
     words = "".join(mix_products.caution_words).replace("•", " • ")
     told = " ".join(word for word in words.split(" ") if word)

@@ -2,50 +2,47 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools import steps
 from wbgen.model.tools.relations import blank, where
-
-Value = Any
+from wbgen.model.types import Each, Mass, Number, Table, Text, Volume
 
 MOST_BOXES = 4
 _TICKS = "☐ " * MOST_BOXES
 
 
-def action(line: Value, card: Value, mix_products: Value, mix_checks: Value) -> Value:
+def action(line: Each[Number], card: Table, mix_products: Table, mix_checks: Table) -> Each[Text]:
     """What is done: fill, dissolve or weigh or pour, top up."""
     return steps.action(line, card.fill_mark, mix_products, mix_checks, mix_products.bucket_full)
 
 
-def what(action: Value, line: Value, mix_products: Value) -> Value:
+def what(action: Each[Text], line: Each[Number], mix_products: Table) -> Each[Text]:
     """What it is done with: water, or a product."""
     return steps.what(action, steps.of_line(line, mix_products, mix_products.product))
 
 
-def to_weigh(action: Value, line: Value, mix_products: Value) -> Value:
+def to_weigh(action: Each[Text], line: Each[Number], mix_products: Table) -> Each[Mass]:
     """What to weigh (g)."""
     return steps.measured(action, steps.WEIGHED, line, mix_products, mix_products.weigh_full)
 
 
-def to_pour(action: Value, line: Value, mix_products: Value) -> Value:
+def to_pour(action: Each[Text], line: Each[Number], mix_products: Table) -> Each[Volume]:
     """What to pour (mL)."""
     return steps.measured(action, steps.POURED, line, mix_products, mix_products.pour_full)
 
 
-def to_fill(action: Value, card: Value, mix: Value) -> Value:
+def to_fill(action: Each[Text], card: Table, mix: Table) -> Each[Volume]:
     """To which level (L) the water goes."""
     return steps.to_fill(action, card.fill_mark, mix.first_fill_full)
 
 
-def dissolve_in(to_weigh: Value, line: Value, mix_products: Value) -> Value:
+def dissolve_in(to_weigh: Each[Mass], line: Each[Number], mix_products: Table) -> Each[Volume]:
     """The water (L) in which a solid is dissolved first."""
     return where(blank(to_weigh), np.nan, steps.of_line(line, mix_products, mix_products.bucket_full))
 
 
-def ticks(action: Value, card: Value) -> Value:
+def ticks(action: Each[Text], card: Table) -> Each[Text]:
     """A box to tick for each load; above four, a line for the number of the load."""
     loads = 0 if np.isnan(card.alike) else int(card.alike)
     return where(blank(action), "", _TICKS[: 2 * loads].rstrip() if loads <= MOST_BOXES else f"__ of {loads}")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 import numpy as np
@@ -9,150 +10,149 @@ import numpy as np
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.relations import blank, magnitude, or_zero
 from wbgen.model.tools.rounding import half_up
+from wbgen.model.types import Each, Mask, Number, Table, Text
 from wbgen.trade.families import Member
 
-Value = Any
 
-
-def _count(condition: Value) -> float:
+def _count(condition: Mask | Sequence[bool]) -> float:
     return float(np.count_nonzero(condition))
 
 
-def _given(column: Value) -> float:
+def _given(column: Each[Any]) -> float:
     """How many figures of a column are there."""
     return _count(~blank(column))
 
 
 @reads_every(agree="nutrients")
-def found_totals(control: Value) -> Value:
+def found_totals(control: Table) -> Number:
     """Number of nutrients whose totals do not agree."""
     return _count([word != "yes" for word in control.agree_every])
 
 
-def found_lawn_names(diary: Value) -> Value:
+def found_lawn_names(diary: Table) -> Number:
     """Number of complete lines whose lawn is unknown."""
     return _count((diary.counted == 1) & blank(diary.lawn_line))
 
 
-def found_product_names(diary: Value) -> Value:
+def found_product_names(diary: Table) -> Number:
     """Number of complete lines whose product is unknown."""
     return _count((diary.counted == 1) & blank(diary.product_line))
 
 
-def found_incomplete_lines(diary: Value) -> Value:
+def found_incomplete_lines(diary: Table) -> Number:
     """Number of lines that are begun, and lack a date, a lawn or a product."""
     return _given(diary.incomplete)
 
 
-def found_diary_texts(diary: Value) -> Value:
+def found_diary_texts(diary: Table) -> Number:
     """Number of lines in which a text stands where a date or a number belongs."""
     return _given(diary.non_numeric)
 
 
-def found_diary_duplicates(diary: Value) -> Value:
+def found_diary_duplicates(diary: Table) -> Number:
     """Number of lines that say once more what the first line of the lawn, the product and the day says."""
     return _given(diary.duplicate)
 
 
-def found_diary_full(diary: Value, settings: Value) -> Value:
+def found_diary_full(diary: Table, settings: Table) -> Number:
     """1 where more than a set share of the diary's lines have a date, be it one that is no date, else 0."""
     return float(_count(~blank(diary.date) | diary.misplaced_date) > settings.diary_warning * diary.records)
 
 
-def found_lawn_states(lawns: Value) -> Value:
+def found_lawn_states(lawns: Table) -> Number:
     """Number of lawns with something to mend."""
     return _given(lawns.lawn_state)
 
 
-def found_part_states(parts: Value) -> Value:
+def found_part_states(parts: Table) -> Number:
     """Number of parts with something to mend."""
     return _given(parts.part_state)
 
 
-def found_parts_lost(parts: Value, lawns: Value) -> Value:
+def found_parts_lost(parts: Table, lawns: Table) -> Number:
     """1 where the parts together and the measured lawns together differ in area, to six decimals, else 0."""
     of_parts, of_lawns = or_zero(parts.signed_area), or_zero(lawns.measured_area)
     return float(magnitude(half_up(of_parts.sum() - of_lawns.sum(), 6)) != 0)
 
 
-def found_point_states(points: Value) -> Value:
+def found_point_states(points: Table) -> Number:
     """Number of points with something to mend."""
     return _given(points.point_state)
 
 
-def found_points_lost(points: Value, parts: Value) -> Value:
+def found_points_lost(points: Table, parts: Table) -> Number:
     """1 where the points, and those that the parts know of, differ in number, else 0."""
     return float(_count(~blank(points.lawn) & ~blank(points.part)) != np.sum(or_zero(parts.corners)))
 
 
-def found_product_states(products: Value) -> Value:
+def found_product_states(products: Table) -> Number:
     """Number of products with something to mend."""
     return _given(products.product_state)
 
 
-def found_shelf_states(shelf: Value) -> Value:
+def found_shelf_states(shelf: Table) -> Number:
     """How many counts and purchases have something to mend."""
     return _given(shelf.shelf_state)
 
 
-def found_line_states(programme: Value) -> Value:
+def found_line_states(programme: Table) -> Number:
     """Number of lines of the programme with something to mend."""
     return _given(programme.line_state)
 
 
-def found_score_states(scores: Value) -> Value:
+def found_score_states(scores: Table) -> Number:
     """Number of scores with something to mend."""
     return _given(scores.score_state)
 
 
-def found_brew_states(recipes: Value, ingredients: Value) -> Value:
+def found_brew_states(recipes: Table, ingredients: Table) -> Number:
     """Number of recipes and of ingredients with something to mend."""
     return _given(recipes.recipe_state) + _given(ingredients.ingredient_state)
 
 
-def found_mixes_beyond(response_room: Value) -> Value:
+def found_mixes_beyond(response_room: Table) -> Number:
     """Number of mixes that were scored and that there is no room for."""
     return response_room.beyond
 
 
-def found_year_beyond(year: Value) -> Value:
+def found_year_beyond(year: Table) -> Number:
     """Number of pairs of lawn and product that there is no room for."""
     return year.beyond
 
 
-def found_dates_beyond(plan: Value) -> Value:
+def found_dates_beyond(plan: Table) -> Number:
     """Number of dates of the programme that there is no room for."""
     return max(0.0, -plan.dates_left)
 
 
-def found_pairs_beyond(plan: Value) -> Value:
+def found_pairs_beyond(plan: Table) -> Number:
     """Number of lawns, line by line, that there is no room for."""
     return max(0.0, -plan.pairs_left)
 
 
-def found_lawns_unseen(lawns: Value, season_applied: Value) -> Value:
+def found_lawns_unseen(lawns: Table, season_applied: Table) -> Number:
     """Number of lawns that the totals do not show."""
     return _given(lawns.name) - _given(season_applied.lawn)
 
 
-def found_products_unseen(products: Value, season_products: Value) -> Value:
+def found_products_unseen(products: Table, season_products: Table) -> Number:
     """Number of products that the totals do not show."""
     return _given(products.name) - _given(season_products.product)
 
 
 @of_family("checks")
-def failed_each(found_each: Value) -> Value:
+def failed_each(found_each: Number) -> Number:
     """1 where a check found something, else 0."""
     return float(found_each != 0)
 
 
 @of_family("checks")
-def advice_each(each: Member, failed_each: Value) -> Value:
+def advice_each(each: Member, failed_each: Number) -> Text:
     """What to do where a check fails; nothing where it does not."""
     return each.says["advice"] if failed_each else ""
 
 
 @reads_every(failed="checks")
-def failed(failed_every: Value) -> Value:
+def failed(failed_every: list[Number]) -> Number:
     """Number of checks that fail."""
     return float(sum(failed_every))

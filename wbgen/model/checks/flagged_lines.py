@@ -2,18 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import blank, pick, where
-
-Value = Any
+from wbgen.model.types import Date, Each, Number, Table, Text, each
 
 BLANK_UNLESS = ("spot",)
 
 
-def spot(turn: Value, diary: Value) -> Value:
+def spot(turn: Each[Number], diary: Table) -> Each[Number]:
     """The number of the line, from the last one with a flag back; blank where there are fewer.
 
     >>> from types import SimpleNamespace
@@ -21,15 +18,15 @@ def spot(turn: Value, diary: Value) -> Value:
     array([ 3.,  1., nan])
     """
     flagged = np.sort(diary.flag_line[~np.isnan(diary.flag_line)])[::-1]
-    return pick(flagged, turn - 1)
+    return pick(each(flagged), turn - 1)
 
 
-def line(spot: Value) -> Value:
+def line(spot: Each[Number]) -> Each[Number]:
     """The number of the line, the first of the diary being 1."""
     return spot
 
 
-def where_words(spot: Value, diary: Value) -> Value:
+def where_words(spot: Each[Number], diary: Table) -> Each[Text]:
     """The lawn and the product as they are written in the line, with a colon between where both are there.
 
     No text ends in a blank: some programs drop it when they store what a formula gave.
@@ -38,11 +35,11 @@ def where_words(spot: Value, diary: Value) -> Value:
     return lawn + where(blank(lawn) | blank(product), "", ": ") + product
 
 
-def date(spot: Value, diary: Value) -> Value:
+def date(spot: Each[Number], diary: Table) -> Each[Date]:
     """The date of the line; blank where none stands, or a text."""
     return pick(diary.date, spot - 1)
 
 
-def flags(spot: Value, diary: Value) -> Value:
+def flags(spot: Each[Number], diary: Table) -> Each[Text]:
     """All that is to be said of the line."""
     return pick(diary.flags, spot - 1)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
@@ -14,74 +12,75 @@ from wbgen.model.tools.relations import blank, joined, only, or_zero, pick, sum_
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.tools.traits import NEVER, level_met, worst, yes
 from wbgen.model.tools.words import together
-
-Value = Any
+from wbgen.model.types import Date, Each, Mass, Number, NutrientPerArea, Table, Text, Volume, each
 
 BLANK_UNLESS = ("programme_line",)
 
 
-def programme_line(number: Value, plan: Value, programme: Value) -> Value:
+def programme_line(number: Each[Number], plan: Table, programme: Table) -> Each[Number]:
     """The line of the programme that the date is of, its heading row being line 1; blank past the last date."""
     lines = lines_at(first_to_reach(programme.dates_up_to, number))
-    return np.where(number > plan.dates_total, np.nan, lines)
+    return where(number > plan.dates_total, np.nan, lines)
 
 
-def turn_of_line(number: Value, programme_line: Value, programme: Value) -> Value:
+def turn_of_line(number: Each[Number], programme_line: Each[Number], programme: Table) -> Each[Number]:
     """Which of its line's dates this is, from 1."""
     return number - at(programme.dates_up_to - programme.times_planned, programme_line)
 
 
-def date(programme_line: Value, turn_of_line: Value, programme: Value) -> Value:
+def date(programme_line: Each[Number], turn_of_line: Each[Number], programme: Table) -> Each[Date]:
     """The day: the line's first, and an interval on for each turn, to the nearest day."""
     apart = or_zero(at(programme.interval, programme_line)).to("day").magnitude
     return at(programme.first, programme_line) + half_up(half_up((turn_of_line - 1) * apart, 6))
 
 
-def product(programme_line: Value, programme: Value) -> Value:
+def product(programme_line: Each[Number], programme: Table) -> Each[Text]:
     """The product."""
     return at(programme.product, programme_line)
 
 
-def where_words(programme_line: Value, programme: Value) -> Value:
+def where_words(programme_line: Each[Number], programme: Table) -> Each[Text]:
     """Where it goes, in words."""
     return at(programme.where_words, programme_line)
 
 
-def scope_key(programme_line: Value, programme: Value) -> Value:
+def scope_key(programme_line: Each[Number], programme: Table) -> Each[Number]:
     """The line of the lawn, or of the group's first lawn; 0 for all lawns."""
     return at(programme.scope_key, programme_line)
 
 
-def kind(programme_line: Value, programme: Value) -> Value:
+def kind(programme_line: Each[Number], programme: Table) -> Each[Text]:
     """Whether it goes on a lawn, on a group of them or on all."""
     lawn, group = at(programme.lawn, programme_line), at(programme.group, programme_line)
     return where(~blank(lawn), "lawn", where(~blank(group), "group", "all"))
 
 
-def group_of_lawn(kind: Value, scope_key: Value, lawns: Value) -> Value:
+def group_of_lawn(kind: Each[Text], scope_key: Each[Number], lawns: Table) -> Each[Number]:
     """The group that the ground belongs to, as the line of its first lawn; blank for all lawns, or without a group."""
     of_lawn = match(at(lawns.group, scope_key), lawns.group)
-    return np.where(kind == "lawn", of_lawn, np.where(kind == "group", scope_key, np.nan))
+    return where(kind == "lawn", of_lawn, where(kind == "group", scope_key, np.nan))
 
 
 @of_family("traits")
-def has_each(programme_line: Value, programme: Value, products: Value) -> Value:
+def has_each(programme_line: Each[Number], programme: Table, products: Table) -> Each[Text]:
     """ "yes" where the product has the trait."""
     product_line = at(programme.product_line, programme_line)
     return where(yes(at(products.trait_each, product_line)), "yes", "")
 
 
 @of_family("traits")
-def beside_each(date: Value, kind: Value, scope_key: Value, group_of_lawn: Value, has_each: Value) -> Value:
+def beside_each(
+    date: Each[Date], kind: Each[Text], scope_key: Each[Number], group_of_lawn: Each[Number], has_each: Each[Text]
+) -> Each[Number]:
     """How many other applications of the day have the trait, on ground that may be the same.
 
     All lawns are the same ground as any; a group, as itself and as its lawns; a lawn, as itself and its group.
     """
     has = yes(has_each)
 
-    def of_day(wanted: str, *more: Value) -> Any:
+    def of_day(wanted: str, *more: Each[Number]) -> Each[Number]:
         key = joined(date, *more)
-        return sum_by(key, key, has.astype(float), kind == wanted)
+        return sum_by(key, key, each(has.astype(float)), kind == wanted)
 
     of_group = of_day("group", group_of_lawn)
     near = {
@@ -89,24 +88,28 @@ def beside_each(date: Value, kind: Value, scope_key: Value, group_of_lawn: Value
         "group": of_day("all") + of_group + of_day("lawn", group_of_lawn),
         "lawn": of_day("all") + of_group + of_day("lawn", scope_key),
     }
-    return np.select([kind == name for name in near], list(near.values()), np.nan) - has
+    return each(np.select([kind == name for name in near], [np.asarray(one) for one in near.values()], np.nan) - has)
 
 
 @of_family("trait_rules")
 def rule_each(
-    has_each_first: Value, has_each_second: Value, beside_each_first: Value, beside_each_second: Value, rules: Value
-) -> Value:
+    has_each_first: Each[Text],
+    has_each_second: Each[Text],
+    beside_each_first: Each[Number],
+    beside_each_second: Each[Number],
+    rules: Table,
+) -> Each[Number]:
     """The rule's level where it has one trait and another application of the day the other, else 0."""
     return level_met(has_each_first, has_each_second, beside_each_first, beside_each_second, rules.level_each)
 
 
 @reads_every(rule="trait_rules")
-def level(rule_every: list[Value]) -> Value:
+def level(rule_every: list[Each[Number]]) -> Each[Number]:
     """The worst of all rules."""
     return worst(rule_every)
 
 
-def out_of_month(date: Value, programme_line: Value, programme: Value, products: Value) -> Value:
+def out_of_month(date: Each[Date], programme_line: Each[Number], programme: Table, products: Table) -> Each[Text]:
     """ "yes" where the product does not suit the month: a hyphen at its place among the twelve signs."""
     suited = at(products.months_suited, at(programme.product_line, programme_line))
     unsuited = [
@@ -116,48 +119,48 @@ def out_of_month(date: Value, programme_line: Value, programme: Value, products:
     return where(np.array(unsuited, dtype=bool), "yes", "")
 
 
-def month(date: Value) -> Value:
+def month(date: Each[Date]) -> Each[Number]:
     """The number of the calendar month, 1 to 12."""
     return dates.month_of(date)
 
 
-def closed_month(month: Value, months: Value) -> Value:
+def closed_month(month: Each[Number], months: Table) -> Each[Text]:
     """ "yes" where the month is closed to feeding."""
     return pick(months.closed, month - 1)
 
 
-def in_year(date: Value, settings: Value, growth_view: Value) -> Value:
+def in_year(date: Each[Date], settings: Table, growth_view: Table) -> Each[Text]:
     """ "yes" where the date lies in this season, whether it is past or to come."""
     return where((date >= only(settings.season_start)) & (date < growth_view.year_end), "yes", "")
 
 
 @of_family("nutrients")
-def brings_each(programme_line: Value, programme: Value) -> Value:
+def brings_each(programme_line: Each[Number], programme: Table) -> Each[NutrientPerArea]:
     """The nutrient (g/m²) that it brings; blank for an unknown product."""
     return at(programme.by_area_each, programme_line)
 
 
-def mass(programme_line: Value, programme: Value) -> Value:
+def mass(programme_line: Each[Number], programme: Table) -> Each[Mass]:
     """The mass (g) of a solid for all of its lawns; blank without a rate."""
     return at(programme.rate_mass * programme.area_counted, programme_line).to("g")
 
 
-def volume(programme_line: Value, programme: Value) -> Value:
+def volume(programme_line: Each[Number], programme: Table) -> Each[Volume]:
     """The volume (mL) of a liquid for all of its lawns; blank without a rate."""
     return at(programme.rate_volume * programme.area_counted, programme_line).to("mL")
 
 
-def water(programme_line: Value, programme: Value) -> Value:
+def water(programme_line: Each[Number], programme: Table) -> Each[Volume]:
     """The spray (L) for all of its lawns."""
     return at(programme.water_each_time, programme_line)
 
 
-def date_rank(date: Value) -> Value:
+def date_rank(date: Each[Date]) -> Each[Number]:
     """Its place in the order of time, from 1; those of one day go in the order of the lines."""
     return ranked(date)
 
 
-def date_words(level: Value, out_of_month: Value, closed_month: Value) -> Value:
+def date_words(level: Each[Number], out_of_month: Each[Text], closed_month: Each[Text]) -> Each[Text]:
     """What is to be said of the day."""
     met = where(level >= NEVER, "keep apart from others of this day", "jar test with others of this day")
     return together(

@@ -2,57 +2,54 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.relations import only, where
-
-Value = Any
+from wbgen.model.types import Date, Each, Mass, Number, Table, Text, Volume
 
 BLANK_UNLESS = ("spot",)
 
 
-def spot(turn: Value, applications: Value) -> Value:
+def spot(turn: Each[Number], applications: Table) -> Each[Number]:
     """The line among the dates, their heading row being line 1; blank past the last."""
     return match(turn, applications.date_rank)
 
 
-def date(spot: Value, applications: Value) -> Value:
+def date(spot: Each[Number], applications: Table) -> Each[Date]:
     """The day."""
     return at(applications.date, spot)
 
 
-def product(spot: Value, applications: Value) -> Value:
+def product(spot: Each[Number], applications: Table) -> Each[Text]:
     """The product."""
     return at(applications.product, spot)
 
 
-def where_words(spot: Value, applications: Value) -> Value:
+def where_words(spot: Each[Number], applications: Table) -> Each[Text]:
     """Where it goes, in words."""
     return at(applications.where_words, spot)
 
 
-def mass(spot: Value, applications: Value) -> Value:
+def mass(spot: Each[Number], applications: Table) -> Each[Mass]:
     """The mass (g) of a solid for all of its lawns."""
     return at(applications.mass, spot)
 
 
-def volume(spot: Value, applications: Value) -> Value:
+def volume(spot: Each[Number], applications: Table) -> Each[Volume]:
     """The volume (mL) of a liquid for all of its lawns."""
     return at(applications.volume, spot)
 
 
-def water(spot: Value, applications: Value) -> Value:
+def water(spot: Each[Number], applications: Table) -> Each[Volume]:
     """The spray (L) for all of its lawns."""
     return at(applications.water, spot)
 
 
-def date_words(spot: Value, applications: Value) -> Value:
+def date_words(spot: Each[Number], applications: Table) -> Each[Text]:
     """What is to be said of the day."""
     return at(applications.date_words, spot)
 
 
-def when(date: Value, start: Value) -> Value:
+def when(date: Each[Date], start: Table) -> Each[Text]:
     """Whether the day is past, today or to come, seen from the as-of date."""
     as_of = only(start.as_of)
     return where(date < as_of, "past", where(date == as_of, "today", "to come"))

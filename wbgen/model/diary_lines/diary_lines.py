@@ -5,116 +5,129 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import as_number, blank, lookup, ratio, where
-
-Value = Any
+from wbgen.model.types import (
+    Area,
+    Date,
+    Each,
+    Mass,
+    MassPerArea,
+    Number,
+    Quantity,
+    Speed,
+    T,
+    Table,
+    Temperature,
+    Text,
+    Volume,
+    VolumePerArea,
+    each,
+)
 
 BLANK_UNLESS = ("lawn_number",)
 
 
-def _number_of_lawns(mix_lawns: Value) -> float:
+def _number_of_lawns(mix_lawns: Table) -> float:
     """How many lawns have a treated area."""
     return float(np.sum(~blank(mix_lawns.treated_area)))
 
 
-def lawn_number(line: Value, mix_checks: Value, mix_lawns: Value, verdict: Value) -> Value:
+def lawn_number(line: Each[Number], mix_checks: Table, mix_lawns: Table, verdict: Table) -> Each[Number]:
     """The number of the lawn, each for as many lines as there are products; blank past the last."""
     products = mix_checks.found_products
     used = (line <= products * _number_of_lawns(mix_lawns)) & (verdict.level < 2)
-    return np.where(used, np.floor_divide(line - 1, max(products, 1)) + 1, np.nan)
+    return where(used, np.floor_divide(line - 1, max(products, 1)) + 1, np.nan)
 
 
-def product_number(line: Value, lawn_number: Value, mix_checks: Value) -> Value:
+def product_number(line: Each[Number], lawn_number: Each[Number], mix_checks: Table) -> Each[Number]:
     """The number of the product in pouring order, starting anew with each lawn."""
-    return np.where(blank(lawn_number), np.nan, np.mod(line - 1, max(mix_checks.found_products, 1)) + 1)
+    return where(blank(lawn_number), np.nan, np.mod(line - 1, max(mix_checks.found_products, 1)) + 1)
 
 
-def _of_lawn(lawn_number: Value, mix_lawns: Value, column: Value) -> Value:
+def _of_lawn(lawn_number: Each[Number], mix_lawns: Table, column: Each[T]) -> Each[T]:
     return lookup(lawn_number, mix_lawns.lawn_line, column)
 
 
-def _of_product(product_number: Value, mix_products: Value, column: Value) -> Value:
+def _of_product(product_number: Each[Number], mix_products: Table, column: Each[T]) -> Each[T]:
     return lookup(product_number, mix_products.pouring_order, column)
 
 
-def treated_share(lawn_number: Value, mix_lawns: Value, mix: Value) -> Value:
+def treated_share(lawn_number: Each[Number], mix_lawns: Table, mix: Table) -> Each[Number]:
     """The share of the whole treated area that is on this lawn."""
     return as_number(ratio(_of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area), mix.treated_area))
 
 
-def date(mix: Value) -> Value:
+def date(mix: Table) -> Each[Date]:
     """The date of the visit, as a serial number."""
     return mix.visit_date
 
 
-def lawn(lawn_number: Value, mix_lawns: Value) -> Value:
+def lawn(lawn_number: Each[Number], mix_lawns: Table) -> Each[Text]:
     """The lawn."""
     return _of_lawn(lawn_number, mix_lawns, mix_lawns.lawn_used)
 
 
-def product(product_number: Value, mix_products: Value) -> Value:
+def product(product_number: Each[Number], mix_products: Table) -> Each[Text]:
     """The product."""
     return _of_product(product_number, mix_products, mix_products.product)
 
 
-def method() -> str:
+def method(records: int) -> Each[Text]:
     """How it is applied: this planner mixes sprays."""
-    return "spray"
+    return each(["spray"] * records)
 
 
-def weighed(product_number: Value, treated_share: Value, mix_products: Value) -> Value:
+def weighed(product_number: Each[Number], treated_share: Each[Number], mix_products: Table) -> Each[Mass]:
     """The lawn's share (g) of what is weighed; blank where that is nothing."""
     return _not_nothing(_of_product(product_number, mix_products, mix_products.mass_total)) * treated_share
 
 
-def poured(product_number: Value, treated_share: Value, mix_products: Value) -> Value:
+def poured(product_number: Each[Number], treated_share: Each[Number], mix_products: Table) -> Each[Volume]:
     """The lawn's share (mL) of what is poured; blank where that is nothing."""
     return _not_nothing(_of_product(product_number, mix_products, mix_products.volume_total)) * treated_share
 
 
-def _not_nothing(measured: Value) -> Value:
+def _not_nothing(measured: Each[Quantity]) -> Each[Quantity]:
     return where(measured == 0, np.nan, measured)
 
 
-def water(treated_share: Value, mix: Value) -> Value:
+def water(treated_share: Each[Number], mix: Table) -> Each[Volume]:
     """The lawn's share (L) of the spray."""
     return mix.spray_volume * treated_share
 
 
-def left_over(treated_share: Value, mix: Value) -> Value:
+def left_over(treated_share: Each[Number], mix: Table) -> Each[Volume]:
     """The lawn's share (L) of what stays in the tank; blank where nothing does, for the day to show."""
     return where(mix.remainder > 0, mix.remainder, np.nan) * treated_share
 
 
-def planned_mass_rate(product_number: Value, mix_products: Value) -> Value:
+def planned_mass_rate(product_number: Each[Number], mix_products: Table) -> Each[MassPerArea]:
     """The rate (g/m²) of a solid with its overlap, as the diary will find it; blank where that is nothing."""
     return _not_nothing(_of_product(product_number, mix_products, mix_products.laid_mass))
 
 
-def planned_volume_rate(product_number: Value, mix_products: Value) -> Value:
+def planned_volume_rate(product_number: Each[Number], mix_products: Table) -> Each[VolumePerArea]:
     """The rate (mL/m²) of a liquid with its overlap, as the diary will find it; blank where that is nothing."""
     return _not_nothing(_of_product(product_number, mix_products, mix_products.laid_volume))
 
 
-def treated_area(lawn_number: Value, mix_lawns: Value) -> Value:
+def treated_area(lawn_number: Each[Number], mix_lawns: Table) -> Each[Area]:
     """The area (m²) that is treated on this lawn."""
     return _of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area)
 
 
-def who() -> str:
+def who(records: int) -> Each[Text]:
     """Who did it, which is filled in by hand."""
-    return ""
+    return each([""] * records)
 
 
-def air_temperature(mix: Value) -> Value:
+def air_temperature(mix: Table) -> Each[Temperature]:
     """The air temperature expected."""
     return mix.air_temperature
 
 
-def wind(mix: Value) -> Value:
+def wind(mix: Table) -> Each[Speed]:
     """The wind expected."""
     return mix.wind

@@ -2,61 +2,58 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools import dates
 from wbgen.model.tools.lines import at, lines_of
-from wbgen.model.tools.relations import count_by, latest_by, only
-
-Value = Any
+from wbgen.model.tools.relations import count_by, latest_by, only, where
+from wbgen.model.types import Date, Each, Number, Table, Text
 
 BLANK_UNLESS = ("product",)
 
 
-def product(turn: Value, programme: Value) -> Value:
+def product(turn: Each[Number], programme: Table) -> Each[Text]:
     """The product of the line whose turn it is (from 1)."""
     return at(programme.product, lines_of(turn))
 
 
-def where_words(turn: Value, programme: Value) -> Value:
+def where_words(turn: Each[Number], programme: Table) -> Each[Text]:
     """Where it goes, in words."""
     return at(programme.where_words, lines_of(turn))
 
 
-def soonest(turn: Value, due: Value) -> Value:
+def soonest(turn: Each[Number], due: Table) -> Each[Date]:
     """The earliest day on which one of its lawns is due; blank where none is."""
     return -latest_by(due.programme_line, lines_of(turn), -due.next_due)
 
 
-def _lawns(turn: Value, due: Value, state: str) -> Any:
+def _lawns(turn: Each[Number], due: Table, state: str) -> Each[Number]:
     """How many of each line's lawns are in a state."""
     return count_by(due.programme_line, lines_of(turn), due.state == state)
 
 
-def overdue_lawns(turn: Value, due: Value) -> Value:
+def overdue_lawns(turn: Each[Number], due: Table) -> Each[Number]:
     """The number of lawns on which it is overdue."""
     return _lawns(turn, due, "overdue")
 
 
-def due_lawns(turn: Value, due: Value) -> Value:
+def due_lawns(turn: Each[Number], due: Table) -> Each[Number]:
     """The number of lawns on which it is due within the time that the settings look ahead."""
     return _lawns(turn, due, "due")
 
 
-def done_lawns(turn: Value, due: Value) -> Value:
+def done_lawns(turn: Each[Number], due: Table) -> Each[Number]:
     """The number of lawns on which all of it is done."""
     return _lawns(turn, due, "done")
 
 
-def missed_lawns(turn: Value, due: Value) -> Value:
+def missed_lawns(turn: Each[Number], due: Table) -> Each[Number]:
     """The number of lawns on which some of it was missed and nothing more is due."""
     return _lawns(turn, due, "missed")
 
 
-def fortnight_key(turn: Value, soonest: Value, start: Value, settings: Value, ones: Value) -> Value:
+def fortnight_key(turn: Each[Number], soonest: Each[Date], start: Table, settings: Table, ones: Table) -> Each[Number]:
     """One number that rises with the day, then in the order of the lines; blank for what is later, or not due."""
     ahead = only(start.as_of) + dates.in_days(only(settings.due_time))
     key = (soonest - only(ones.key_day)) * only(ones.key_step) + turn
-    return np.where(soonest <= ahead, key, np.nan)
+    return where(soonest <= ahead, key, np.nan)

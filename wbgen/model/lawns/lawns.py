@@ -2,53 +2,50 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.lines import lines_at, match
 from wbgen.model.tools.order import numbered, ranked
 from wbgen.model.tools.relations import blank, count_by, lookup, magnitude, only, sum_by, where
 from wbgen.model.tools.words import listed
+from wbgen.model.types import Area, Each, Mask, Number, Table, Text
 
-Value = Any
 
-
-def measured_area(name: Value, parts: Value) -> Value:
+def measured_area(name: Each[Text], parts: Table) -> Each[Area]:
     """Sum of the lawn's parts, those cut out being negative; 0 for a lawn without parts."""
     return where(blank(name), np.nan, sum_by(parts.lawn, name, parts.signed_area))
 
 
-def area(name: Value, typed_area: Value, measured_area: Value) -> Value:
+def area(name: Each[Text], typed_area: Each[Area], measured_area: Each[Area]) -> Each[Area]:
     """The area typed, else the one measured where there is any; blank where there is neither. One of 0 is none."""
     measured = where(_any(measured_area), measured_area, np.nan)
     return where(blank(name), np.nan, where(_any(typed_area), typed_area, measured))
 
 
-def area_from(name: Value, typed_area: Value, measured_area: Value) -> Value:
+def area_from(name: Each[Text], typed_area: Each[Area], measured_area: Each[Area]) -> Each[Text]:
     """Where the area comes from: typed, measured, or missing."""
     found = where(_any(typed_area), "typed", where(_any(measured_area), "measured", "missing"))
     return where(blank(name), "", found)
 
 
-def strip_line(name: Value, strip: Value) -> Value:
+def strip_line(name: Each[Text], strip: Each[Text]) -> Each[Number]:
     """The line of the lawn's untreated strip among the lawns; blank without one, or for one that is unknown."""
     return where(blank(name), np.nan, match(strip, name))
 
 
-def strip_for(name: Value, strip: Value) -> Value:
+def strip_for(name: Each[Text], strip: Each[Text]) -> Each[Text]:
     """The name of the first lawn whose untreated strip this one is; blank for one that is no strip."""
     return where(blank(name), "", lookup(name, strip, name))
 
 
 def lawn_state(
-    name: Value,
-    area: Value,
-    strip: Value,
-    strip_line: Value,
-    misplaced_walking_order: Value,
-    misplaced_typed_area: Value,
-) -> Value:
+    name: Each[Text],
+    area: Each[Area],
+    strip: Each[Text],
+    strip_line: Each[Number],
+    misplaced_walking_order: Mask,
+    misplaced_typed_area: Mask,
+) -> Each[Text]:
     """What is to be mended: a name that stands twice, no area, a text for a number, a strip that nobody knows or
     that is the lawn itself."""
     own_line = lines_at(np.arange(len(name)))
@@ -62,7 +59,7 @@ def lawn_state(
     return where(blank(name), "", listed(said))
 
 
-def lawn_number(name: Value) -> Value:
+def lawn_number(name: Each[Text]) -> Each[Number]:
     """The number of the lawn among those that have a name, from 1.
 
     >>> lawn_number(np.array(["Front", "", "Back"], dtype=object))
@@ -71,12 +68,12 @@ def lawn_number(name: Value) -> Value:
     return where(blank(name), np.nan, np.cumsum(~blank(name)).astype(float))
 
 
-def group_line(name: Value, group: Value) -> Value:
+def group_line(name: Each[Text], group: Each[Text]) -> Each[Number]:
     """The line of the first lawn of the lawn's group; blank for a lawn that is fed on its own."""
     return where(blank(name), np.nan, match(group, group))
 
 
-def group_key(name: Value, group: Value, ones: Value) -> Value:
+def group_key(name: Each[Text], group: Each[Text], ones: Table) -> Each[Number]:
     """One number for the group and the lawn's number in it; blank for a lawn that is fed on its own.
 
     The group is known by the line of its first lawn; a record without a name is no lawn, and is not numbered.
@@ -85,16 +82,16 @@ def group_key(name: Value, group: Value, ones: Value) -> Value:
     return where(blank(name), np.nan, match(group, group) * only(ones.key_step) + number)
 
 
-def walk(name: Value, walking_order: Value, lawn_number: Value) -> Value:
+def walk(name: Each[Text], walking_order: Each[Number], lawn_number: Each[Number]) -> Each[Number]:
     """Where the lawn comes on the walk: as typed, else its number."""
     return where(blank(name), np.nan, where(blank(walking_order), lawn_number, walking_order))
 
 
-def walk_rank(walk: Value) -> Value:
+def walk_rank(walk: Each[Number]) -> Each[Number]:
     """The lawn's turn on the walk, from 1; lawns at the same place go in the order of the list."""
     return ranked(walk)
 
 
-def _any(area: Value) -> Any:
+def _any(area: Each[Area]) -> Mask:
     """True where there is an area to speak of; a blank one is none."""
     return magnitude(area) > 0

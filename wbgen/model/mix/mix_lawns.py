@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import (
@@ -20,64 +18,63 @@ from wbgen.model.tools.relations import (
     where,
 )
 from wbgen.model.tools.rounding import exceeds
-
-Value = Any
+from wbgen.model.types import Area, Each, Number, Table, Text, Time, Volume, each
 
 BLANK_UNLESS = ("lawn_used",)
 NEVER_BLANK = ("turn",)
 
 
-def turn(records: int) -> Value:
+def turn(records: int) -> Each[Number]:
     """Place in walking order, from 1."""
-    return np.arange(records) + 1.0
+    return each(np.arange(records) + 1.0)
 
 
-def _all_lawns(mix: Value) -> bool:
+def _all_lawns(mix: Table) -> bool:
     """Whether all lawns are chosen, and so none of those that are named here, nor their parts."""
     return str(mix.which_lawns).lower() == "all"
 
 
-def lawn_used(lawn: Value, mix: Value, lawns: Value) -> Value:
+def lawn_used(lawn: Each[Text], mix: Table, lawns: Table) -> Each[Text]:
     """The lawn named, or with all lawns chosen the one at the same place among the lawns."""
     if not _all_lawns(mix):
         return lawn
     return pick(lawns.name, np.arange(len(lawn)))
 
 
-def lawn_area(lawn_used: Value, lawns: Value) -> Value:
+def lawn_area(lawn_used: Each[Text], lawns: Table) -> Each[Area]:
     """Area of the whole lawn; blank for an unknown lawn."""
     return lookup(lawn_used, lawns.name, lawns.area)
 
 
-def treated_area(part_treated: Value, lawn_area: Value, mix: Value) -> Value:
+def treated_area(part_treated: Each[Area], lawn_area: Each[Area], mix: Table) -> Each[Area]:
     """Area treated: the part that is given, else the whole lawn; with all lawns chosen, always the whole."""
     return where(blank(part_treated) | _all_lawns(mix), lawn_area, part_treated)
 
 
-def lawn_line(treated_area: Value) -> Value:
+def lawn_line(treated_area: Each[Area]) -> Each[Number]:
     """Running number, from 1, of the records with a treated area; blank for the others."""
     there = ~blank(treated_area)
-    return np.where(there, np.cumsum(there), np.nan)
+    return where(there, np.cumsum(there), np.nan)
 
 
-def water(treated_area: Value, mix: Value) -> Value:
+def water(treated_area: Each[Area], mix: Table) -> Each[Volume]:
     """Spray for the lawn: area × carrier volume × (1 + overlap), without what stays in the tank."""
     return treated_area * mix.carrier_volume * (1 + or_zero(as_number(mix.overlap)))
 
 
-def water_so_far(water: Value) -> Value:
+def water_so_far(water: Each[Volume]) -> Each[Volume]:
     """Running sum of the spray, this lawn included; a blank counts as nothing."""
     return like(water, np.cumsum(magnitude(or_zero(water))))
 
 
-def spray_time(water: Value, mix: Value, sprayers: Value) -> Value:
+def spray_time(water: Each[Volume], mix: Table, sprayers: Table) -> Each[Time]:
     """Time that the nozzles take; blank for a sprayer whose nozzles were not caught."""
     return ratio(ratio(water, mix.dilution), lookup(mix.sprayer, sprayers.name, sprayers.total_output))
 
 
 def lawn_problem(
-    lawn_used: Value, lawn_area: Value, treated_area: Value, lawns: Value, mix: Value, mix_lawns: Value
-) -> Value:
+    lawn_used: Each[Text], lawn_area: Each[Area], treated_area: Each[Area], lawns: Table, mix: Table, mix_lawns: Table
+) -> Each[Text]:
     """What keeps the lawn from being treated as it is named here, in words. With all lawns chosen no part counts."""
     text_as_part = mix_lawns.misplaced_part_treated & (not _all_lawns(mix))
     unknown = find(lawn_used, lawns.name) < 0

@@ -2,33 +2,30 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.relations import blank, magnitude, or_zero
-
-Value = Any
+from wbgen.model.types import Each, Number, Table, Text
 
 _CHOSEN, _STOP = "yes", 2.0
 
 
-def ready(mix: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+def ready(mix: Table, mix_products: Table, mix_nitrogen: Table) -> Text:
     """ "yes" where there is a number of loads and at least one known product; else what is to be done first."""
     if not blank(mix.loads) and not np.all(blank(mix_products.product_line)):
         return _CHOSEN
     return "mend the lawns" if not np.all(blank(mix_nitrogen.problem)) else "choose a lawn, a sprayer and a product"
 
 
-def level(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+def level(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Table) -> Number:
     """0 go, 1 ask first, 2 do not mix: the worst of the checks, the products and the lawns; 2 where not ready."""
     if ready != _CHOSEN:
         return 2.0
     return max(map(_worst, (mix_checks.worst, mix_products.level, mix_nitrogen.lawn_level)))
 
 
-def verdict(level: Value) -> Value:
+def verdict(level: Number) -> Text:
     """The level in words; none for a level that is not there.
 
     >>> verdict(1.0)
@@ -37,7 +34,7 @@ def verdict(level: Value) -> Value:
     return ("Go", "Ask first", "Do not mix")[int(level)] if 0 <= level < 3 else ""
 
 
-def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: Value) -> Value:
+def reason(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Table) -> Text:
     """Why the verdict is so: products that may not go in come first, products that need asking last."""
     products = "".join(mix_products.product_words)
     stopped = _worst(mix_products.level) == _STOP
@@ -51,7 +48,7 @@ def reason(ready: Value, mix_checks: Value, mix_products: Value, mix_nitrogen: V
     return "".join(said).removeprefix("; ")
 
 
-def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
+def not_checked(mix: Table, months: Table, mix_products: Table) -> Text:
     """What was left empty, and so is not known to be fine; heat needs the air's temperature and its humidity.
 
     Hardness matters where a product has calcium or phosphate.
@@ -69,6 +66,6 @@ def not_checked(mix: Value, months: Value, mix_products: Value) -> Value:
     return "".join(word for word, is_empty in empty.items() if is_empty).removeprefix("; ")
 
 
-def _worst(levels: Value) -> float:
+def _worst(levels: Each[Number]) -> float:
     """The greatest of the levels; 0 where there is none."""
     return max((float(one) for one in np.ravel(magnitude(levels)) if not np.isnan(one)), default=0.0)

@@ -2,40 +2,37 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import blank
+from wbgen.model.types import Money, Number, Table
 
-Value = Any
 
-
-def visits(money: Value) -> Value:
+def visits(money: Table) -> Number:
     """The visits of this season: one a lawn and day."""
     return money.season_visits
 
 
-def spent(money: Value) -> Value:
+def spent(money: Table) -> Money:
     """What they cost (currency), so far as prices are known."""
     return money.season_cost
 
 
-def unpriced(money: Value) -> Value:
+def unpriced(money: Table) -> Number:
     """The lines of which the cost is not known."""
     return money.unpriced_lines
 
 
-def pairs(diary: Value) -> Value:
+def pairs(diary: Table) -> Number:
     """The number of different pairs of lawn and product."""
     return float(np.sum(~blank(diary.pair_once)))
 
 
-def room(year_pairs: Value) -> Value:
+def room(year_pairs: Table) -> Number:
     """How many of them there is room for."""
     return float(np.sum(~blank(year_pairs.turn)))
 
 
-def beyond(pairs: Value, room: Value) -> Value:
+def beyond(pairs: Number, room: Number) -> Number:
     """How many there is no room for."""
     return max(pairs - room, 0.0)

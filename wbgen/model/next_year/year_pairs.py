@@ -2,81 +2,78 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.order import smallest
 from wbgen.model.tools.relations import blank, count_by, only, pick, sum_by, where
-
-Value = Any
+from wbgen.model.types import Each, Mass, Money, NitrogenPerArea, Number, Table, Text, Volume
 
 BLANK_UNLESS = ("pair_key",)
 NEVER_BLANK = ("pair_key",)
 
 
-def pair_key(turn: Value, diary: Value) -> Value:
+def pair_key(turn: Each[Number], diary: Table) -> Each[Number]:
     """The pair whose turn it is (from 1), the smallest first; blank past the last."""
     return pick(diary.pair_once, smallest(diary.pair_once, turn))
 
 
-def lawn_line(pair_key: Value, ones: Value) -> Value:
+def lawn_line(pair_key: Each[Number], ones: Table) -> Each[Number]:
     """The line of the lawn."""
     return np.floor_divide(pair_key, only(ones.key_step))
 
 
-def product_line(pair_key: Value, ones: Value) -> Value:
+def product_line(pair_key: Each[Number], ones: Table) -> Each[Number]:
     """The line of the product."""
     return np.mod(pair_key, only(ones.key_step))
 
 
-def lawn(lawn_line: Value, lawns: Value) -> Value:
+def lawn(lawn_line: Each[Number], lawns: Table) -> Each[Text]:
     """The lawn."""
     return at(lawns.name, lawn_line)
 
 
-def product(product_line: Value, products: Value) -> Value:
+def product(product_line: Each[Number], products: Table) -> Each[Text]:
     """The product."""
     return at(products.name, product_line)
 
 
-def days(pair_key: Value, diary: Value) -> Value:
+def days(pair_key: Each[Number], diary: Table) -> Each[Number]:
     """On how many different days it was put there."""
     return count_by(diary.pair_key, pair_key, ~blank(diary.product_day_key))
 
 
-def mass(pair_key: Value, product_line: Value, diary: Value, products: Value) -> Value:
+def mass(pair_key: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Mass]:
     """The mass (kg) of a solid that reached the lawn; blank for a liquid."""
     applied = sum_by(diary.pair_key, pair_key, diary.applied_mass).to("kg")
     return where(at(products.measured_by, product_line) == "mass", applied, np.nan)
 
 
-def volume(pair_key: Value, product_line: Value, diary: Value, products: Value) -> Value:
+def volume(pair_key: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Volume]:
     """The volume (L) of a liquid that reached the lawn; blank for a solid."""
     applied = sum_by(diary.pair_key, pair_key, diary.applied_volume).to("L")
     return where(at(products.measured_by, product_line) == "volume", applied, np.nan)
 
 
-def nitrogen(pair_key: Value, lawn_line: Value, diary: Value, lawns: Value) -> Value:
+def nitrogen(pair_key: Each[Number], lawn_line: Each[Number], diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that it brought, by area of the whole lawn; blank without an area."""
     brought = sum_by(diary.pair_key, pair_key, diary.by_area_nitrogen)
     return where(blank(at(lawns.area, lawn_line)), np.nan, brought)
 
 
-def cost(pair_key: Value, diary: Value) -> Value:
+def cost(pair_key: Each[Number], diary: Table) -> Each[Money]:
     """What it cost (currency), so far as that is known; blank where nothing is."""
     known = number_of(diary.pair_key, pair_key, diary.cost)
     return where(known > 0, sum_by(diary.pair_key, pair_key, diary.cost), np.nan)
 
 
-def number(pair_key: Value, diary: Value) -> Value:
+def number(pair_key: Each[Number], diary: Table) -> Each[Number]:
     """How many of its lines have a change of quality."""
     return number_of(diary.pair_key, pair_key, diary.change_quality, ~blank(diary.mix_bit))
 
 
-def mean(pair_key: Value, number: Value, diary: Value, settings: Value) -> Value:
+def mean(pair_key: Each[Number], number: Each[Number], diary: Table, settings: Table) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
     own = ~blank(diary.mix_bit)
     return mean_of(diary.pair_key, pair_key, diary.change_quality, number, settings, own)

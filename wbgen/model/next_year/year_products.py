@@ -2,90 +2,87 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.relations import blank, count_by, sum_by, where
-
-Value = Any
+from wbgen.model.types import Each, Mask, Mass, Money, NitrogenMass, Number, T, Table, Text, Volume
 
 BLANK_UNLESS = ("product",)
 
 
-def product(turn: Value, products: Value) -> Value:
+def product(turn: Each[Number], products: Table) -> Each[Text]:
     """Name of the product whose turn it is (from 1), blank where there is none."""
     return at(products.name, lines_of(turn))
 
 
-def _this_season(diary: Value) -> Any:
+def _this_season(diary: Table) -> Mask:
     return diary.in_season == "yes"
 
 
-def _sum(turn: Value, diary: Value, values: Value) -> Value:
+def _sum(turn: Each[Number], diary: Table, values: Each[T]) -> Each[T]:
     return sum_by(diary.product_line, lines_of(turn), values, _this_season(diary))
 
 
-def lines(turn: Value, diary: Value) -> Value:
+def lines(turn: Each[Number], diary: Table) -> Each[Number]:
     """The number of its lines in the diary."""
     return count_by(diary.product_line, lines_of(turn), _this_season(diary))
 
 
-def lawns(turn: Value, diary: Value) -> Value:
+def lawns(turn: Each[Number], diary: Table) -> Each[Number]:
     """On how many lawns it was put."""
     return count_by(diary.product_line, lines_of(turn), ~blank(diary.pair_once))
 
 
-def days(turn: Value, diary: Value) -> Value:
+def days(turn: Each[Number], diary: Table) -> Each[Number]:
     """The days on which it was put on a lawn, each lawn counted by itself."""
     return count_by(diary.product_line, lines_of(turn), _this_season(diary) & ~blank(diary.product_day_key))
 
 
-def mass(turn: Value, diary: Value, products: Value) -> Value:
+def mass(turn: Each[Number], diary: Table, products: Table) -> Each[Mass]:
     """The mass (kg) of a solid that reached a lawn; blank for a liquid."""
     applied = _sum(turn, diary, diary.applied_mass).to("kg")
     return where(at(products.measured_by, lines_of(turn)) == "mass", applied, np.nan)
 
 
-def volume(turn: Value, diary: Value, products: Value) -> Value:
+def volume(turn: Each[Number], diary: Table, products: Table) -> Each[Volume]:
     """The volume (L) of a liquid that reached a lawn; blank for a solid."""
     applied = _sum(turn, diary, diary.applied_volume).to("L")
     return where(at(products.measured_by, lines_of(turn)) == "volume", applied, np.nan)
 
 
-def nitrogen(turn: Value, diary: Value) -> Value:
+def nitrogen(turn: Each[Number], diary: Table) -> Each[NitrogenMass]:
     """The nitrogen (kg N) that it brought."""
     return _sum(turn, diary, diary.load_nitrogen).to("kg_N")
 
 
-def cost(turn: Value, diary: Value) -> Value:
+def cost(turn: Each[Number], diary: Table) -> Each[Money]:
     """What it cost (currency), so far as that is known; blank where nothing is."""
     known = number_of(diary.product_line, lines_of(turn), diary.cost, _this_season(diary))
     return where(known > 0, _sum(turn, diary, diary.cost), np.nan)
 
 
-def _own(diary: Value) -> Any:
+def _own(diary: Table) -> Mask:
     """True for this season's lines that count for their product."""
     return _this_season(diary) & ~blank(diary.mix_bit)
 
 
-def number(turn: Value, diary: Value) -> Value:
+def number(turn: Each[Number], diary: Table) -> Each[Number]:
     """How many of its lines have a change of quality."""
     return number_of(diary.product_line, lines_of(turn), diary.change_quality, _own(diary))
 
 
-def mean(turn: Value, number: Value, diary: Value, settings: Value) -> Value:
+def mean(turn: Each[Number], number: Each[Number], diary: Table, settings: Table) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
     return mean_of(diary.product_line, lines_of(turn), diary.change_quality, number, settings, _own(diary))
 
 
-def number_colour(turn: Value, diary: Value) -> Value:
+def number_colour(turn: Each[Number], diary: Table) -> Each[Number]:
     """How many of its lines have a change of colour."""
     return number_of(diary.product_line, lines_of(turn), diary.change_colour, _own(diary))
 
 
-def mean_colour(turn: Value, number_colour: Value, diary: Value, settings: Value) -> Value:
+def mean_colour(turn: Each[Number], number_colour: Each[Number], diary: Table, settings: Table) -> Each[Number]:
     """The mean change of colour over them; blank where they are too few."""
     return mean_of(diary.product_line, lines_of(turn), diary.change_colour, number_colour, settings, _own(diary))

@@ -12,114 +12,147 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.tools.relations import as_number, blank, count_by, find, folded, lookup, ratio, where
+from wbgen.model.tools.relations import as_number, blank, count_by, find, folded, like, lookup, ratio, where, with_unit
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
-from wbgen.units.quantity import FLOAT
-
-Value = Any
+from wbgen.model.types import (
+    Each,
+    ElementPerMass,
+    ElementPerVolume,
+    IronPerMass,
+    IronPerVolume,
+    ManganesePerMass,
+    Mask,
+    MassPerArea,
+    MassPerPack,
+    MassPerVolume,
+    MoneyPerMass,
+    MoneyPerPack,
+    MoneyPerVolume,
+    NitrogenPerMass,
+    NitrogenPerVolume,
+    Number,
+    NutrientPerMass,
+    NutrientPerVolume,
+    Quantity,
+    Table,
+    Text,
+    VolumePerArea,
+    VolumePerPack,
+    VolumePerVolume,
+)
 
 BLANK_UNLESS = ("name",)
 
 
-def measured_by(form: Value) -> Value:
+def measured_by(form: Each[Text]) -> Each[Text]:
     """Whether the product is poured or weighed: "volume" for a liquid and a brew, else "mass"."""
     poured = (folded(form) == "liquid") | (folded(form) == "brew")
     return where(poured, "volume", "mass")
 
 
-def family_line(family: Value) -> Value:
+def family_line(family: Each[Text]) -> Each[Number]:
     """The line of the first product of the same family, the heading being line 1; blank without one."""
     line = find(family, family)
-    return np.where(line < 0, np.nan, line + 2.0)
+    return where(line < 0, np.nan, line + 2.0)
 
 
-def most_words(most_a_year: Value, number_binds: Value) -> Value:
+def most_words(most_a_year: Each[Number], number_binds: Each[Text]) -> Each[Text]:
     """How often a year at the most, and whether that is a limit or what is usual."""
     said = where(yes(number_binds), "at most ", "usually at most ") + counts(most_a_year)
     return where(blank(most_a_year), "", said)
 
 
 @of_family("oxides")
-def share_each(stated_each: Value, element_each: Value, oxides: Value) -> Value:
+def share_each(
+    stated_each: Each[NutrientPerMass], element_each: Each[ElementPerMass], oxides: Table
+) -> Each[NutrientPerMass]:
     """Share of the oxide: as stated, else the stated element over the element's share of the oxide."""
     return where(blank(stated_each), ratio(element_each, oxides.element_in_each), stated_each)
 
 
-def share_nitrogen(stated_nitrogen: Value) -> Value:
+def share_nitrogen(stated_nitrogen: Each[NitrogenPerMass]) -> Each[NitrogenPerMass]:
     """Share of nitrogen, as stated."""
     return stated_nitrogen
 
 
-def share_iron(stated_iron: Value) -> Value:
+def share_iron(stated_iron: Each[IronPerMass]) -> Each[IronPerMass]:
     """Share of iron, as stated."""
     return stated_iron
 
 
-def share_manganese(stated_manganese: Value) -> Value:
+def share_manganese(stated_manganese: Each[ManganesePerMass]) -> Each[ManganesePerMass]:
     """Share of manganese, as stated."""
     return stated_manganese
 
 
-def millilitre_mass(measured_by: Value, analysis_per: Value, density: Value, settings: Value) -> Value:
+def millilitre_mass(
+    measured_by: Each[Text], analysis_per: Each[Text], density: Each[MassPerVolume], settings: Table
+) -> Each[MassPerVolume]:
     """Mass by volume that a liquid's analysis is of: 1 kg/L by definition for w/v, else its density."""
     of_liquid = where(folded(analysis_per) == "w/v", settings.volume_basis, density)
     return where(measured_by == "volume", of_liquid, np.nan)
 
 
-def price_by_mass(price: Value, pack_mass: Value, measured_by: Value) -> Value:
+def price_by_mass(
+    price: Each[MoneyPerPack], pack_mass: Each[MassPerPack], measured_by: Each[Text]
+) -> Each[MoneyPerMass]:
     """Price of a mass of what is weighed; blank without a price or a pack, and for what is poured."""
     return where(measured_by == "mass", ratio(price, pack_mass), np.nan)
 
 
-def price_by_volume(price: Value, pack_volume: Value, measured_by: Value) -> Value:
+def price_by_volume(
+    price: Each[MoneyPerPack], pack_volume: Each[VolumePerPack], measured_by: Each[Text]
+) -> Each[MoneyPerVolume]:
     """Price of a volume of what is poured; blank without a price or a pack, and for what is weighed."""
     return where(measured_by == "volume", ratio(price, pack_volume), np.nan)
 
 
 @of_family("nutrients")
-def mass_content_each(share_each: Value, measured_by: Value) -> Value:
+def mass_content_each(share_each: Each[NutrientPerMass], measured_by: Each[Text]) -> Each[NutrientPerMass]:
     """Nutrient in a mass of a solid; blank for liquids."""
     return where(measured_by == "mass", share_each, np.nan)
 
 
 @of_family("nutrients")
-def volume_content_each(share_each: Value, millilitre_mass: Value) -> Value:
+def volume_content_each(
+    share_each: Each[NutrientPerMass], millilitre_mass: Each[MassPerVolume]
+) -> Each[NutrientPerVolume]:
     """Nutrient in a volume of a liquid; blank for solids."""
     return share_each * millilitre_mass
 
 
 @of_family("oxides")
-def mass_element_each(mass_content_each: Value, oxides: Value) -> Value:
+def mass_element_each(mass_content_each: Each[NutrientPerMass], oxides: Table) -> Each[ElementPerMass]:
     """Element in a mass of a solid."""
     return mass_content_each * oxides.element_in_each
 
 
 @of_family("oxides")
-def volume_element_each(volume_content_each: Value, oxides: Value) -> Value:
+def volume_element_each(volume_content_each: Each[NutrientPerVolume], oxides: Table) -> Each[ElementPerVolume]:
     """Element in a volume of a liquid."""
     return volume_content_each * oxides.element_in_each
 
 
-def spray_unit_kind(spray_unit: Value, rate_units: Value) -> Value:
+def spray_unit_kind(spray_unit: Each[Text], rate_units: Table) -> Each[Number]:
     """Number of the kind of the spray rate's unit; blank for an unknown unit."""
     return lookup(spray_unit, rate_units.rate_unit, rate_units.kind_number)
 
 
-def dry_unit_kind(dry_unit: Value, rate_units: Value) -> Value:
+def dry_unit_kind(dry_unit: Each[Text], rate_units: Table) -> Each[Number]:
     """Number of the kind of the dry rate's unit; blank for an unknown unit."""
     return lookup(dry_unit, rate_units.rate_unit, rate_units.kind_number)
 
 
 def spray_one_mass(
-    spray_unit: Value,
-    spray_unit_kind: Value,
-    measured_by: Value,
-    pack_mass: Value,
-    mass_content_nitrogen: Value,
-    mass_content_iron: Value,
-    rate_units: Value,
-) -> Value:
+    spray_unit: Each[Text],
+    spray_unit_kind: Each[Number],
+    measured_by: Each[Text],
+    pack_mass: Each[MassPerPack],
+    mass_content_nitrogen: Each[NitrogenPerMass],
+    mass_content_iron: Each[IronPerMass],
+    rate_units: Table,
+) -> Each[MassPerArea]:
     """What one unit of the spray rate is in mass an area, for a solid; blank where it cannot be had."""
     return _one_mass(
         spray_unit, spray_unit_kind, measured_by, pack_mass, mass_content_nitrogen, mass_content_iron, rate_units
@@ -127,14 +160,14 @@ def spray_one_mass(
 
 
 def dry_one_mass(
-    dry_unit: Value,
-    dry_unit_kind: Value,
-    measured_by: Value,
-    pack_mass: Value,
-    mass_content_nitrogen: Value,
-    mass_content_iron: Value,
-    rate_units: Value,
-) -> Value:
+    dry_unit: Each[Text],
+    dry_unit_kind: Each[Number],
+    measured_by: Each[Text],
+    pack_mass: Each[MassPerPack],
+    mass_content_nitrogen: Each[NitrogenPerMass],
+    mass_content_iron: Each[IronPerMass],
+    rate_units: Table,
+) -> Each[MassPerArea]:
     """What one unit of the dry rate is in mass an area, for a solid; blank where it cannot be had."""
     return _one_mass(
         dry_unit, dry_unit_kind, measured_by, pack_mass, mass_content_nitrogen, mass_content_iron, rate_units
@@ -142,8 +175,14 @@ def dry_one_mass(
 
 
 def _one_mass(
-    unit: Value, kind: Value, measured_by: Value, pack: Value, nitrogen: Value, iron: Value, rate_units: Value
-) -> Value:
+    unit: Each[Text],
+    kind: Each[Number],
+    measured_by: Each[Text],
+    pack: Each[MassPerPack],
+    nitrogen: Each[NitrogenPerMass],
+    iron: Each[IronPerMass],
+    rate_units: Table,
+) -> Each[MassPerArea]:
     found = _by_kind(
         kind,
         {
@@ -157,15 +196,15 @@ def _one_mass(
 
 
 def spray_one_volume(
-    spray_unit: Value,
-    spray_unit_kind: Value,
-    measured_by: Value,
-    density: Value,
-    pack_volume: Value,
-    volume_content_nitrogen: Value,
-    volume_content_iron: Value,
-    rate_units: Value,
-) -> Value:
+    spray_unit: Each[Text],
+    spray_unit_kind: Each[Number],
+    measured_by: Each[Text],
+    density: Each[MassPerVolume],
+    pack_volume: Each[VolumePerPack],
+    volume_content_nitrogen: Each[NitrogenPerVolume],
+    volume_content_iron: Each[IronPerVolume],
+    rate_units: Table,
+) -> Each[VolumePerArea]:
     """What one unit of the spray rate is in volume an area, for a liquid; blank where it cannot be had.
 
     A rate by mass needs the density.
@@ -183,84 +222,92 @@ def spray_one_volume(
     return where(measured_by == "volume", found, np.nan)
 
 
-def spray_one_mass_diluted(spray_unit: Value, spray_unit_kind: Value, measured_by: Value, rate_units: Value) -> Value:
+def spray_one_mass_diluted(
+    spray_unit: Each[Text], spray_unit_kind: Each[Number], measured_by: Each[Text], rate_units: Table
+) -> Each[MassPerVolume]:
     """What one unit of a dilution is in mass a volume of water, for a solid; blank for any other unit."""
     found = _rate(spray_unit, rate_units, rate_units.mass_dilution)
     return where((measured_by == "mass") & (spray_unit_kind == 7), found, np.nan)
 
 
 def spray_one_volume_diluted(
-    spray_unit: Value, spray_unit_kind: Value, measured_by: Value, density: Value, rate_units: Value
-) -> Value:
+    spray_unit: Each[Text],
+    spray_unit_kind: Each[Number],
+    measured_by: Each[Text],
+    density: Each[MassPerVolume],
+    rate_units: Table,
+) -> Each[VolumePerVolume]:
     """What one unit of a dilution is in volume a volume of water, for a liquid; blank for any other unit.
 
     A dilution by mass needs the density.
     """
     by_volume = as_number(_rate(spray_unit, rate_units, rate_units.volume_dilution))
     by_mass = as_number(ratio(_rate(spray_unit, rate_units, rate_units.mass_dilution), density))
-    found = np.where(spray_unit_kind == 6, by_volume, np.where(spray_unit_kind == 7, by_mass, np.nan))
-    poured = np.where(measured_by == "volume", found, np.nan)
-    return FLOAT.Quantity(poured, "dimensionless").to("mL/L")
+    found = where(spray_unit_kind == 6, by_volume, where(spray_unit_kind == 7, by_mass, np.nan))
+    poured = where(measured_by == "volume", found, np.nan)
+    return with_unit(poured, "dimensionless").to("mL/L")
 
 
-def _rate(unit: Value, rate_units: Value, values: Value) -> Value:
+def _rate(unit: Each[Text], rate_units: Table, values: Each[Quantity]) -> Each[Quantity]:
     """The value beside each unit in the list of rate units; blank for an unknown unit or another kind."""
     return lookup(unit, rate_units.rate_unit, values)
 
 
-def _by_kind(kind: Value, values: dict[int, Value]) -> Value:
+def _by_kind(kind: Each[Number], values: dict[int, Each[Quantity]]) -> Each[Quantity]:
     """The value of each record's kind; blank for any other kind."""
-    found: Value = np.nan
+    found = like(next(iter(values.values())), np.full(len(kind), np.nan))
     for number, value in values.items():
         found = where(kind == number, value, found)
     return found
 
 
 @of_family("levels")
-def spray_mass_each(spray_each: Value, spray_one_mass: Value) -> Value:
+def spray_mass_each(spray_each: Each[Number], spray_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
     """Label rate of a solid to be sprayed, mass an area."""
     return spray_each * spray_one_mass
 
 
 @of_family("levels")
-def spray_volume_each(spray_each: Value, spray_one_volume: Value) -> Value:
+def spray_volume_each(spray_each: Each[Number], spray_one_volume: Each[VolumePerArea]) -> Each[VolumePerArea]:
     """Label rate of a liquid, volume an area."""
     return spray_each * spray_one_volume
 
 
 @of_family("levels")
-def diluted_mass_each(spray_each: Value, spray_one_mass_diluted: Value) -> Value:
+def diluted_mass_each(spray_each: Each[Number], spray_one_mass_diluted: Each[MassPerVolume]) -> Each[MassPerVolume]:
     """Label dilution of a solid, mass a volume of water."""
     return spray_each * spray_one_mass_diluted
 
 
 @of_family("levels")
-def diluted_volume_each(spray_each: Value, spray_one_volume_diluted: Value) -> Value:
+def diluted_volume_each(
+    spray_each: Each[Number], spray_one_volume_diluted: Each[VolumePerVolume]
+) -> Each[VolumePerVolume]:
     """Label dilution of a liquid, volume a volume of water."""
     return spray_each * spray_one_volume_diluted
 
 
 @of_family("levels")
-def dry_mass_each(dry_each: Value, dry_one_mass: Value) -> Value:
+def dry_mass_each(dry_each: Each[Number], dry_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
     """Label rate of a solid to be spread dry, mass an area."""
     return dry_each * dry_one_mass
 
 
 @reads_every(spray="levels", dry="levels", share="nutrients")
 def product_state(
-    name: Value,
-    spray_every: Sequence[Value],
-    spray_one_mass: Value,
-    spray_one_volume: Value,
-    spray_one_mass_diluted: Value,
-    spray_one_volume_diluted: Value,
-    dry_every: Sequence[Value],
-    dry_one_mass: Value,
-    measured_by: Value,
-    analysis_per: Value,
-    millilitre_mass: Value,
-    share_every: Sequence[Value],
-) -> Value:
+    name: Each[Text],
+    spray_every: list[Each[Number]],
+    spray_one_mass: Each[MassPerArea],
+    spray_one_volume: Each[VolumePerArea],
+    spray_one_mass_diluted: Each[MassPerVolume],
+    spray_one_volume_diluted: Each[VolumePerVolume],
+    dry_every: list[Each[Number]],
+    dry_one_mass: Each[MassPerArea],
+    measured_by: Each[Text],
+    analysis_per: Each[Text],
+    millilitre_mass: Each[MassPerVolume],
+    share_every: list[Each[NutrientPerMass]],
+) -> Each[Text]:
     """What is to be mended in the product, all that holds.
 
     A rate is given where one of its levels is; an analysis, where the share of one nutrient is.
@@ -278,6 +325,6 @@ def product_state(
     )
 
 
-def _some(columns: Sequence[Value]) -> Any:
+def _some(columns: Sequence[Each[Any]]) -> Mask:
     """True where one of the columns at least has a figure."""
     return ~np.logical_and.reduce([blank(column) for column in columns])

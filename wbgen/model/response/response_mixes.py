@@ -6,7 +6,7 @@ number from the highest down.
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 
@@ -14,10 +14,9 @@ from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.order import smallest
-from wbgen.model.tools.relations import blank, pick
+from wbgen.model.tools.relations import blank, pick, where
+from wbgen.model.types import Each, Figure, Number, Table, Text, each
 from wbgen.trade.families import Member, family
-
-Value = Any
 
 MOST: Final = 1000.0
 """No power of two of a mix is higher, and none above it would be a number; a file may hold any line."""
@@ -26,55 +25,55 @@ BLANK_UNLESS = ("mix_key",)
 NEVER_BLANK = ("mix_key",)
 
 
-def mix_key(turn: Value, diary: Value) -> Value:
+def mix_key(turn: Each[Number], diary: Table) -> Each[Number]:
     """The mix whose turn it is (from 1), the smallest first; blank past the last."""
     return pick(diary.mix_once, smallest(diary.mix_once, turn))
 
 
-def _before(each: Member, response_mixes: Value) -> Any:
+def _before(each: Member, response_mixes: Table) -> Each[Number]:
     """What the places before have left of the mix."""
     before = each.says["before"]
     return getattr(response_mixes, f"rest_{before}" if before else "mix_key")
 
 
 @of_family("places")
-def line_each(each: Member, response_mixes: Value) -> Value:
+def line_each(each: Member, response_mixes: Table) -> Each[Number]:
     """The line in the catalogue of the highest product that is left; blank where none is."""
     rest = _before(each, response_mixes)
     # A float is a fraction from a half to 1, times two to the power of an exponent: exact, as a logarithm is not.
-    return np.where(rest > 0, np.frexp(rest)[1] - 1.0 + FIRST, np.nan)
+    return where(rest > 0, np.frexp(rest)[1] - 1.0 + FIRST, np.nan)
 
 
 @of_family("places")
-def rest_each(each: Member, line_each: Value, response_mixes: Value) -> Value:
+def rest_each(each: Member, line_each: Each[Number], response_mixes: Table) -> Each[Number]:
     """What is left without it; 0 where nothing was."""
-    place = np.clip(np.where(blank(line_each), FIRST, line_each) - FIRST, 0.0, MOST)
-    taken = np.where(blank(line_each), 0.0, 2.0**place)
+    place = np.clip(where(blank(line_each), FIRST, line_each) - FIRST, 0.0, MOST)
+    taken = where(blank(line_each), 0.0, 2.0**place)
     return _before(each, response_mixes) - taken
 
 
 @of_family("places")
-def name_each(line_each: Value, products: Value) -> Value:
+def name_each(line_each: Each[Number], products: Table) -> Each[Text]:
     """The product's name."""
     return at(products.name, line_each)
 
 
 @reads_every(name="places")
-def words(name_every: list[Value], response_mixes: Value) -> Value:
+def words(name_every: list[Each[Text]], response_mixes: Table) -> Each[Text]:
     """The names in one; and that there are more, where the places are too few."""
     names = [" + ".join(filter(None, row)) for row in zip(*name_every, strict=True)]
     left = getattr(response_mixes, f"rest_{family('places')[-1].key}")
-    more = np.where(left > 0, " + more", "")
-    return np.array([f"{one}{end}" for one, end in zip(names, more, strict=True)], dtype=object)
+    more = where(left > 0, " + more", "")
+    return each(np.array([f"{one}{end}" for one, end in zip(names, more, strict=True)], dtype=object))
 
 
 @of_family("scored")
-def number_each(mix_key: Value, diary: Value) -> Value:
+def number_each(mix_key: Each[Number], diary: Table) -> Each[Number]:
     """How many visits with this mix have a change."""
     return number_of(diary.visit_mix, mix_key, diary.change_each)
 
 
 @of_family("scored")
-def mean_each(mix_key: Value, number_each: Value, diary: Value, settings: Value) -> Value:
+def mean_each(mix_key: Each[Number], number_each: Each[Number], diary: Table, settings: Table) -> Each[Figure]:
     """Their mean change; blank where they are too few."""
     return mean_of(diary.visit_mix, mix_key, diary.change_each, number_each, settings)

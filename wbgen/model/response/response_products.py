@@ -5,16 +5,15 @@ A line that follows another of its product, lawn and day counts no second time.
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.relations import blank
-
-Value = Any
+from wbgen.model.tools.relations import blank, where
+from wbgen.model.types import Each, Figure, Number, Table, Text
 
 BLANK_UNLESS = ("product",)
 NEVER_BLANK = ("bit",)
@@ -23,30 +22,30 @@ MOST: Final = 48
 """As many products have a place in a mix: two to the power of more is no whole number of 15 digits."""
 
 
-def product(turn: Value, products: Value) -> Value:
+def product(turn: Each[Number], products: Table) -> Each[Text]:
     """Name of the product whose turn it is (from 1), blank where there is none."""
     return at(products.name, lines_of(turn))
 
 
-def bit(turn: Value) -> Value:
+def bit(turn: Each[Number]) -> Each[Number]:
     """The number by which it is known in a mix: two to the power of its place; blank past the last place."""
-    return np.where(turn <= MOST, 2.0 ** (np.minimum(turn, MOST) - 1), np.nan)
+    return where(turn <= MOST, 2.0 ** (np.minimum(turn, MOST) - 1), np.nan)
 
 
 @of_family("scored")
-def number_each(turn: Value, diary: Value) -> Value:
+def number_each(turn: Each[Number], diary: Table) -> Each[Number]:
     """How many lines have a change."""
     return number_of(diary.product_line, lines_of(turn), diary.change_each, ~blank(diary.mix_bit))
 
 
 @of_family("scored")
-def alone_each(turn: Value, diary: Value) -> Value:
+def alone_each(turn: Each[Number], diary: Table) -> Each[Number]:
     """How many of these had the visit to themselves."""
     return number_of(diary.product_line, lines_of(turn), diary.change_each, diary.alone == 1)
 
 
 @of_family("scored")
-def mean_each(turn: Value, number_each: Value, diary: Value, settings: Value) -> Value:
+def mean_each(turn: Each[Number], number_each: Each[Number], diary: Table, settings: Table) -> Each[Figure]:
     """Their mean change; blank where they are too few."""
     own = ~blank(diary.mix_bit)
     return mean_of(diary.product_line, lines_of(turn), diary.change_each, number_each, settings, own)

@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import blank
+from wbgen.model.types import Number, Table
 
-Value = Any
 
-
-def mixes(diary: Value) -> Value:
+def mixes(diary: Table) -> Number:
     """The number of different mixes that were scored before and after."""
     return float(np.sum(~blank(diary.mix_once)))
 
 
-def room(response_mixes: Value) -> Value:
+def room(response_mixes: Table) -> Number:
     """How many of them there is room for."""
     return float(np.sum(~blank(response_mixes.turn)))
 
 
-def beyond(mixes: Value, room: Value) -> Value:
+def beyond(mixes: Number, room: Number) -> Number:
     """How many there is no room for."""
     return max(mixes - room, 0.0)

@@ -2,56 +2,53 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import blank, folded, like, magnitude, only, or_zero, where
 from wbgen.model.tools.words import counts
+from wbgen.model.types import Date, Mask, Number, Table, Text, Time, Volume
 
-Value = Any
 
-
-def begins(begin: Value, start: Value) -> Value:
+def begins(begin: Date, start: Table) -> Date:
     """The first day, as a serial number: the one typed, else the as-of date; what is no date counts as none."""
     return where(blank(begin), only(start.as_of), begin)
 
 
-def until(begins: Value, length: Value) -> Value:
+def until(begins: Date, length: Time) -> Date:
     """The last day, as a serial number; a round is a day long at least."""
     return begins + np.fmax(length.to("day").magnitude, 1.0) - 1.0
 
 
-def _in_it(due: Value) -> Any:
+def _in_it(due: Table) -> Mask:
     return ~blank(due.round_key)
 
 
-def lawns_in(round_lines: Value) -> Value:
+def lawns_in(round_lines: Table) -> Number:
     """The number of different lawns among the lines that the sheet has room for."""
     return float(len(set(folded(round_lines.lawn)) - {""}))
 
 
-def lines_stopped(round_lines: Value) -> Value:
+def lines_stopped(round_lines: Table) -> Number:
     """The number of lines that must not go on."""
     return float(np.sum(round_lines.line_level > 1))
 
 
-def lines_in(due: Value) -> Value:
+def lines_in(due: Table) -> Number:
     """The number of pairs of line and lawn in the round."""
     return float(np.sum(_in_it(due)))
 
 
-def lines_room(round_lines: Value) -> Value:
+def lines_room(round_lines: Table) -> Number:
     """How many of them there is room for."""
     return float(round_lines.records)
 
 
-def blank_rows(lines_room: Value, lines_in: Value) -> Value:
+def blank_rows(lines_room: Number, lines_in: Number) -> Number:
     """How many rows stay empty."""
     return max(lines_room - lines_in, 0.0)
 
 
-def room_words(lines_room: Value, lines_in: Value, round_lines: Value, round_products: Value) -> Value:
+def room_words(lines_room: Number, lines_in: Number, round_lines: Table, round_products: Table) -> Text:
     """Whether there is room enough for the lines, and for the products that are to be brought, in words."""
     over = lines_in - lines_room
     unlisted = int(np.sum(~blank(round_lines.bring_first))) - round_products.records
@@ -63,6 +60,6 @@ def room_words(lines_room: Value, lines_in: Value, round_lines: Value, round_pro
     return "; ".join(told) or "room enough"
 
 
-def water_all(round_lines: Value) -> Value:
+def water_all(round_lines: Table) -> Volume:
     """The spray (L) for all lawns of the round."""
     return like(round_lines.tank_water, float(np.sum(magnitude(or_zero(round_lines.tank_water)))))

@@ -5,8 +5,6 @@ Of two records of one lawn and day the first counts.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.marks import of_family
@@ -14,72 +12,71 @@ from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.order import below, is_first, up_to
 from wbgen.model.tools.relations import blank, joined, only, where
 from wbgen.model.tools.words import listed
+from wbgen.model.types import Date, Each, Figure, Mask, Number, Table, Text, VolumePerArea
 from wbgen.trade.families import Member
-
-Value = Any
 
 BLANK_UNLESS = ("lawn",)
 
 
-def lawn_line(lawn: Value, lawns: Value) -> Value:
+def lawn_line(lawn: Each[Text], lawns: Table) -> Each[Number]:
     """The line of each lawn among the lawns, their heading row being line 1; blank for an unknown one."""
     return match(lawn, lawns.name)
 
 
-def lawn_day_key(lawn_line: Value, date: Value, ones: Value) -> Value:
+def lawn_day_key(lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
     """One number for lawn and day, as the diary has it; blank without a date or for an unknown lawn."""
     return lawn_line * only(ones.key_step) + (date - only(ones.key_day))
 
 
-def once_key(lawn_day_key: Value) -> Value:
+def once_key(lawn_day_key: Each[Number]) -> Each[Number]:
     """The key on the first record that has it; blank on those that follow.
 
     >>> once_key(np.array([7.0, np.nan, 7.0]))
     array([ 7., nan, nan])
     """
-    return np.where(is_first(lawn_day_key), lawn_day_key, np.nan)
+    return where(is_first(lawn_day_key), lawn_day_key, np.nan)
 
 
-def keys_below(once_key: Value) -> Value:
+def keys_below(once_key: Each[Number]) -> Each[Number]:
     """How many keys that stand once are lower."""
     return below(once_key)
 
 
-def keys_up_to(once_key: Value) -> Value:
+def keys_up_to(once_key: Each[Number]) -> Each[Number]:
     """How many keys that stand once are as high or lower."""
     return up_to(once_key)
 
 
-def strip_line(lawn_line: Value, date: Value, once_key: Value, lawns: Value) -> Value:
+def strip_line(lawn_line: Each[Number], date: Each[Date], once_key: Each[Number], lawns: Table) -> Each[Number]:
     """The line in this table of what the lawn's untreated strip was scored that day; blank where it was not.
 
     A second record of a lawn and day has none.
     """
     found = match(joined(at(lawns.strip_line, lawn_line), date), joined(lawn_line, date))
-    return np.where(blank(once_key), np.nan, found)
+    return where(blank(once_key), np.nan, found)
 
 
 @of_family("scored")
-def against_each(each: Member, strip_line: Value, scores: Value) -> Value:
+def against_each(each: Member, strip_line: Each[Number], scores: Table) -> Each[Figure]:
     """What was scored, less what the strip was scored that day; blank without both."""
     own = getattr(scores, each.key)
     return own - at(own, strip_line)
 
 
 def score_state(
-    date: Value,
-    lawn_line: Value,
-    lawn_day_key: Value,
-    quality: Value,
-    colour: Value,
-    clippings: Value,
-    moss: Value,
-    misplaced_date: Value,
-    misplaced_quality: Value,
-    misplaced_colour: Value,
-    misplaced_clippings: Value,
-    misplaced_moss: Value,
-) -> Value:
+    date: Each[Date],
+    lawn_line: Each[Number],
+    lawn_day_key: Each[Number],
+    quality: Each[Number],
+    colour: Each[Number],
+    clippings: Each[VolumePerArea],
+    moss: Each[Number],
+    misplaced_date: Mask,
+    misplaced_quality: Mask,
+    misplaced_colour: Mask,
+    misplaced_clippings: Mask,
+    misplaced_moss: Mask,
+) -> Each[Text]:
     """What is to be mended in the record, all that holds."""
     nothing = np.all([blank(one) for one in (quality, colour, clippings, moss)], axis=0)
     text = misplaced_date | misplaced_quality | misplaced_colour | misplaced_clippings | misplaced_moss

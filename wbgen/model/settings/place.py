@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-Value = Any
+from wbgen.model.types import Text
 
 
-def rule_words(rule: Value) -> Value:
+def rule_words(rule: Text) -> Text:
     """The rule by its name, as it is said after a limit.
 
     >>> rule_words("By-law 7"), rule_words("")

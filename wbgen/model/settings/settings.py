@@ -2,27 +2,26 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Final
 
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import like, magnitude, only, or_zero
-from wbgen.units.quantity import FLOAT
+from wbgen.model.tools.relations import like, magnitude, only, or_zero, with_unit
+from wbgen.model.types import Date, Number, Table, Time
 
-Value = Any
-
-_ONE_DAY: Final = FLOAT.Quantity(1.0, "day")
+_ONE_DAY: Final = with_unit(1.0, "day")
 
 
-def season_start(season_month: Value, season_day: Value, start: Value) -> Value:
+def season_start(season_month: Number, season_day: Number, start: Table) -> Date:
     """Serial date of the latest start of a season that is not after the as-of date."""
     return dates.season_start_of(only(start.as_of), dates.or_first(season_month), dates.or_first(season_day))
 
 
-def after_days(after_least: Value) -> Value:
+def after_days(after_least: Time) -> Time:
     """How long after a visit a score counts as its answer at the soonest: never on the day of the visit itself.
 
+    >>> from wbgen.units.quantity import FLOAT
     >>> float(after_days(FLOAT.Quantity(0.0, "day")).magnitude)
     1.0
     """

@@ -2,37 +2,34 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import as_number, blank, count_by, ratio, sum_by, where
 from wbgen.model.tools.rounding import exceeds
-
-Value = Any
+from wbgen.model.types import Each, Flow, Number, Table, Text, Time, Volume
 
 BLANK_UNLESS = ("sprayer", "caught", "catch_time")
 
 
-def nozzle_output(caught: Value, catch_time: Value) -> Value:
+def nozzle_output(caught: Each[Volume], catch_time: Each[Time]) -> Each[Flow]:
     """Water caught over the time it took."""
     return ratio(caught, catch_time)
 
 
-def mean_output(sprayer: Value, nozzle_output: Value) -> Value:
+def mean_output(sprayer: Each[Text], nozzle_output: Each[Flow]) -> Each[Flow]:
     """Mean output of the nozzles of the same sprayer; blank where the nozzle itself has none."""
     number = count_by(sprayer, sprayer, ~blank(nozzle_output))
     return where(blank(nozzle_output), np.nan, ratio(sum_by(sprayer, sprayer, nozzle_output), number))
 
 
-def deviation(nozzle_output: Value, mean_output: Value) -> Value:
+def deviation(nozzle_output: Each[Flow], mean_output: Each[Flow]) -> Each[Number]:
     """Output over the mean, less 1 (a share)."""
     return as_number(ratio(nozzle_output, mean_output)) - 1
 
 
-def nozzle_state(deviation: Value, settings: Value) -> Value:
+def nozzle_state(deviation: Each[Number], settings: Table) -> Each[Text]:
     """Whether the nozzle is within the tolerance, in words; blank without a deviation or a tolerance."""
-    off = exceeds(np.abs(deviation), as_number(settings.nozzle_tolerance))
+    off = exceeds(abs(deviation), as_number(settings.nozzle_tolerance))
     return where(
         blank(deviation) | blank(as_number(settings.nozzle_tolerance)), "", where(off, "clean or replace", "within")
     )

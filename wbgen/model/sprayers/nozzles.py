@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.relations import as_number, ratio
+from wbgen.model.types import Each, Flow, Table, VolumePerArea
 
-Value = Any
 
-
-def output(rated_output: Value, nozzle_test: Value) -> Value:
+def output(rated_output: Each[Flow], nozzle_test: Table) -> Each[Flow]:
     """Output at the pressure asked for: flow goes with the square root of pressure.
 
     Source: Oklahoma State University Extension, Calibrating a low-pressure ground sprayer.
@@ -17,6 +14,6 @@ def output(rated_output: Value, nozzle_test: Value) -> Value:
     return rated_output * as_number(ratio(nozzle_test.pressure, nozzle_test.rated_pressure)) ** 0.5
 
 
-def carrier_volume(output: Value, nozzle_test: Value) -> Value:
+def carrier_volume(output: Each[Flow], nozzle_test: Table) -> Each[VolumePerArea]:
     """Carrier volume of one pass: output over the area that one nozzle covers in the same time."""
     return ratio(output, nozzle_test.speed * nozzle_test.spacing)

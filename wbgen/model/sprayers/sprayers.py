@@ -6,39 +6,49 @@ the catch test.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.jar import dilution_of
 from wbgen.model.tools.relations import as_number, blank, count_by, lookup, ratio, sum_by, where
-
-Value = Any
+from wbgen.model.types import (
+    Area,
+    Each,
+    Flow,
+    Length,
+    Number,
+    Pressure,
+    Speed,
+    Table,
+    Text,
+    Time,
+    Volume,
+    VolumePerArea,
+)
 
 BLANK_UNLESS = ("name",)
 
 
-def ground_speed(walk_distance: Value, walk_time: Value) -> Value:
+def ground_speed(walk_distance: Each[Length], walk_time: Each[Time]) -> Each[Speed]:
     """Speed of the timed walk."""
     return ratio(walk_distance, walk_time)
 
 
-def nozzles_caught(name: Value, catches: Value) -> Value:
+def nozzles_caught(name: Each[Text], catches: Table) -> Each[Number]:
     """How many nozzles of the sprayer have an output in the catch test."""
     return count_by(catches.sprayer, name, ~blank(catches.nozzle_output))
 
 
-def total_output(name: Value, nozzles_caught: Value, catches: Value) -> Value:
+def total_output(name: Each[Text], nozzles_caught: Each[Number], catches: Table) -> Each[Flow]:
     """Output of all nozzles that were caught; blank where none was."""
     return where(nozzles_caught > 0, sum_by(catches.sprayer, name, catches.nozzle_output), np.nan)
 
 
-def known_area_output(tested_area: Value, tested_water: Value) -> Value:
+def known_area_output(tested_area: Each[Area], tested_water: Each[Volume]) -> Each[VolumePerArea]:
     """Carrier volume of one pass: water used over the area sprayed."""
     return ratio(tested_water, tested_area)
 
 
-def boom_output(total_output: Value, ground_speed: Value, swath: Value) -> Value:
+def boom_output(total_output: Each[Flow], ground_speed: Each[Speed], swath: Each[Length]) -> Each[VolumePerArea]:
     """Carrier volume of one pass: output over the area covered in the same time.
 
     In L/min, km/h and m this is 600 × output ÷ (speed × swath): Defra, Pesticides Best Practice Guide.
@@ -50,56 +60,63 @@ def boom_output(total_output: Value, ground_speed: Value, swath: Value) -> Value
     return ratio(total_output, ground_speed * swath)
 
 
-def pass_output(known_area_output: Value, boom_output: Value) -> Value:
+def pass_output(known_area_output: Each[VolumePerArea], boom_output: Each[VolumePerArea]) -> Each[VolumePerArea]:
     """Carrier volume of one pass: by the known area, else by the catch test."""
     return where(blank(known_area_output), boom_output, known_area_output)
 
 
-def carrier_volume(pass_output: Value, passes: Value) -> Value:
+def carrier_volume(pass_output: Each[VolumePerArea], passes: Each[Number]) -> Each[VolumePerArea]:
     """Carrier volume delivered over all passes."""
     return pass_output * passes
 
 
-def calibration(known_area_output: Value, boom_output: Value) -> Value:
+def calibration(known_area_output: Each[VolumePerArea], boom_output: Each[VolumePerArea]) -> Each[Text]:
     """How the sprayer was calibrated, in words."""
     caught = where(blank(boom_output), "never calibrated", "boom, catch test")
     return where(blank(known_area_output), caught, "known area")
 
 
-def spray_capacity(working: Value, kind: Value, jar_dilution: Value) -> Value:
+def spray_capacity(working: Each[Volume], kind: Each[Text], jar_dilution: Each[Number]) -> Each[Volume]:
     """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned."""
     return working * dilution_of(kind, jar_dilution)
 
 
-def tank_area(spray_capacity: Value, carrier_volume: Value) -> Value:
+def tank_area(spray_capacity: Each[Volume], carrier_volume: Each[VolumePerArea]) -> Each[Area]:
     """Area that a full tank treats."""
     return ratio(spray_capacity, carrier_volume)
 
 
-def tank_time(working: Value, total_output: Value) -> Value:
+def tank_time(working: Each[Volume], total_output: Each[Flow]) -> Each[Time]:
     """Time in which the nozzles empty a full tank."""
     return ratio(working, total_output)
 
 
-def needed_speed(wanted_carrier: Value, total_output: Value, swath: Value, passes: Value) -> Value:
+def needed_speed(
+    wanted_carrier: Each[VolumePerArea], total_output: Each[Flow], swath: Each[Length], passes: Each[Number]
+) -> Each[Speed]:
     """Ground speed at which the passes together give the carrier volume wanted."""
     return ratio(total_output * passes, wanted_carrier * swath)
 
 
-def needed_passes(wanted_carrier: Value, pass_output: Value) -> Value:
+def needed_passes(wanted_carrier: Each[VolumePerArea], pass_output: Each[VolumePerArea]) -> Each[Number]:
     """Passes that give the carrier volume wanted, not rounded."""
     return as_number(ratio(wanted_carrier, pass_output))
 
 
 def needed_output(
-    wanted_carrier: Value, ground_speed: Value, swath: Value, passes: Value, nozzles_caught: Value, total_output: Value
-) -> Value:
+    wanted_carrier: Each[VolumePerArea],
+    ground_speed: Each[Speed],
+    swath: Each[Length],
+    passes: Each[Number],
+    nozzles_caught: Each[Number],
+    total_output: Each[Flow],
+) -> Each[Flow]:
     """Output of each nozzle at which the passes together give the carrier volume wanted; blank without a catch test."""
     each = ratio(ratio(wanted_carrier * ground_speed * swath, passes), nozzles_caught)
     return where(blank(total_output), np.nan, each)
 
 
-def rated_output(nozzle_size: Value, pressure: Value, nozzles: Value, nozzle_test: Value) -> Value:
+def rated_output(nozzle_size: Each[Text], pressure: Each[Pressure], nozzles: Table, nozzle_test: Table) -> Each[Flow]:
     """Output of one nozzle of this size at the sprayer's pressure; blank for an unknown size.
 
     Flow goes with the square root of pressure: Oklahoma State University Extension, Calibrating a low-pressure

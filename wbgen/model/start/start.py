@@ -2,37 +2,34 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import blank, where
 from wbgen.model.tools.words import in_words
+from wbgen.model.types import Date, Table, Text
 
-Value = Any
 
-
-def today(today_serial: float) -> Value:
+def today(today_serial: Date) -> Date:
     """Serial date of the day on which the planner was last calculated."""
     return today_serial
 
 
-def as_of(planner_date: Value, today: Value) -> Value:
+def as_of(planner_date: Date, today: Date) -> Date:
     """Serial date that totals count up to: the one typed, else today."""
     return where(blank(planner_date), today, planner_date)
 
 
-def recalculated() -> Value:
+def recalculated() -> Text:
     """What stands there once a spreadsheet program has computed the file."""
     return "yes, by a spreadsheet program"
 
 
-def master_check(checks: Value) -> Value:
+def master_check(checks: Table) -> Text:
     """Whether all checks agree, in words; `checks.failed` is how many do not."""
     return where(checks.failed == 0, "all checks agree", "look at the sheet Checks")
 
 
-def brewing(recipes: Value, months: Value) -> Value:
+def brewing(recipes: Table, months: Table) -> Text:
     """Whether there is something to brew for a day of the round or after it, and by when it is to be begun."""
     if np.all(blank(recipes.goes_on)):
         return "nothing to brew"

@@ -2,25 +2,30 @@
 
 from __future__ import annotations
 
-from typing import Any, Final
+from typing import Any, Final, overload
 
 import numpy as np
 
 from wbgen.files.dates import EPOCH
-from wbgen.model.tools.relations import or_zero
+from wbgen.model.tools.relations import Array, or_zero
+from wbgen.model.values import Each, Mask, Quantity, SerialDate
 
 _EPOCH: Final = np.datetime64(EPOCH, "D")
 _LAST: Final = 2958465.0
 """The 31st of December 9999: later numbers are no dates."""
 
 
-def _whole_days(dates: Any) -> tuple[Any, Any]:
+def _whole_days(dates: Each[float] | float) -> tuple[Array, Mask]:
     """The days as numpy dates, and where the serial numbers are dates at all."""
     numbers = np.asarray(dates, dtype=float)
     good = (numbers >= 0) & (numbers < _LAST + 1)
     return _EPOCH + np.where(good, numbers, 0).astype(int).astype("timedelta64[D]"), good
 
 
+@overload
+def year_of(dates: Each[SerialDate]) -> Each[float]: ...
+@overload
+def year_of(dates: SerialDate) -> float: ...
 def year_of(dates: Any) -> Any:
     """The calendar year of each serial date, blank for a blank.
 
@@ -31,6 +36,10 @@ def year_of(dates: Any) -> Any:
     return np.where(good, days.astype("datetime64[Y]").astype(int) + 1970.0, np.nan)[()]
 
 
+@overload
+def month_of(dates: Each[SerialDate]) -> Each[float]: ...
+@overload
+def month_of(dates: SerialDate) -> float: ...
 def month_of(dates: Any) -> Any:
     """The number of the calendar month of each serial date, January 1, blank for a blank.
 
@@ -41,6 +50,10 @@ def month_of(dates: Any) -> Any:
     return np.where(good, days.astype("datetime64[M]").astype(int) % 12 + 1.0, np.nan)[()]
 
 
+@overload
+def day_of(dates: Each[SerialDate]) -> Each[float]: ...
+@overload
+def day_of(dates: SerialDate) -> float: ...
 def day_of(dates: Any) -> Any:
     """The number of the day in its month of each serial date, blank for a blank.
 
@@ -52,6 +65,12 @@ def day_of(dates: Any) -> Any:
     return np.where(good, (days - first).astype(int) + 1.0, np.nan)[()]
 
 
+@overload
+def serial(year: float, month: float, day: float) -> SerialDate: ...
+@overload
+def serial(year: Each[float], month: Each[float] | float, day: Each[float] | float) -> Each[SerialDate]: ...
+@overload
+def serial(year: float, month: Each[float], day: Each[float] | float) -> Each[SerialDate]: ...
 def serial(year: Any, month: Any, day: Any) -> Any:
     """The serial date of a day; months and days past the end run on into the next, as in a spreadsheet.
 
@@ -65,6 +84,10 @@ def serial(year: Any, month: Any, day: Any) -> Any:
     return np.where(good, ((first - _EPOCH).astype(int) + days - 1).astype(float), np.nan)[()]
 
 
+@overload
+def in_days(time: Each[Quantity]) -> Each[float]: ...
+@overload
+def in_days(time: Quantity) -> float: ...
 def in_days(time: Any) -> Any:
     """The number of days of a time, 0 where it is blank.
 
@@ -75,6 +98,10 @@ def in_days(time: Any) -> Any:
     return or_zero(time).to("day").magnitude
 
 
+@overload
+def or_first(number: Each[float]) -> Each[float]: ...
+@overload
+def or_first(number: float) -> float: ...
 def or_first(number: Any) -> Any:
     """The number of a month or a day, 1 where it is blank or less.
 
@@ -84,6 +111,10 @@ def or_first(number: Any) -> Any:
     return np.fmax(number, 1.0)
 
 
+@overload
+def season_start_of(dates: Each[SerialDate], month: float, day: float) -> Each[SerialDate]: ...
+@overload
+def season_start_of(dates: SerialDate, month: float, day: float) -> SerialDate: ...
 def season_start_of(dates: Any, month: Any, day: Any) -> Any:
     """The latest start of a season, `day` of `month` of some year, that is not after each date.
 

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-import numpy as np
-
-from wbgen.model.tools.relations import folded
-
-Value = Any
+from wbgen.model.tools.relations import folded, where
+from wbgen.model.values import Each
 
 
-def dilution_of(kind: Value, jar_dilution: Value) -> Any:
+def dilution_of(kind: Each[str], jar_dilution: Each[float]) -> Each[float]:
     """Litres of spray from a litre in the tank: the jar's dilution for a hose-end sprayer, 1 for any other.
 
+    >>> import numpy as np
     >>> dilution_of(np.array(["Hose-end", "hose-end", "boom"], dtype=object), np.array([20.0, np.nan, 20.0]))
     array([20.,  1.,  1.])
     """
     jar = (folded(kind) == "hose-end") & (jar_dilution > 0)
-    return np.where(jar, jar_dilution, 1.0)
+    return where(jar, jar_dilution, 1.0)

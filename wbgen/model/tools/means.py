@@ -10,11 +10,10 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.tools.relations import blank, count_by, like, magnitude, only, or_zero, ratio, sum_by, where
+from wbgen.model.values import Each, Mask, T, Table, each
 
-Value = Any
 
-
-def number_of(groups: Value, keys: Value, changes: Value, counted: Any = True) -> Any:
+def number_of(groups: Each[Any], keys: Each[Any], changes: Each[Any], counted: Mask | bool = True) -> Each[float]:
     """For each of `keys`, how many of the `changes` there are whose group is it and for which `counted` holds.
 
     >>> number_of(np.array([2.0, 2.0, 3.0]), np.array([2.0, 4.0]), np.array([1.0, np.nan, 1.0]))
@@ -23,13 +22,23 @@ def number_of(groups: Value, keys: Value, changes: Value, counted: Any = True) -
     return count_by(groups, keys, ~blank(changes) & counted)
 
 
-def mean_of(groups: Value, keys: Value, changes: Value, number: Any, settings: Value, counted: Any = True) -> Value:
+def mean_of(
+    groups: Each[Any],
+    keys: Each[Any],
+    changes: Each[T],
+    number: Each[float],
+    settings: Table,
+    counted: Mask | bool = True,
+) -> Each[T]:
     """Their mean, in the unit of the changes; blank where their `number` is less than the settings ask for, or 0."""
     enough = number >= only(or_zero(settings.least_observations))
-    return ratio(sum_by(groups, keys, changes, counted), where(enough, number, np.nan))
+    total: Each[Any] = sum_by(groups, keys, changes, counted)
+    return ratio(total, where(enough, number, np.nan))
 
 
-def means_between(times: Any, values: Value, begins: Any, ends: Any, counted: Any = True) -> Value:
+def means_between(
+    times: Each[float], values: Each[T], begins: Each[float], ends: Each[float], counted: Mask | bool = True
+) -> Each[T]:
     """The mean of the `values` from each of `begins` up to, and not on, each of `ends`; blank where there is none.
 
     >>> means_between(np.array([1.0, 2.0, 3.0]), np.array([4.0, 6.0, 9.0]), np.array([1.0, 4.0]), np.array([3.0, 6.0]))
@@ -37,13 +46,13 @@ def means_between(times: Any, values: Value, begins: Any, ends: Any, counted: An
     """
     use = ~blank(values) & ~np.isnan(times) & counted
     order = np.argsort(times[use], kind="stable")
-    days, sums = times[use][order], np.append(0.0, np.cumsum(magnitude(values)[use][order]))
+    days, sums = times[use][order], np.append(0.0, np.cumsum(magnitude(each(values))[use][order]))
     first, last = np.searchsorted(days, begins, "left"), np.searchsorted(days, ends, "left")
     number = np.where(np.isnan(begins + ends), 0, np.maximum(last - first, 0))
     return like(values, (sums[last] - sums[first]) / np.where(number > 0, number, np.nan))
 
 
-def sum_before(times: Any, values: Value, ends: Any, counted: Any = True) -> Value:
+def sum_before(times: Each[float], values: Each[T], ends: Each[float], counted: Mask | bool = True) -> Each[T]:
     """The sum of the `values` before each of `ends`, that day not counted; a blank value is nothing.
 
     >>> sum_before(np.array([2.0, 1.0]), np.array([5.0, 3.0]), np.array([1.0, 2.0, np.nan]))
@@ -51,5 +60,5 @@ def sum_before(times: Any, values: Value, ends: Any, counted: Any = True) -> Val
     """
     use = ~np.isnan(times) & counted
     order = np.argsort(times[use], kind="stable")
-    so_far = np.append(0.0, np.cumsum(magnitude(or_zero(values))[use][order]))
+    so_far = np.append(0.0, np.cumsum(magnitude(each(or_zero(values)))[use][order]))
     return like(values, np.where(np.isnan(ends), np.nan, so_far[np.searchsorted(times[use][order], ends, "left")]))

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import as_number, blank, folded, like, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, towards_zero
+from wbgen.model.values import Each, Quantity, Table
 
-Value = Any
 
-
-def rate(rate_from: Value, own: Value, usual: Value, wanted: list[Value]) -> Value:
+def rate(
+    rate_from: Each[str], own: Each[Quantity], usual: Each[Quantity], wanted: list[Each[Quantity]]
+) -> Each[Quantity]:
     """The rate taken, in the unit of `own`: usual, own (0 where it is the other own rate), or for wanted nutrients.
 
     Two rates leave the sum for wanted nutrients, blank where that is not above 0.
@@ -23,12 +22,12 @@ def rate(rate_from: Value, own: Value, usual: Value, wanted: list[Value]) -> Val
     return where(folded(rate_from) == "usual", usual.to(own.units), chosen)
 
 
-def concentration(rate: Value, carrier_volume: Value) -> Value:
+def concentration(rate: Each[Quantity], carrier_volume: Quantity) -> Each[Quantity]:
     """Rate ÷ carrier volume, blank where the rate is blank or 0."""
     return ratio(where(rate == 0, np.nan, rate), carrier_volume)
 
 
-def step(exact: Value, fine: Value, coarse: Value, fine_capacity: Value) -> Value:
+def step(exact: Each[Quantity], fine: Quantity, coarse: Quantity, fine_capacity: Quantity) -> Each[Quantity]:
     """The fine step where its scale or jug holds what is to be measured, else the coarse one; blank for a blank.
 
     A scale that is just full still holds it. 0 where the step itself is not given.
@@ -37,7 +36,9 @@ def step(exact: Value, fine: Value, coarse: Value, fine_capacity: Value) -> Valu
     return where(blank(exact), np.nan, or_zero(where(coarser, coarse, fine)))
 
 
-def to_measure(exact: Value, step: Value, high: Value, volume: Value, mix: Value) -> Value:
+def to_measure(
+    exact: Each[Quantity], step: Each[Quantity], high: Each[Quantity], volume: Quantity, mix: Table
+) -> Each[Quantity]:
     """The nearest step to `exact`, or the one not above it where the nearest's rate is over the `high` of a label.
 
     The count of steps is rounded to 9 decimals first, so that a half that is a hair short is still a half.
@@ -49,7 +50,9 @@ def to_measure(exact: Value, step: Value, high: Value, volume: Value, mix: Value
     return where(exceeds(laid.to(high.units), high), below, nearest)
 
 
-def solubility_at(temperature: Value, cold_at: Value, mild_at: Value, cold: Value, mild: Value) -> Value:
+def solubility_at(
+    temperature: Quantity, cold_at: Quantity, mild_at: Quantity, cold: Each[Quantity], mild: Each[Quantity]
+) -> Each[Quantity]:
     """The solubility at a temperature, in a straight line through that at the colder and at the milder one.
 
     Below the colder the line goes on, to 0 at the least; above the milder it stays. Where the milder is not known,

@@ -11,12 +11,11 @@ from typing import Any, Literal
 
 import numpy as np
 
-from wbgen.model.tools.relations import _keys
+from wbgen.model.tools.relations import Array, keys_of
+from wbgen.model.values import Each, Mask, Places, SerialDate, each
 
-Value = Any
 
-
-def ranked(values: Any) -> Any:
+def ranked(values: Each[float]) -> Each[float]:
     """The rank of each number from 1, equal ones in the order of the records; blank for a blank.
 
     >>> ranked(np.array([5.0, np.nan, 2.0, 5.0]))
@@ -24,10 +23,10 @@ def ranked(values: Any) -> Any:
     """
     ranks = np.empty(len(values))
     ranks[np.argsort(values, kind="stable")] = np.arange(len(values)) + 1.0
-    return np.where(np.isnan(values), np.nan, ranks)
+    return each(np.where(np.isnan(values), np.nan, ranks))
 
 
-def smallest(values: Any, turn: Any) -> Any:
+def smallest(values: Each[float], turn: Each[float]) -> Places:
     """The place (from 0) of the number whose rank is each `turn`; -1 where there are fewer.
 
     >>> smallest(np.array([5.0, np.nan, 2.0]), np.array([1.0, 2.0, 3.0]))
@@ -40,7 +39,7 @@ def smallest(values: Any, turn: Any) -> Any:
     return np.where(here, np.append(order, -1)[np.where(here, places, -1)], -1)
 
 
-def below(values: Any) -> Any:
+def below(values: Each[float]) -> Each[float]:
     """How many of the numbers are lower than each; blank for a blank.
 
     >>> below(np.array([5.0, np.nan, 2.0, 5.0]))
@@ -49,7 +48,7 @@ def below(values: Any) -> Any:
     return _under(values, "left")
 
 
-def up_to(values: Any) -> Any:
+def up_to(values: Each[float]) -> Each[float]:
     """How many of the numbers are as high as each or lower; blank for a blank.
 
     >>> up_to(np.array([5.0, np.nan, 2.0, 5.0]))
@@ -58,12 +57,12 @@ def up_to(values: Any) -> Any:
     return _under(values, "right")
 
 
-def _under(values: Any, side: Literal["left", "right"]) -> Any:
-    known = np.sort(values[~np.isnan(values)])
-    return np.where(np.isnan(values), np.nan, np.searchsorted(known, values, side).astype(float))
+def _under(values: Each[float], side: Literal["left", "right"]) -> Each[float]:
+    known = np.sort(np.asarray(values)[~np.isnan(values)])
+    return each(np.where(np.isnan(values), np.nan, np.searchsorted(known, np.asarray(values), side).astype(float)))
 
 
-def first_to_reach(totals: Any, numbers: Any) -> Any:
+def first_to_reach(totals: Array, numbers: Each[float]) -> Places:
     """The place (from 0) of the first of the rising `totals` that is as large as each number.
 
     The place after the last where none is.
@@ -71,10 +70,10 @@ def first_to_reach(totals: Any, numbers: Any) -> Any:
     >>> first_to_reach(np.array([3.0, 3.0, 5.0]), np.array([1.0, 3.0, 4.0, 6.0]))
     array([0, 0, 2, 3])
     """
-    return np.searchsorted(totals, numbers, side="left")
+    return np.searchsorted(totals, np.asarray(numbers), side="left")
 
 
-def numbered(groups: Value, counted: Any = True) -> Any:
+def numbered(groups: Each[Any], counted: Mask | bool = True) -> Each[float]:
     """How many records of a record's own group stand up to it, itself included, of those that are `counted`.
 
     Blank without a group.
@@ -84,14 +83,14 @@ def numbered(groups: Value, counted: Any = True) -> Any:
     """
     so_far: dict[Any, float] = {}
     found = []
-    keys = _keys(groups)
+    keys = keys_of(groups)
     for key, one in zip(keys, np.broadcast_to(counted, len(keys)), strict=True):
         so_far[key] = so_far.get(key, 0.0) + float(one)
         found.append(np.nan if key is None else so_far[key])
-    return np.array(found)
+    return each(np.array(found))
 
 
-def is_first(groups: Value) -> Any:
+def is_first(groups: Each[Any]) -> Mask:
     """True for the first record of each group.
 
     >>> is_first(np.array([4.0, np.nan, 4.0, 5.0]))
@@ -103,9 +102,9 @@ def is_first(groups: Value) -> Any:
 class Days:
     """The different days of each group, to be asked for those between two days, both included."""
 
-    def __init__(self, groups: Value, days: Any) -> None:
+    def __init__(self, groups: Each[Any], days: Each[SerialDate]) -> None:
         found: dict[Any, set[float]] = {}
-        for group, day in zip(_keys(groups), _keys(days), strict=True):
+        for group, day in zip(keys_of(groups), keys_of(days), strict=True):
             if group is not None and day is not None:
                 found.setdefault(group, set()).add(day)
         self._days = {group: sorted(days) for group, days in found.items()}
@@ -117,19 +116,19 @@ class Days:
             return days, 0, 0
         return days, bisect_left(days, since), bisect_right(days, until)
 
-    def _each(self, keys: Value, since: Any, until: Any) -> list[tuple[list[float], int, int]]:
-        return [self._between(*one) for one in zip(_keys(keys), _keys(since), _keys(until), strict=True)]
+    def _each(self, keys: Each[Any], since: Each[float], until: Each[float]) -> list[tuple[list[float], int, int]]:
+        return [self._between(*one) for one in zip(keys_of(keys), keys_of(since), keys_of(until), strict=True)]
 
-    def number(self, keys: Value, since: Any, until: Any) -> Any:
+    def number(self, keys: Each[Any], since: Each[float], until: Each[float]) -> Each[float]:
         """How many different days each key's group has between; 0 where a bound is blank or there is no group.
 
         >>> days = Days(np.array(["a", "a", "a"], dtype=object), np.array([3.0, 9.0, 3.0]))
         >>> days.number(np.array(["A", "b"], dtype=object), np.array([1.0, 1.0]), np.array([9.0, 9.0]))
         array([2., 0.])
         """
-        return np.array([float(max(end - begin, 0)) for _, begin, end in self._each(keys, since, until)])
+        return each(np.array([float(max(end - begin, 0)) for _, begin, end in self._each(keys, since, until)]))
 
-    def latest(self, keys: Value, since: Any, until: Any) -> Any:
+    def latest(self, keys: Each[Any], since: Each[float], until: Each[float]) -> Each[SerialDate]:
         """The latest day that each key's group has between; blank where there is none.
 
         >>> days = Days(np.array([1.0, 1.0]), np.array([3.0, 9.0]))
@@ -137,9 +136,9 @@ class Days:
         array([ 3., nan])
         """
         found = self._each(keys, since, until)
-        return np.array([days[end - 1] if end > begin else np.nan for days, begin, end in found])
+        return each(np.array([days[end - 1] if end > begin else np.nan for days, begin, end in found]))
 
-    def earliest(self, keys: Value, since: Any, until: Any) -> Any:
+    def earliest(self, keys: Each[Any], since: Each[float], until: Each[float]) -> Each[SerialDate]:
         """The earliest day that each key's group has between; blank where there is none.
 
         >>> days = Days(np.array([1.0, 1.0]), np.array([3.0, 9.0]))
@@ -147,4 +146,4 @@ class Days:
         array([ 3., nan])
         """
         found = self._each(keys, since, until)
-        return np.array([days[begin] if end > begin else np.nan for days, begin, end in found])
+        return each(np.array([days[begin] if end > begin else np.nan for days, begin, end in found]))

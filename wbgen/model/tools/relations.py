@@ -2,38 +2,65 @@
 
 All of these take arrays, quantities of arrays, or scalars. Text matches without case, a blank matches nothing. The
 grouped ones cost n log n, so that a diary may be long.
+
+What goes in and comes out is said by kind and shape. Any stands where numpy and pint do not say what they hold.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from typing import Any, Final
+from typing import Any, Final, TypeVar, overload
 from weakref import ReferenceType, ref
 
 import numpy as np
+from numpy.typing import NDArray
 
+from wbgen.model.values import Each, Mask, Places, Quantity, SerialDate, T, each
 from wbgen.units.quantity import FLOAT
 
-Value = Any
+V = TypeVar("V")
+
+Array = NDArray[Any]
+"""Numbers or texts on their way through numpy, which does not tell them apart."""
 
 
-def magnitude(value: Value) -> Any:
+@overload
+def magnitude(value: Each[Quantity] | Each[float]) -> Each[float]: ...
+@overload
+def magnitude(value: Quantity | float) -> float: ...
+@overload
+def magnitude(value: Each[str] | str) -> Each[str] | str: ...
+def magnitude(value: Any) -> Any:
     """The bare numbers of a quantity; anything else as it is."""
     return getattr(value, "magnitude", value)
 
 
-def like(value: Value, numbers: Any) -> Value:
+def like(value: V, numbers: Any) -> V:
     """`numbers` in the unit of `value`."""
     unit = getattr(value, "units", None)
-    return numbers if unit is None else FLOAT.Quantity(numbers, unit)
+    found: Any = numbers if unit is None else FLOAT.Quantity(numbers, unit)
+    return found
 
 
-def is_text(value: Value) -> bool:
+@overload
+def with_unit(numbers: Each[float], unit: Any) -> Each[Quantity]: ...
+@overload
+def with_unit(numbers: float, unit: Any) -> Quantity: ...
+def with_unit(numbers: Any, unit: Any) -> Any:
+    """Numbers as quantities in `unit`, by its text or as pint has it."""
+    return FLOAT.Quantity(numbers, unit)
+
+
+def is_text(value: Any) -> bool:
     """True for a text, and for an array of texts."""
     return isinstance(value, str) or bool(np.asarray(magnitude(value)).dtype.kind in "OUS")
 
 
-def blank(value: Value) -> Any:
+@overload
+def blank(value: Each[Any]) -> Mask: ...
+@overload
+def blank(value: str | float | Quantity) -> np.bool_: ...
+def blank(value: Any) -> Any:
     """True where a figure is not there: NaN, or the empty text. Same shape as `value`.
 
     >>> blank(np.array([1.0, np.nan])), bool(blank(""))
@@ -42,16 +69,21 @@ def blank(value: Value) -> Any:
     return np.asarray(value == "") if is_text(value) else np.isnan(magnitude(value))
 
 
-def or_zero(value: Value) -> Value:
+def or_zero(value: V) -> V:
     """`value` with 0 where it is blank.
 
     >>> or_zero(np.array([2.0, np.nan]))
     array([2., 0.])
     """
-    return like(value, np.where(blank(value), 0.0, magnitude(value))[()])
+    bare: Any = value
+    return like(value, np.where(blank(bare), 0.0, magnitude(bare))[()])
 
 
-def only(value: Value) -> Value:
+@overload
+def only(value: Each[T]) -> T: ...
+@overload
+def only(value: V) -> V: ...
+def only(value: Any) -> Any:
     """The figure of a form, or of a table with one record, as a scalar.
 
     >>> float(only(np.array([3.0])))
@@ -60,7 +92,11 @@ def only(value: Value) -> Value:
     return like(value, np.ravel(magnitude(value))[0]) if np.ndim(magnitude(value)) else value
 
 
-def as_number(value: Value) -> Any:
+@overload
+def as_number(value: Each[Quantity] | Each[float]) -> Each[float]: ...
+@overload
+def as_number(value: Quantity | float) -> float: ...
+def as_number(value: Any) -> Any:
     """The bare numbers of a share, whatever units it was worked out in; a bare number as it is.
 
     >>> float(as_number(FLOAT.Quantity(5.0, "g/kg")))
@@ -69,7 +105,25 @@ def as_number(value: Value) -> Any:
     return value.to("dimensionless").magnitude if hasattr(value, "units") else value
 
 
-def ratio(above: Value, below: Value) -> Value:
+@overload
+def ratio(above: Each[Quantity], below: Each[Quantity] | Each[float] | Quantity | float) -> Each[Quantity]: ...
+@overload
+def ratio(above: Each[float], below: Each[Quantity] | Quantity) -> Each[Quantity]: ...
+@overload
+def ratio(above: Each[float], below: Each[float] | float) -> Each[float]: ...
+@overload
+def ratio(above: Quantity, below: Each[Quantity] | Each[float]) -> Each[Quantity]: ...
+@overload
+def ratio(above: Quantity, below: Quantity | float) -> Quantity: ...
+@overload
+def ratio(above: float, below: Each[Quantity]) -> Each[Quantity]: ...
+@overload
+def ratio(above: float, below: Each[float]) -> Each[float]: ...
+@overload
+def ratio(above: float, below: Quantity) -> Quantity: ...
+@overload
+def ratio(above: float, below: float) -> float: ...
+def ratio(above: Any, below: Any) -> Any:
     """`above` ÷ `below`, blank where the divisor is blank or 0.
 
     >>> ratio(np.array([6.0, 1.0]), np.array([2.0, 0.0]))
@@ -78,7 +132,27 @@ def ratio(above: Value, below: Value) -> Value:
     return above / where(np.equal(magnitude(below), 0), np.nan, below)
 
 
-def where(condition: Any, yes: Value, no: Value) -> Value:
+@overload
+def where(condition: Mask, yes: Each[str] | str, no: Each[str] | str) -> Each[str]: ...
+@overload
+def where(condition: Mask, yes: Each[Quantity] | Quantity, no: Each[Quantity] | Quantity | float) -> Each[Quantity]: ...
+@overload
+def where(condition: Mask, yes: float, no: Each[Quantity] | Quantity) -> Each[Quantity]: ...
+@overload
+def where(condition: Mask, yes: Each[SerialDate] | SerialDate, no: Each[SerialDate] | float) -> Each[SerialDate]: ...
+@overload
+def where(condition: Mask, yes: float, no: Each[SerialDate] | SerialDate) -> Each[SerialDate]: ...
+@overload
+def where(condition: Mask, yes: Each[float] | Array | float, no: Each[float] | Array | float) -> Each[float]: ...
+@overload
+def where(condition: bool | np.bool_, yes: str, no: Each[str]) -> Each[str]: ...
+@overload
+def where(condition: bool | np.bool_, yes: Quantity, no: Quantity | float) -> Quantity: ...
+@overload
+def where(condition: bool | np.bool_, yes: float, no: Quantity) -> Quantity: ...
+@overload
+def where(condition: bool | np.bool_, yes: T, no: T) -> T: ...
+def where(condition: Any, yes: Any, no: Any) -> Any:
     """`yes` where the condition holds, else `no`; quantities are brought to one unit, text stays text.
 
     >>> where(np.array([True, False]), "a", "")
@@ -88,8 +162,7 @@ def where(condition: Any, yes: Value, no: Value) -> Value:
         return np.where(condition, np.asarray(yes, dtype=object), np.asarray(no, dtype=object))[()]
     unit = getattr(yes, "units", None) or getattr(no, "units", None)
     if unit is None or unit.dimensionless:
-        chosen: Any = np.where(condition, as_number(yes), as_number(no))
-        return chosen[()]
+        return np.where(condition, as_number(yes), as_number(no))[()]
     bare = [side.to(unit).magnitude if hasattr(side, "units") else _unitless(side) for side in (yes, no)]
     return FLOAT.Quantity(np.where(condition, *bare)[()], unit)
 
@@ -101,20 +174,20 @@ def _unitless(side: Any) -> Any:
     return side
 
 
-def folded(text: Value) -> Any:
+def folded(text: Each[str] | str) -> Each[str]:
     """Text in small letters, as spreadsheets compare it (ß is not ss). Shape (n,), (1,) for a scalar.
 
     >>> folded("Front LAWN"), folded(np.array(["Straße"], dtype=object))
     (array(['front lawn'], dtype=object), array(['straße'], dtype=object))
     """
-    return np.array([str(one).lower() for one in np.atleast_1d(text)], dtype=object)
+    return each(np.array([str(one).lower() for one in np.atleast_1d(np.asarray(text))], dtype=object))
 
 
 _MADE: Final[dict[int, tuple[ReferenceType[Any], list[Any]]]] = {}
 """The keys of columns that are still there, by identity: a diary's are asked for by hundreds of columns."""
 
 
-def _keys(values: Value) -> list[Any]:
+def keys_of(values: Any) -> list[Any]:
     """The records of a column as keys of a dict; None for a blank. Not to be changed: others may have the same list."""
     bare = magnitude(values)
     if not isinstance(bare, np.ndarray) or bare.flags.writeable:
@@ -131,7 +204,7 @@ def _made_keys(bare: Any) -> list[Any]:
     return [None if key != key else key for key in np.atleast_1d(bare).tolist()]
 
 
-def find(keys: Value, names: Value) -> Any:
+def find(keys: Each[Any] | str | float, names: Each[Any]) -> Places:
     """The place (from 0) of each key among `names`, the first of equal ones; -1 where there is none or no key.
 
     Shape of the result: that of `keys`, at least one dimension. Numbers are compared as they stand, without a unit.
@@ -140,12 +213,16 @@ def find(keys: Value, names: Value) -> Any:
     array([ 1, -1, -1])
     """
     first: dict[Any, int] = {}
-    for place, name in enumerate(_keys(names)):
+    for place, name in enumerate(keys_of(names)):
         first.setdefault(name, place)
-    return np.array([-1 if key is None else first.get(key, -1) for key in _keys(keys)], dtype=int)
+    return np.array([-1 if key is None else first.get(key, -1) for key in keys_of(keys)], dtype=int)
 
 
-def lookup(keys: Value, names: Value, values: Value) -> Value:
+@overload
+def lookup(keys: Each[Any], names: Each[Any], values: Each[T]) -> Each[T]: ...
+@overload
+def lookup(keys: str | float, names: Each[Any], values: Each[T]) -> T: ...
+def lookup(keys: Any, names: Any, values: Any) -> Any:
     """The value beside each key's first match among `names`; blank where there is none.
 
     A scalar key gives a scalar.
@@ -157,7 +234,11 @@ def lookup(keys: Value, names: Value, values: Value) -> Value:
     return pick(values, places if np.ndim(magnitude(keys)) else places[0])
 
 
-def pick(values: Value, places: Any) -> Value:
+@overload
+def pick(values: Each[T], places: Each[float] | Array) -> Each[T]: ...
+@overload
+def pick(values: Each[T], places: float) -> T: ...
+def pick(values: Any, places: Any) -> Any:
     """`values` at `places` (from 0); blank where a place is negative, blank or past the end.
 
     A scalar place gives a scalar.
@@ -173,18 +254,22 @@ def pick(values: Value, places: Any) -> Value:
     return like(values, extended[np.where(here, numbers, len(bare)).astype(int)])
 
 
-def _coded(groups: Value, keys: Value) -> tuple[Any, list[Any], int]:
+def _coded(groups: Any, keys: Any) -> tuple[Places, list[int], int]:
     """The number of each group among the different `keys` (-1 for none), the keys, and how many differ."""
-    wanted = _keys(keys)
+    wanted = keys_of(keys)
     number: dict[Any, int] = {}
     for key in wanted:
         if key is not None:
             number.setdefault(key, len(number))
-    codes = np.array([number.get(one, -1) for one in _keys(groups)], dtype=int)
+    codes = np.array([number.get(one, -1) for one in keys_of(groups)], dtype=int)
     return codes, [number.get(key, -1) for key in wanted], len(number)
 
 
-def sum_by(groups: Value, keys: Value, values: Value, counted: Any = True) -> Value:
+@overload
+def sum_by(groups: Each[Any], keys: Each[Any], values: Each[T], counted: Mask | bool = True) -> Each[T]: ...
+@overload
+def sum_by(groups: Each[Any], keys: str | float, values: Each[T], counted: Mask | bool = True) -> T: ...
+def sum_by(groups: Any, keys: Any, values: Any, counted: Any = True) -> Any:
     """For each of `keys`, the sum of the `values` whose group is it and for which `counted` holds.
 
     Blank values count as nothing; a key that no group has, or that is blank, sums to 0.
@@ -201,16 +286,24 @@ def sum_by(groups: Value, keys: Value, values: Value, counted: Any = True) -> Va
     return like(values, found if np.ndim(magnitude(keys)) else found[0])
 
 
-def count_by(groups: Value, keys: Value, counted: Any = True) -> Any:
+@overload
+def count_by(groups: Each[Any], keys: Each[Any], counted: Mask | bool = True) -> Each[float]: ...
+@overload
+def count_by(groups: Each[Any], keys: str | float, counted: Mask | bool = True) -> float: ...
+def count_by(groups: Any, keys: Any, counted: Any = True) -> Any:
     """For each of `keys`, how many of `groups` are it where `counted` holds.
 
     >>> float(count_by(np.array(["a", "b", "A"], dtype=object), "A"))
     2.0
     """
-    return sum_by(groups, keys, np.ones(len(np.atleast_1d(magnitude(groups)))), counted)
+    return sum_by(groups, keys, each(np.ones(len(np.atleast_1d(magnitude(groups))))), counted)
 
 
-def latest_by(groups: Value, keys: Value, values: Value, counted: Any = True) -> Value:
+@overload
+def latest_by(groups: Each[Any], keys: Each[Any], values: Each[T], counted: Mask | bool = True) -> Each[T]: ...
+@overload
+def latest_by(groups: Each[Any], keys: str | float, values: Each[T], counted: Mask | bool = True) -> T: ...
+def latest_by(groups: Any, keys: Any, values: Any, counted: Any = True) -> Any:
     """For each of `keys`, the greatest of the `values` whose group is it and for which `counted` holds.
 
     Blank values are passed over; blank for a key that has none.
@@ -227,7 +320,11 @@ def latest_by(groups: Value, keys: Value, values: Value, counted: Any = True) ->
     return like(values, found if np.ndim(magnitude(keys)) else found[0])
 
 
-def sum_upto(times: Any, values: Value, limits: Any, counted: Any = True) -> Value:
+@overload
+def sum_upto(times: Each[float], values: Each[T], limits: Each[float], counted: Mask | bool = True) -> Each[T]: ...
+@overload
+def sum_upto(times: Each[float], values: Each[T], limits: float, counted: Mask | bool = True) -> T: ...
+def sum_upto(times: Any, values: Any, limits: Any, counted: Any = True) -> Any:
     """For each of `limits`, the sum of the `values` whose time is not later and for which `counted` holds.
 
     Times and limits are serial dates; shape of the result: that of `limits`.
@@ -242,27 +339,37 @@ def sum_upto(times: Any, values: Value, limits: Any, counted: Any = True) -> Val
     return like(values, np.where(np.isnan(limits), np.nan, found)[()])
 
 
-def joined(*columns: Value) -> Any:
+def total(values: Each[T], counted: Mask | bool = True) -> T:
+    """The sum of a column where `counted` holds, blanks passed over; a scalar.
+
+    >>> float(total(np.array([2.0, np.nan, 3.0])))
+    5.0
+    """
+    bare: Any = values
+    return like(bare, np.sum(magnitude(or_zero(bare)), where=counted))
+
+
+def joined(*columns: Each[Any]) -> Each[str]:
     """One key of several columns, for groups by more than one: an object array, "" where any is blank.
 
     >>> joined(np.array(["A", ""], dtype=object), np.array([1.0, 2.0]))
     array(['a\\x1f1.0', ''], dtype=object)
     """
-    parts = [_keys(column) for column in columns]
+    parts = [keys_of(column) for column in columns]
     texts = ["" if None in row else "\x1f".join(map(str, row)) for row in zip(*parts, strict=True)]
-    return np.array(texts, dtype=object)
+    return each(np.array(texts, dtype=object))
 
 
-def _times_of(groups: Any, times: Any) -> dict[Any, list[float]]:
+def _times_of(groups: Each[Any], times: Each[float]) -> dict[Any, list[float]]:
     """The different times of each group, in order."""
     times_of: dict[Any, set[float]] = {}
-    for group, time in zip(_keys(groups), _keys(times), strict=True):
+    for group, time in zip(keys_of(groups), keys_of(times), strict=True):
         if group is not None and time is not None:
             times_of.setdefault(group, set()).add(time)
     return {group: sorted(found) for group, found in times_of.items()}
 
 
-def latest_before(groups: Any, times: Any) -> Any:
+def latest_before(groups: Each[Any], times: Each[SerialDate]) -> Each[SerialDate]:
     """For each record, the latest strictly earlier time of its group; blank where there is none.
 
     >>> latest_before(np.array(["a", "A", "b", "a"], dtype=object), np.array([5.0, 9.0, 7.0, 5.0]))
@@ -275,10 +382,10 @@ def latest_before(groups: Any, times: Any) -> Any:
         place = bisect_left(own, time)
         return own[place - 1] if place else np.nan
 
-    return np.array([one(*record) for record in zip(_keys(groups), _keys(times), strict=True)], dtype=float)
+    return each(np.array([one(*record) for record in zip(keys_of(groups), keys_of(times), strict=True)], dtype=float))
 
 
-def distinct_upto(groups: Any, times: Any, since: Any) -> Any:
+def distinct_upto(groups: Each[Any], times: Each[SerialDate], since: Each[SerialDate]) -> Each[float]:
     """For each record, how many different times its group has from `since` up to its own, both included.
 
     Blank where the record has no group, no time or no `since`.
@@ -294,5 +401,5 @@ def distinct_upto(groups: Any, times: Any, since: Any) -> Any:
         own = times_of[group]
         return float(max(bisect_right(own, time) - bisect_left(own, start), 0))
 
-    records = zip(_keys(groups), _keys(times), _keys(since), strict=True)
-    return np.array([one(*record) for record in records], dtype=float)
+    records = zip(keys_of(groups), keys_of(times), keys_of(since), strict=True)
+    return each(np.array([one(*record) for record in records], dtype=float))

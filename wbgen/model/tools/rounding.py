@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from decimal import ROUND_CEILING, ROUND_DOWN, ROUND_FLOOR, ROUND_HALF_UP, Context, Decimal
-from typing import Any, Final
+from typing import Any, Final, TypeVar, overload
 
 import numpy as np
 
 from wbgen.model.tools.relations import like, magnitude
+from wbgen.model.values import Each, Mask, Quantity
 
-Value = Any
+V = TypeVar("V")
 
 # The largest float has 309 digits before the point: enough for any number and any place that is asked for.
 _LONG: Final = Context(prec=400)
@@ -17,7 +19,7 @@ _HAIR: Final = 0.5e-9
 """A difference that nine decimals show is this or more."""
 
 
-def _by(mode: str) -> Any:
+def _by(mode: str) -> Callable[[Any, int], Any]:
     def one(number: float, digits: int) -> float:
         shown = Decimal(f"{number:.15g}")
         # A zero is given without a sign.
@@ -25,7 +27,7 @@ def _by(mode: str) -> Any:
 
     whole = np.frompyfunc(one, 2, 1)
 
-    def rounded(value: Value, digits: int = 0) -> Value:
+    def rounded(value: Any, digits: int) -> Any:
         numbers, places = np.broadcast_arrays(np.asarray(magnitude(value), dtype=float), digits)
         found, known = numbers.copy(), np.isfinite(numbers)
         found[known] = whole(numbers[known], places[known])
@@ -37,7 +39,7 @@ def _by(mode: str) -> Any:
 _half, _down, _floor, _ceiling = map(_by, (ROUND_HALF_UP, ROUND_DOWN, ROUND_FLOOR, ROUND_CEILING))
 
 
-def half_up(value: Value, digits: int = 0) -> Value:
+def half_up(value: V, digits: int = 0) -> V:
     """The nearest number with `digits` decimals, halves away from zero. NaN stays NaN; a unit is kept.
 
     >>> half_up(np.array([2.675, 1.005, -0.125]), 2)
@@ -46,7 +48,7 @@ def half_up(value: Value, digits: int = 0) -> Value:
     return _half(value, digits)
 
 
-def towards_zero(value: Value, digits: int = 0) -> Value:
+def towards_zero(value: V, digits: int = 0) -> V:
     """The next number towards zero with `digits` decimals. NaN stays NaN; a unit is kept.
 
     >>> towards_zero(np.array([2.679, -2.679]), 2)
@@ -55,7 +57,7 @@ def towards_zero(value: Value, digits: int = 0) -> Value:
     return _down(value, digits)
 
 
-def up(value: Value, digits: int = 0) -> Value:
+def up(value: V, digits: int = 0) -> V:
     """The next larger number with `digits` decimals. NaN stays NaN; a unit is kept.
 
     >>> up(np.array([2.1, -2.1, 3.0]))
@@ -64,7 +66,7 @@ def up(value: Value, digits: int = 0) -> Value:
     return _ceiling(value, digits)
 
 
-def down(value: Value, digits: int = 0) -> Value:
+def down(value: V, digits: int = 0) -> V:
     """The next smaller number with `digits` decimals. NaN stays NaN; a unit is kept.
 
     >>> down(np.array([2.9, -2.1, 3.0]))
@@ -73,7 +75,13 @@ def down(value: Value, digits: int = 0) -> Value:
     return _floor(value, digits)
 
 
-def exceeds(value: Value, limit: Value) -> Any:
+@overload
+def exceeds(value: Each[Any], limit: Each[Any] | Quantity | float) -> Mask: ...
+@overload
+def exceeds(value: Quantity | float, limit: Each[Any]) -> Mask: ...
+@overload
+def exceeds(value: Quantity | float, limit: Quantity | float) -> bool: ...
+def exceeds(value: Any, limit: Any) -> Any:
     """Where `value` is over `limit` by more than the noise of floats (9 decimals); nowhere for a blank.
 
     >>> bool(exceeds(0.1 + 0.2, 0.3)), bool(exceeds(0.31, 0.3))
@@ -82,12 +90,18 @@ def exceeds(value: Value, limit: Value) -> Any:
     return _difference(value, limit) >= _HAIR
 
 
-def reaches(value: Value, limit: Value) -> Any:
+@overload
+def reaches(value: Each[Any], limit: Each[Any] | Quantity | float) -> Mask: ...
+@overload
+def reaches(value: Quantity | float, limit: Each[Any]) -> Mask: ...
+@overload
+def reaches(value: Quantity | float, limit: Quantity | float) -> bool: ...
+def reaches(value: Any, limit: Any) -> Any:
     """Where `value` is at `limit` or over it, the noise of floats aside; nowhere for a blank."""
     return _difference(value, limit) > -_HAIR
 
 
-def _difference(value: Value, limit: Value) -> Any:
+def _difference(value: Any, limit: Any) -> Any:
     unit = getattr(value, "units", None)
     bare = magnitude(limit.to(unit)) if unit is not None and hasattr(limit, "to") else magnitude(limit)
     return magnitude(value) - bare

@@ -6,26 +6,25 @@ Step 1 begins with water, then come the products in pouring order, then the topp
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.relations import blank, find, folded, like, magnitude, or_zero, pick, where
-
-Value = Any
+from wbgen.model.values import Each, Quantity, T, Table, each
 
 FILL, WEIGH, DISSOLVE, POUR, TOP_UP = "FILL", "WEIGH", "DISSOLVE", "POUR", "TOP UP"
 WEIGHED, POURED = (WEIGH, DISSOLVE), (POUR,)
 
 
-def _place(line: Value, mark: Value, mix_products: Value, mix_checks: Value) -> Value:
+def _place(line: Each[float], mark: Quantity, mix_products: Table, mix_checks: Table) -> Each[float]:
     """The place (from 1) of the product that a step is for; blank for a step that is for none."""
     a_product = (line >= 2) & (line <= mix_checks.found_products + 1) & ~blank(mark)
     places = find(line - 1, mix_products.pouring_order)
-    return np.where(a_product & (places >= 0), places + 1.0, np.nan)
+    return where(a_product & (places >= 0), each(places + 1.0), np.nan)
 
 
-def action(line: Value, mark: Value, mix_products: Value, mix_checks: Value, bucket: Value) -> Value:
+def action(
+    line: Each[float], mark: Quantity, mix_products: Table, mix_checks: Table, bucket: Each[Quantity]
+) -> Each[str]:
     """What is done in a step; empty for a line past the last step.
 
     A solid is dissolved where it is known in how much water: `bucket` has that for each product.
@@ -38,29 +37,31 @@ def action(line: Value, mark: Value, mix_products: Value, mix_checks: Value, buc
     return where(blank(mark), "", done)
 
 
-def what(action: Value, product: Value) -> Value:
+def what(action: Each[str], product: Each[str]) -> Each[str]:
     """What it is done with; empty where nothing is done. `product` is that of each step."""
     water = where(action == FILL, "clean water to begin", "water to the mark")
     return where(blank(action), "", where((action == FILL) | (action == TOP_UP), water, product))
 
 
-def of_step(line: Value, mark: Value, mix_products: Value, mix_checks: Value, column: Value) -> Value:
+def of_step(line: Each[float], mark: Quantity, mix_products: Table, mix_checks: Table, column: Each[T]) -> Each[T]:
     """What the table of this visit's products has in `column` for the product of each step."""
     return pick(column, _place(line, mark, mix_products, mix_checks) - 1)
 
 
-def of_line(line: Value, mix_products: Value, column: Value) -> Value:
+def of_line(line: Each[float], mix_products: Table, column: Each[T]) -> Each[T]:
     """What the table of this visit's products has in `column` for the product that goes in at this line."""
     places = find(line - 1, mix_products.pouring_order)
     return pick(column, np.where(places >= 0, places, np.nan))
 
 
-def measured(action: Value, wanted: tuple[str, ...], line: Value, mix_products: Value, column: Value) -> Value:
+def measured(
+    action: Each[str], wanted: tuple[str, ...], line: Each[float], mix_products: Table, column: Each[Quantity]
+) -> Each[Quantity]:
     """The figure in `column` where the step is one of the actions that are wanted, blank elsewhere."""
     return where(np.isin(action, wanted), of_line(line, mix_products, column), np.nan)
 
 
-def to_fill(action: Value, mark: Value, first: Value) -> Value:
+def to_fill(action: Each[str], mark: Quantity, first: Quantity) -> Each[Quantity]:
     """The level (L) of the water: what there is room for to begin with, later the mark."""
     begun = np.maximum(magnitude(or_zero(first)), 0.0)
     return where(action == FILL, like(first, begun), where(action == TOP_UP, mark, np.nan))

@@ -2,20 +2,17 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.relations import blank, only, or_zero, where
 from wbgen.model.tools.rounding import exceeds
+from wbgen.model.values import Each, Quantity, Table
 
-Value = Any
 
-
-def room_about(target: Value, settings: Value) -> Value:
+def room_about(target: Each[Quantity], settings: Table) -> Each[Quantity]:
     """By how much nitrogen may differ from its target and still be on it: the share of the sheet Settings."""
     return target * or_zero(only(settings.target_tolerance))
 
 
-def against_target(over: Value, target: Value, settings: Value) -> Any:
+def against_target(over: Each[Quantity], target: Each[Quantity], settings: Table) -> Each[str]:
     """Where nitrogen stands that is `over` its target (below zero: under it), in words; nothing where that is blank.
 
     It is on the target while it differs by no more than its room, to nine decimals: one that is met exactly is not

@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
-from wbgen.model.tools.relations import folded, only, or_zero
-
-Value = Any
+from wbgen.model.tools.relations import folded, only, or_zero, where
+from wbgen.model.values import Each, Mask, each
 
 NEVER: int = 2
 """The level of a rule that lets nothing meet; the level below asks for a jar test first."""
 
 
-def yes(text: Value) -> Any:
+def yes(text: Each[str] | str) -> Mask:
     """True where a text is the word yes, whatever its case.
 
     >>> yes(np.array(["Yes", "", "no"], dtype=object))
@@ -23,15 +20,17 @@ def yes(text: Value) -> Any:
     return folded(text) == "yes"
 
 
-def level_met(first: Value, second: Value, beside_first: Value, beside_second: Value, level: Value) -> Any:
+def level_met(
+    first: Each[str], second: Each[str], beside_first: Each[float], beside_second: Each[float], level: float
+) -> Each[float]:
     """The rule's `level` where a record has one trait and another record beside it the other, else 0.
 
     `first` and `second` are texts, "yes" for a trait that the record has; those beside are numbers of other records.
     """
     met = (yes(first) & (beside_second > 0)) | (yes(second) & (beside_first > 0))
-    return np.where(met, only(or_zero(level)), 0.0)
+    return where(met, only(or_zero(level)), 0.0)
 
 
-def worst(levels: list[Value]) -> Any:
+def worst(levels: list[Each[float]]) -> Each[float]:
     """The highest of several levels, record by record."""
-    return np.maximum.reduce(levels)
+    return each(np.maximum.reduce(levels))

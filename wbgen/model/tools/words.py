@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Sequence
+from typing import Any, overload
 
 import numpy as np
 
 from wbgen.model.tools.dates import day_of, month_of, year_of
 from wbgen.model.tools.relations import blank, or_zero, pick, where
 from wbgen.model.tools.rounding import half_up
+from wbgen.model.values import Each, Quantity, SerialDate, Table, each
 from wbgen.units.quantity import label
 
-Value = Any
 
-
-def days(time: Value) -> Any:
+@overload
+def days(time: Each[Quantity]) -> Each[str]: ...
+@overload
+def days(time: Quantity) -> str: ...
+def days(time: Any) -> Any:
     """Times as numbers of days to one decimal, in text; a blank is 0.
 
     >>> from wbgen.units.quantity import FLOAT
@@ -24,6 +28,10 @@ def days(time: Value) -> Any:
     return counts(half_up(or_zero(time).to("day").magnitude, 1))
 
 
+@overload
+def counts(numbers: Each[float]) -> Each[str]: ...
+@overload
+def counts(numbers: float) -> str: ...
 def counts(numbers: Any) -> Any:
     """Numbers in text, as spreadsheets write them; a blank is 0. One number gives one text.
 
@@ -34,7 +42,11 @@ def counts(numbers: Any) -> Any:
     return np.array(texts, dtype=object) if np.ndim(numbers) else texts[0]
 
 
-def amount(figures: Value, unit: Any, digits: int) -> Any:
+@overload
+def amount(figures: Each[Quantity], unit: Any, digits: int) -> Each[str]: ...
+@overload
+def amount(figures: Quantity, unit: Any, digits: int) -> str: ...
+def amount(figures: Any, unit: Any, digits: int) -> Any:
     """Figures with a unit as a sentence gives them, rounded to so many decimals; a blank is 0.
 
     >>> from wbgen.units.quantity import FLOAT
@@ -44,20 +56,25 @@ def amount(figures: Value, unit: Any, digits: int) -> Any:
     return counts(half_up(or_zero(figures).to(unit).magnitude, digits)) + f" {label(str(unit))}"
 
 
-def in_words(dates: Any, months: Value) -> Any:
+@overload
+def in_words(dates: Each[SerialDate], months: Table) -> Each[str]: ...
+@overload
+def in_words(dates: SerialDate, months: Table) -> str: ...
+def in_words(dates: Any, months: Any) -> Any:
     """Serial dates as a sentence gives them; nothing for a blank. One date gives one text.
 
     >>> from types import SimpleNamespace
     >>> in_words(np.array([45292.9, np.nan]), SimpleNamespace(month=np.array(["January"], dtype=object)))
     array(['1 January 2024', ''], dtype=object)
     """
-    days, years = (counts(part(np.ravel(dates))) for part in (day_of, year_of))
-    names = pick(months.month, month_of(np.ravel(dates)) - 1)
-    texts = where(blank(np.ravel(dates)), "", days + " " + names + " " + years)
+    column: Each[SerialDate] = each(np.ravel(dates))
+    days, years = counts(day_of(column)), counts(year_of(column))
+    names = pick(months.month, month_of(column) - 1)
+    texts = where(blank(column), "", days + " " + names + " " + years)
     return texts if np.ndim(dates) else texts[0]
 
 
-def listed(texts: Any) -> Any:
+def listed(texts: Each[str] | Sequence[str]) -> Each[str]:
     """Reasons parted by semicolons; each comes with one before it, and the first goes without.
 
     No text ends in a blank: some programs drop it when they store what a formula gave.
@@ -65,13 +82,13 @@ def listed(texts: Any) -> Any:
     >>> listed(["; too soon", "", "; too soon; too many"])
     array(['too soon', '', 'too soon; too many'], dtype=object)
     """
-    return np.array([text.removeprefix("; ") for text in texts], dtype=object)
+    return each(np.array([text.removeprefix("; ") for text in texts], dtype=object))
 
 
-def together(*columns: Any) -> Any:
+def together(*columns: Each[str]) -> Each[str]:
     """The texts of each record that are not blank, parted by semicolons.
 
     >>> together(np.array(["a", "", ""], dtype=object), np.array(["b", "c", ""], dtype=object))
     array(['a; b', 'c', ''], dtype=object)
     """
-    return np.array(["; ".join(filter(None, texts)) for texts in zip(*columns, strict=True)], dtype=object)
+    return each(np.array(["; ".join(filter(None, texts)) for texts in zip(*columns, strict=True)], dtype=object))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools import dates
@@ -11,57 +9,62 @@ from wbgen.model.tools.relations import blank, count_by, folded, lookup, magnitu
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.target import room_about
 from wbgen.model.tools.words import amount, days
-
-Value = Any
+from wbgen.model.types import Area, Each, NitrogenPerArea, Number, Table, Text, Time
 
 BLANK_UNLESS = ("lawn",)
 
 
-def lawn(mix_lawns: Value) -> Value:
+def lawn(mix_lawns: Table) -> Each[Text]:
     """The lawn treated, in the same order."""
     return mix_lawns.lawn_used
 
 
-def lawn_area(mix_lawns: Value) -> Value:
+def lawn_area(mix_lawns: Table) -> Each[Area]:
     """Area of the whole lawn."""
     return mix_lawns.lawn_area
 
 
-def treated_area(mix_lawns: Value) -> Value:
+def treated_area(mix_lawns: Table) -> Each[Area]:
     """Area of it that is treated."""
     return mix_lawns.treated_area
 
 
-def nitrogen_before(lawn: Value, lawn_area: Value, mix: Value, diary: Value, settings: Value) -> Value:
+def nitrogen_before(
+    lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table, settings: Table
+) -> Each[NitrogenPerArea]:
     """Nitrogen on the lawn in the rolling time that ends on the visit, the visit's day left out, by the whole lawn."""
     ago = mix.visit_date - diary.date
     recent = (ago > 0) & (ago < _days(settings.rolling_time))
     return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent), lawn_area)
 
 
-def _days(time: Value) -> Any:
-    return time.to("day").magnitude if hasattr(time, "units") else time
+def _days(time: Time | float) -> float:
+    return time if isinstance(time, float) else time.to("day").magnitude
 
 
-def nitrogen_visit(treated_area: Value, lawn_area: Value, mix_nutrients: Value) -> Value:
+def nitrogen_visit(treated_area: Each[Area], lawn_area: Each[Area], mix_nutrients: Table) -> Each[NitrogenPerArea]:
     """Nitrogen of this visit, by the whole lawn."""
     return ratio(mix_nutrients.rate_nitrogen * treated_area, lawn_area)
 
 
-def nitrogen_together(nitrogen_before: Value, nitrogen_visit: Value) -> Value:
+def nitrogen_together(
+    nitrogen_before: Each[NitrogenPerArea], nitrogen_visit: Each[NitrogenPerArea]
+) -> Each[NitrogenPerArea]:
     """Nitrogen of the last weeks and of this visit."""
     return nitrogen_before + nitrogen_visit
 
 
-def growth(lawn: Value, lawns: Value, months: Value, mix: Value) -> Value:
+def growth(lawn: Each[Text], lawns: Table, months: Table, mix: Table) -> Each[Number]:
     """Growth potential of the lawn's grass in the month of the visit; blank for an unknown lawn."""
     place = dates.month_of(mix.visit_date) - 1
     grass = folded(lookup(lawn, lawns.name, lawns.grass))
-    found = where(grass == "warm season", pick(months.growth_warm, place), pick(months.growth_cool, place))
+    found: Each[Number] = where(
+        grass == "warm season", pick(months.growth_warm, place), pick(months.growth_cool, place)
+    )
     return where(blank(lookup(lawn, lawns.name, lawns.name)), np.nan, found)
 
 
-def nitrogen_ceiling(growth: Value, lawn: Value, lawns: Value, settings: Value) -> Value:
+def nitrogen_ceiling(growth: Each[Number], lawn: Each[Text], lawns: Table, settings: Table) -> Each[NitrogenPerArea]:
     """Nitrogen that the grass can use: the most in a month at full growth, times growth potential.
 
     The most is the lawn's own, else that of the settings. M. Woods, Monthly maximum N or annual maximum N, 2023.
@@ -70,75 +73,88 @@ def nitrogen_ceiling(growth: Value, lawn: Value, lawns: Value, settings: Value) 
     return growth * where(blank(own), settings.most_nitrogen_month, own)
 
 
-def nitrogen_level(nitrogen_together: Value, nitrogen_visit: Value, nitrogen_ceiling: Value) -> Value:
+def nitrogen_level(
+    nitrogen_together: Each[NitrogenPerArea],
+    nitrogen_visit: Each[NitrogenPerArea],
+    nitrogen_ceiling: Each[NitrogenPerArea],
+) -> Each[Number]:
     """1, ask first, where this visit brings nitrogen and the sum exceeds the ceiling; else 0."""
     over = (magnitude(nitrogen_visit) > 0) & exceeds(nitrogen_together, nitrogen_ceiling)
-    return np.where(blank(nitrogen_together), np.nan, np.where(over, 1.0, 0.0))
+    return where(blank(nitrogen_together), np.nan, where(over, 1.0, 0.0))
 
 
-def nitrogen_season(lawn: Value, lawn_area: Value, mix: Value, diary: Value) -> Value:
+def nitrogen_season(lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table) -> Each[NitrogenPerArea]:
     """Nitrogen on the lawn since the start of the visit's season, the visit's day left out, by the whole lawn."""
     counted = (diary.date < mix.visit_date) & (diary.date >= mix.season_start)
     return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, counted), lawn_area)
 
 
-def nitrogen_target(lawn: Value, lawns: Value) -> Value:
+def nitrogen_target(lawn: Each[Text], lawns: Table) -> Each[NitrogenPerArea]:
     """The lawn's nitrogen target of the year."""
     return lookup(lawn, lawns.name, lawns.target_nitrogen)
 
 
-def _most_on_target(nitrogen_target: Value, settings: Value) -> Value:
+def _most_on_target(nitrogen_target: Each[NitrogenPerArea], settings: Table) -> Each[NitrogenPerArea]:
     """The most nitrogen that is still on the target."""
     return nitrogen_target + room_about(nitrogen_target, settings)
 
 
-def target_level(nitrogen_season: Value, nitrogen_visit: Value, nitrogen_target: Value, settings: Value) -> Value:
+def target_level(
+    nitrogen_season: Each[NitrogenPerArea],
+    nitrogen_visit: Each[NitrogenPerArea],
+    nitrogen_target: Each[NitrogenPerArea],
+    settings: Table,
+) -> Each[Number]:
     """1, ask first, where this visit brings nitrogen and takes the season over what is on its target; else 0."""
     together = nitrogen_season + nitrogen_visit
     over = (magnitude(nitrogen_visit) > 0) & exceeds(together, _most_on_target(nitrogen_target, settings))
-    return np.where(blank(together), np.nan, np.where(over, 1.0, 0.0))
+    return where(blank(together), np.nan, where(over, 1.0, 0.0))
 
 
-def lines_today(lawn: Value, diary: Value, mix: Value) -> Value:
+def lines_today(lawn: Each[Text], diary: Table, mix: Table) -> Each[Number]:
     """How many lines the diary has for the lawn on the day of the visit."""
     return count_by(diary.lawn, lawn, diary.date == mix.visit_date)
 
 
-def strip_level(lawn: Value, lawns: Value) -> Value:
+def strip_level(lawn: Each[Text], lawns: Table) -> Each[Number]:
     """1, ask first, where the lawn is the untreated strip of another; else 0."""
     others = folded(lawns.name) != folded(lawns.strip)
-    return np.where(count_by(lawns.strip, lawn, others) > 0, 1.0, 0.0)
+    return where(count_by(lawns.strip, lawn, others) > 0, 1.0, 0.0)
 
 
-def problem(mix_lawns: Value) -> Value:
+def problem(mix_lawns: Table) -> Each[Text]:
     """What keeps the lawn from being treated, in words."""
     return mix_lawns.lawn_problem
 
 
 def lawn_level(
-    problem: Value, nitrogen_level: Value, target_level: Value, strip_level: Value, lines_today: Value
-) -> Value:
+    problem: Each[Text],
+    nitrogen_level: Each[Number],
+    target_level: Each[Number],
+    strip_level: Each[Number],
+    lines_today: Each[Number],
+) -> Each[Number]:
     """The worst for the lawn: 2 do not mix, 1 ask first, 0 go."""
-    today = np.where(lines_today > 0, 1.0, 0.0)
+    today = where(lines_today > 0, 1.0, 0.0)
     worst = np.max([or_zero(nitrogen_level), or_zero(target_level), strip_level, today], axis=0)
-    return np.where(blank(problem), worst, 2.0)
+    return where(blank(problem), worst, 2.0)
 
 
 def lawn_words(
-    lawn: Value,
-    problem: Value,
-    strip_level: Value,
-    nitrogen_level: Value,
-    target_level: Value,
-    lines_today: Value,
-    nitrogen_together: Value,
-    nitrogen_ceiling: Value,
-    nitrogen_season: Value,
-    nitrogen_visit: Value,
-    nitrogen_target: Value,
-    lawns: Value,
-    settings: Value,
-) -> Value:
+    lawn: Each[Text],
+    problem: Each[Text],
+    strip_level: Each[Number],
+    nitrogen_level: Each[Number],
+    target_level: Each[Number],
+    lines_today: Each[Number],
+    nitrogen_together: Each[NitrogenPerArea],
+    nitrogen_ceiling: Each[NitrogenPerArea],
+    nitrogen_season: Each[NitrogenPerArea],
+    nitrogen_visit: Each[NitrogenPerArea],
+    nitrogen_target: Each[NitrogenPerArea],
+    lawns: Table,
+    settings: Table,
+) -> Each[Text]:
     """What is to be said of the lawn, in words; nitrogen as the sheet Lawns counts it, to two decimals."""
     unit = lawns.most_nitrogen_month.units
     time = days(settings.rolling_time)

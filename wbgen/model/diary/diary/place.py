@@ -2,25 +2,22 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.relations import only, pick, ratio, sum_by, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import yes
-
-Value = Any
+from wbgen.model.types import Area, Each, NitrogenMass, Number, PhosphateMass, Table, Text
 
 
 def flag_place(
-    visit_first: Value,
-    lawn_day_key: Value,
-    area_counted: Value,
-    load_nitrogen: Value,
-    load_phosphate: Value,
-    month: Value,
-    place: Value,
-    months: Value,
-) -> Value:
+    visit_first: Each[Number],
+    lawn_day_key: Each[Number],
+    area_counted: Each[Area],
+    load_nitrogen: Each[NitrogenMass],
+    load_phosphate: Each[PhosphateMass],
+    month: Each[Number],
+    place: Table,
+    months: Table,
+) -> Each[Text]:
     """What is to be said of the place, all that holds: of nitrogen once a visit, of phosphorus on its own line.
 
     The nitrogen of a visit is that of all its lines, by the area that its first line counts.

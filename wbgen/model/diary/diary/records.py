@@ -2,23 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.relations import blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.rounding import half_up
+from wbgen.model.types import Date, Each, Mask, Mass, Number, Table, Text, Volume
 
-Value = Any
 
-
-def _mark(condition: Any) -> Any:
+def _mark(condition: Mask) -> Each[Number]:
     """1 where the condition holds, blank elsewhere."""
-    return np.where(condition, 1.0, np.nan)
+    return where(condition, 1.0, np.nan)
 
 
-def counted(date: Value, lawn: Value, product: Value) -> Value:
+def counted(date: Each[Date], lawn: Each[Text], product: Each[Text]) -> Each[Number]:
     """1 where there are a date, a lawn and a product; without one of them a line is in no total.
 
     >>> counted(np.array([9.0, np.nan]), np.array(["Front"] * 2, dtype=object), np.array(["Urea"] * 2, dtype=object))
@@ -28,15 +25,15 @@ def counted(date: Value, lawn: Value, product: Value) -> Value:
 
 
 def incomplete(
-    date: Value,
-    lawn: Value,
-    product: Value,
-    weighed: Value,
-    poured: Value,
-    misplaced_date: Value,
-    misplaced_weighed: Value,
-    misplaced_poured: Value,
-) -> Value:
+    date: Each[Date],
+    lawn: Each[Text],
+    product: Each[Text],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    misplaced_date: Mask,
+    misplaced_weighed: Mask,
+    misplaced_poured: Mask,
+) -> Each[Number]:
     """1 where a line is begun and has nothing for its date, its lawn or its product. A text is something."""
     named = [~blank(date) | misplaced_date, ~blank(lawn), ~blank(product)]
     measured = [~blank(weighed) | misplaced_weighed, ~blank(poured) | misplaced_poured]
@@ -44,18 +41,18 @@ def incomplete(
 
 
 def non_numeric(
-    misplaced_date: Value,
-    misplaced_weighed: Value,
-    misplaced_poured: Value,
-    misplaced_water: Value,
-    misplaced_left_over: Value,
-    misplaced_planned_mass_rate: Value,
-    misplaced_planned_volume_rate: Value,
-    misplaced_treated_area: Value,
-    misplaced_air_temperature: Value,
-    misplaced_wind: Value,
-    misplaced_rain: Value,
-) -> Value:
+    misplaced_date: Mask,
+    misplaced_weighed: Mask,
+    misplaced_poured: Mask,
+    misplaced_water: Mask,
+    misplaced_left_over: Mask,
+    misplaced_planned_mass_rate: Mask,
+    misplaced_planned_volume_rate: Mask,
+    misplaced_treated_area: Mask,
+    misplaced_air_temperature: Mask,
+    misplaced_wind: Mask,
+    misplaced_rain: Mask,
+) -> Each[Number]:
     """1 where something that is no date and no number stands for one."""
     rates = misplaced_planned_mass_rate | misplaced_planned_volume_rate
     measures = misplaced_weighed | misplaced_poured | misplaced_water | misplaced_left_over | misplaced_treated_area
@@ -64,8 +61,13 @@ def non_numeric(
 
 
 def duplicate(
-    product_first: Value, product_day_key: Value, method: Value, weighed: Value, poured: Value, note: Value
-) -> Value:
+    product_first: Each[Number],
+    product_day_key: Each[Number],
+    method: Each[Text],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    note: Each[Text],
+) -> Each[Number]:
     """1 where a line says once more what the first of its lawn, product and day says, and no note says why.
 
     An amount that is not given is 0. Another load of the day has another amount, or a note.
@@ -77,23 +79,23 @@ def duplicate(
     return _mark(alike & ~blank(product_first) & blank(product_day_key) & blank(note))
 
 
-def strip_of(lawn_line: Value, lawns: Value) -> Value:
+def strip_of(lawn_line: Each[Number], lawns: Table) -> Each[Text]:
     """The lawn that is left unfed here, for comparison; blank where the line's lawn is no strip of another."""
     return at(lawns.strip_for, lawn_line)
 
 
 def flag_record(
-    counted: Value,
-    incomplete: Value,
-    non_numeric: Value,
-    product_line: Value,
-    lawn_line: Value,
-    duplicate: Value,
-    strip_of: Value,
-    method: Value,
-    weighed: Value,
-    poured: Value,
-) -> Value:
+    counted: Each[Number],
+    incomplete: Each[Number],
+    non_numeric: Each[Number],
+    product_line: Each[Number],
+    lawn_line: Each[Number],
+    duplicate: Each[Number],
+    strip_of: Each[Text],
+    method: Each[Text],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+) -> Each[Text]:
     """What is odd about the line itself: what is missing or misplaced, unknown, twice, on a strip, or not said."""
     by, counts = folded(method), counted == 1
     nothing = ~(magnitude(weighed) > 0) & ~(magnitude(poured) > 0)

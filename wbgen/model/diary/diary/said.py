@@ -2,34 +2,41 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.lines import at as _at
 from wbgen.model.tools.relations import blank, only, or_zero, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
+from wbgen.model.types import Date, Each, Mass, MassPerArea, Number, Table, Text, Time, Volume, VolumePerArea
 
-Value = Any
 
-
-def flag_measure(product_line: Value, weighed: Value, poured: Value, products: Value) -> Value:
+def flag_measure(product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table) -> Each[Text]:
     """A liquid that was weighed, or a solid that was poured, adds nothing to the totals."""
     kind = _at(products.measured_by, product_line)
     wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
     return where(wrong, "; weigh solids and pour liquids", "")
 
 
-def flag_rate(rate_mass: Value, rate_volume: Value, label_high_mass: Value, label_high_volume: Value) -> Value:
+def flag_rate(
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    label_high_mass: Each[MassPerArea],
+    label_high_volume: Each[VolumePerArea],
+) -> Each[Text]:
     """What is to be said of the rate: over the label's highest, or nothing."""
     over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
     return where(over, "; over the label", "")
 
 
 def flag_time(
-    product_line: Value, family: Value, month: Value, days_since: Value, number_this_season: Value, products: Value
-) -> Value:
+    product_line: Each[Number],
+    family: Each[Text],
+    month: Each[Number],
+    days_since: Each[Time],
+    number_this_season: Each[Number],
+    products: Table,
+) -> Each[Text]:
     """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
     most = or_zero(_at(products.most_a_year, product_line))
     least = _at(products.least_interval, product_line)
@@ -57,17 +64,17 @@ def _sign(signs: str, month: float) -> str:
 
 
 def flags(
-    counted: Value,
-    date: Value,
-    flag_record: Value,
-    flag_measure: Value,
-    flag_rate: Value,
-    flag_place: Value,
-    flag_time: Value,
-    against_plan: Value,
-    start: Value,
-    settings: Value,
-) -> Value:
+    counted: Each[Number],
+    date: Each[Date],
+    flag_record: Each[Text],
+    flag_measure: Each[Text],
+    flag_rate: Each[Text],
+    flag_place: Each[Text],
+    flag_time: Each[Text],
+    against_plan: Each[Number],
+    start: Table,
+    settings: Table,
+) -> Each[Text]:
     """Everything that is to be said of the line, parted by semicolons."""
     said = (
         flag_record
@@ -75,16 +82,16 @@ def flags(
         + flag_rate
         + flag_place
         + where(blank(flag_time), "", "; " + flag_time)
-        + where(exceeds(np.abs(against_plan), settings.plan_tolerance), "; off the plan", "")
+        + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")
         + where((counted == 1) & (date > only(start.as_of)), "; after the as-of date", "")
     )
     return listed(said)
 
 
-def flag_line(flags: Value) -> Value:
+def flag_line(flags: Each[Text]) -> Each[Number]:
     """The number of a line that has a flag, the first of the diary being 1; blank for one without.
 
     >>> flag_line(np.array(["", "off the plan"], dtype=object))
     array([nan,  2.])
     """
-    return np.where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)
+    return where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any
+import numpy as np
 
 
-def level_of(trips: Any, level: float) -> float:
+def level_of(trips: bool | np.bool_, level: float) -> float:
     """The level where it trips, else 0."""
     return level if bool(trips) else 0.0
 

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.relations import folded, pick
-
-Value = Any
+from wbgen.model.types import Each, Mask, Number, T, Text
 
 HEADING_AND_ONE = 2
 """The line of the first product: the heading row is line 1."""
 
 
-def of_product(product_line: Value, column: Value) -> Value:
+def of_product(product_line: Each[Number], column: Each[T]) -> Each[T]:
     """What the catalogue has in `column` for the product on each line; blank without a line."""
     return pick(column, product_line - HEADING_AND_ONE)
 
 
-def is_word(text: Value, word: str) -> Any:
+def is_word(text: Each[Text], word: str) -> Mask:
     """Where a text is a word, whatever its case."""
     return folded(text) == word

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-Value = Any
+from wbgen.model.types import Mask, Table
 
 
-def own_misplaced(mix_products: Value) -> Any:
+def own_misplaced(mix_products: Table) -> Mask:
     """Where something other than a number stands as an own rate."""
     return mix_products.misplaced_own_rate_mass | mix_products.misplaced_own_rate_volume

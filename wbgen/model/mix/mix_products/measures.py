@@ -2,75 +2,94 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
 from wbgen.model.tools.relations import as_number, blank, or_zero, ratio, where
+from wbgen.model.types import (
+    Each,
+    Mass,
+    MassPerArea,
+    MassPerVolume,
+    Money,
+    Number,
+    Table,
+    Text,
+    Volume,
+    VolumePerArea,
+    VolumePerVolume,
+)
 
-Value = Any
 
-
-def in_water_mass(rate_mass: Value, mix: Value) -> Value:
+def in_water_mass(rate_mass: Each[MassPerArea], mix: Table) -> Each[MassPerVolume]:
     """The concentration (g/L) of a solid in the spray: rate ÷ carrier volume; blank without a rate."""
     return measuring.concentration(rate_mass, mix.carrier_volume)
 
 
-def in_water_volume(rate_volume: Value, mix: Value) -> Value:
+def in_water_volume(rate_volume: Each[VolumePerArea], mix: Table) -> Each[VolumePerVolume]:
     """The concentration (mL/L) of a liquid in the spray: rate ÷ carrier volume; blank without a rate."""
     return measuring.concentration(rate_volume, mix.carrier_volume)
 
 
 @of_family("loads")
-def exact_mass_each(in_water_mass: Value, mix: Value) -> Value:
+def exact_mass_each(in_water_mass: Each[MassPerVolume], mix: Table) -> Each[Mass]:
     """The mass (g) of a solid in a load, before any rounding."""
     return in_water_mass * mix.volume_each
 
 
 @of_family("loads")
-def exact_volume_each(in_water_volume: Value, mix: Value) -> Value:
+def exact_volume_each(in_water_volume: Each[VolumePerVolume], mix: Table) -> Each[Volume]:
     """The volume (mL) of a liquid in a load, before any rounding."""
     return in_water_volume * mix.volume_each
 
 
 @of_family("loads")
-def scale_step_each(exact_mass_each: Value, scales: Value) -> Value:
+def scale_step_each(exact_mass_each: Each[Mass], scales: Table) -> Each[Mass]:
     """The step (g) of the finest scale whose capacity suffices, else of the coarse one."""
     return measuring.step(exact_mass_each, scales.fine_scale_step, scales.coarse_scale_step, scales.fine_scale_capacity)
 
 
 @of_family("loads")
-def jug_step_each(exact_volume_each: Value, scales: Value) -> Value:
+def jug_step_each(exact_volume_each: Each[Volume], scales: Table) -> Each[Volume]:
     """The step (mL) of the finest jug whose capacity suffices, else of the coarse one."""
     return measuring.step(exact_volume_each, scales.fine_jug_step, scales.coarse_jug_step, scales.fine_jug_capacity)
 
 
 @of_family("loads")
-def weigh_each(exact_mass_each: Value, scale_step_each: Value, label_mass_high: Value, mix: Value) -> Value:
+def weigh_each(
+    exact_mass_each: Each[Mass], scale_step_each: Each[Mass], label_mass_high: Each[MassPerArea], mix: Table
+) -> Each[Mass]:
     """What to weigh (g) for a load: the nearest step, or the one below where that exceeds the label's high rate."""
     return measuring.to_measure(exact_mass_each, scale_step_each, label_mass_high, mix.volume_each, mix)
 
 
 @of_family("loads")
-def pour_each(exact_volume_each: Value, jug_step_each: Value, label_volume_high: Value, mix: Value) -> Value:
+def pour_each(
+    exact_volume_each: Each[Volume], jug_step_each: Each[Volume], label_volume_high: Each[VolumePerArea], mix: Table
+) -> Each[Volume]:
     """What to pour (mL) for a load: the nearest step, or the one below where that exceeds the label's high rate."""
     return measuring.to_measure(exact_volume_each, jug_step_each, label_volume_high, mix.volume_each, mix)
 
 
-def mass_total(weigh_full: Value, weigh_last: Value, mix: Value) -> Value:
+def mass_total(weigh_full: Each[Mass], weigh_last: Each[Mass], mix: Table) -> Each[Mass]:
     """What is weighed (g) for all loads, the part load counting nothing where there is none."""
     return weigh_full * mix.full_loads + or_zero(weigh_last)
 
 
-def volume_total(pour_full: Value, pour_last: Value, mix: Value) -> Value:
+def volume_total(pour_full: Each[Volume], pour_last: Each[Volume], mix: Table) -> Each[Volume]:
     """What is poured (mL) for all loads, the part load counting nothing where there is none."""
     return pour_full * mix.full_loads + or_zero(pour_last)
 
 
-def cost(mass_total: Value, volume_total: Value, measured_by: Value, product_line: Value, products: Value) -> Value:
+def cost(
+    mass_total: Each[Mass],
+    volume_total: Each[Volume],
+    measured_by: Each[Text],
+    product_line: Each[Number],
+    products: Table,
+) -> Each[Money]:
     """What all loads together cost (currency); blank without a price of what the product is measured by."""
     solid = (mass_total * of_product(product_line, products.price_by_mass)).to("currency")
     liquid = (volume_total * of_product(product_line, products.price_by_volume)).to("currency")
@@ -78,14 +97,14 @@ def cost(mass_total: Value, volume_total: Value, measured_by: Value, product_lin
 
 
 def rounding_error(
-    mass_total: Value,
-    volume_total: Value,
-    exact_mass_full: Value,
-    exact_mass_last: Value,
-    exact_volume_full: Value,
-    exact_volume_last: Value,
-    mix: Value,
-) -> Value:
+    mass_total: Each[Mass],
+    volume_total: Each[Volume],
+    exact_mass_full: Each[Mass],
+    exact_mass_last: Each[Mass],
+    exact_volume_full: Each[Volume],
+    exact_volume_last: Each[Volume],
+    mix: Table,
+) -> Each[Number]:
     """What is measured in all against what is exact, less 1; a share."""
     mass = ratio(mass_total, exact_mass_full * mix.full_loads + or_zero(exact_mass_last))
     volume = ratio(volume_total, exact_volume_full * mix.full_loads + or_zero(exact_volume_last))

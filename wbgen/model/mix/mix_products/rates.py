@@ -2,76 +2,85 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
 from wbgen.model.tools import measuring
 from wbgen.model.tools.relations import as_number, blank, find, or_zero, ratio, where
+from wbgen.model.types import Each, MassPerArea, Number, NutrientPerArea, Table, Text, VolumePerArea, each
 
-Value = Any
 
-
-def product_line(product: Value, products: Value) -> Value:
+def product_line(product: Each[Text], products: Table) -> Each[Number]:
     """The line of each product in the catalogue, the heading row being line 1; blank where it is not there."""
     places = find(product, products.name)
-    return np.where(places < 0, np.nan, places + HEADING_AND_ONE)
+    return where(places < 0, np.nan, places + HEADING_AND_ONE)
 
 
-def measured_by(product_line: Value, products: Value) -> Value:
+def measured_by(product_line: Each[Number], products: Table) -> Each[Text]:
     """Whether a product goes by "mass" or by "volume"; blank where it is unknown."""
     return of_product(product_line, products.measured_by)
 
 
 @reads_every(wanted="nutrients")
-def rates_given(own_rate_mass: Value, own_rate_volume: Value, wanted_every: list[Value]) -> Value:
+def rates_given(
+    own_rate_mass: Each[MassPerArea], own_rate_volume: Each[VolumePerArea], wanted_every: list[Each[NutrientPerArea]]
+) -> Each[Number]:
     """How many of the own rates and wanted nutrients are filled; 0 is filled."""
-    return sum((~blank(rate)).astype(float) for rate in (own_rate_mass, own_rate_volume, *wanted_every))
+    return each(np.sum([~blank(rate) for rate in (own_rate_mass, own_rate_volume, *wanted_every)], axis=0, dtype=float))
 
 
-def rate_from(rates_given: Value, own_rate_mass: Value, own_rate_volume: Value) -> Value:
+def rate_from(
+    rates_given: Each[Number], own_rate_mass: Each[MassPerArea], own_rate_volume: Each[VolumePerArea]
+) -> Each[Text]:
     """Which rate is taken: the label's usual one unless just one other is given."""
     single = where(~blank(own_rate_mass) | ~blank(own_rate_volume), "own", "wanted")
     return where(rates_given == 0, "usual", where(rates_given > 1, "two rates", single))
 
 
-def usual_carrier(product_line: Value, products: Value) -> Value:
+def usual_carrier(product_line: Each[Number], products: Table) -> Each[VolumePerArea]:
     """The carrier volume (L/ha) that each product usually has."""
     return of_product(product_line, products.usual_carrier)
 
 
 @of_family("levels")
-def label_mass_each(product_line: Value, products: Value, mix: Value) -> Value:
+def label_mass_each(product_line: Each[Number], products: Table, mix: Table) -> Each[MassPerArea]:
     """The label rate of a solid (g/m²); where the label gives a dilution, that times the carrier volume."""
     fixed = of_product(product_line, products.spray_mass_each)
     return where(~blank(fixed), fixed, of_product(product_line, products.diluted_mass_each) * mix.carrier_volume)
 
 
 @of_family("levels")
-def label_volume_each(product_line: Value, products: Value, mix: Value) -> Value:
+def label_volume_each(product_line: Each[Number], products: Table, mix: Table) -> Each[VolumePerArea]:
     """The label rate of a liquid (mL/m²); where the label gives a dilution, that times the carrier volume."""
     fixed = of_product(product_line, products.spray_volume_each)
     return where(~blank(fixed), fixed, of_product(product_line, products.diluted_volume_each) * mix.carrier_volume)
 
 
 @of_family("nutrients")
-def wanted_mass_each(wanted_each: Value, product_line: Value, products: Value) -> Value:
+def wanted_mass_each(
+    wanted_each: Each[NutrientPerArea], product_line: Each[Number], products: Table
+) -> Each[MassPerArea]:
     """The rate (g/m²) at which a solid alone brings the wanted nutrient; blank where it holds none."""
     return ratio(wanted_each, of_product(product_line, products.mass_content_each))
 
 
 @of_family("nutrients")
-def wanted_volume_each(wanted_each: Value, product_line: Value, products: Value) -> Value:
+def wanted_volume_each(
+    wanted_each: Each[NutrientPerArea], product_line: Each[Number], products: Table
+) -> Each[VolumePerArea]:
     """The rate (mL/m²) at which a liquid alone brings the wanted nutrient; blank where it holds none."""
     return ratio(wanted_each, of_product(product_line, products.volume_content_each))
 
 
 @reads_every(wanted_mass="nutrients")
 def rate_mass(
-    measured_by: Value, rate_from: Value, own_rate_mass: Value, label_mass_usual: Value, wanted_mass_every: list[Value]
-) -> Value:
+    measured_by: Each[Text],
+    rate_from: Each[Text],
+    own_rate_mass: Each[MassPerArea],
+    label_mass_usual: Each[MassPerArea],
+    wanted_mass_every: list[Each[MassPerArea]],
+) -> Each[MassPerArea]:
     """The application rate of a solid, in the unit of own rates; blank for what is measured by volume."""
     rate = measuring.rate(rate_from, own_rate_mass, label_mass_usual, wanted_mass_every)
     return where(is_word(measured_by, "volume"), np.nan, rate)
@@ -79,22 +88,22 @@ def rate_mass(
 
 @reads_every(wanted_volume="nutrients")
 def rate_volume(
-    measured_by: Value,
-    rate_from: Value,
-    own_rate_volume: Value,
-    label_volume_usual: Value,
-    wanted_volume_every: list[Value],
-) -> Value:
+    measured_by: Each[Text],
+    rate_from: Each[Text],
+    own_rate_volume: Each[VolumePerArea],
+    label_volume_usual: Each[VolumePerArea],
+    wanted_volume_every: list[Each[VolumePerArea]],
+) -> Each[VolumePerArea]:
     """The application rate of a liquid, in the unit of own rates; blank for what is measured by mass."""
     rate = measuring.rate(rate_from, own_rate_volume, label_volume_usual, wanted_volume_every)
     return where(is_word(measured_by, "mass"), np.nan, rate)
 
 
-def laid_mass(rate_mass: Value, mix: Value) -> Value:
+def laid_mass(rate_mass: Each[MassPerArea], mix: Table) -> Each[MassPerArea]:
     """What comes on the grass (g/m²) of a solid where passes overlap; limits are held against it."""
     return rate_mass * (1 + or_zero(as_number(mix.overlap)))
 
 
-def laid_volume(rate_volume: Value, mix: Value) -> Value:
+def laid_volume(rate_volume: Each[VolumePerArea], mix: Table) -> Each[VolumePerArea]:
     """What comes on the grass (mL/m²) of a liquid where passes overlap; limits are held against it."""
     return rate_volume * (1 + or_zero(as_number(mix.overlap)))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.marks import reads_every
@@ -11,13 +9,16 @@ from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.relations import blank, where
 from wbgen.model.tools.words import amount, counts, days, listed
-
-Value = Any
+from wbgen.model.types import Each, MassPerArea, Number, Quantity, Table, Text, Time, VolumePerArea, each
 
 
 def soon_words(
-    level_interval: Value, last_lawn: Value, days_since: Value, product_line: Value, products: Value
-) -> Value:
+    level_interval: Each[Number],
+    last_lawn: Each[Text],
+    days_since: Each[Time],
+    product_line: Each[Number],
+    products: Table,
+) -> Each[Text]:
     """By how much a product comes too soon and on which lawn, in whole days or tenths."""
     least = of_product(product_line, products.least_interval)
     said = "; too soon on " + last_lawn + ": " + days(days_since) + " days, at least " + days(least)
@@ -25,13 +26,13 @@ def soon_words(
 
 
 def often_words(
-    level_number: Value,
-    number_this_season: Value,
-    number_lawn: Value,
-    family: Value,
-    product_line: Value,
-    products: Value,
-) -> Value:
+    level_number: Each[Number],
+    number_this_season: Each[Number],
+    number_lawn: Each[Text],
+    family: Each[Text],
+    product_line: Each[Number],
+    products: Table,
+) -> Each[Text]:
     """Which visit of the family this would be and on which lawn, where that is more than the number of a year."""
     most = of_product(product_line, products.most_words)
     number = "; number " + counts(number_this_season) + " of the family " + family
@@ -39,7 +40,7 @@ def often_words(
 
 
 @reads_every(wanted="nutrients")
-def rate_words(rate_from: Value, level_rate: Value, mix_products: Value) -> Value:
+def rate_words(rate_from: Each[Text], level_rate: Each[Number], mix_products: Table) -> Each[Text]:
     """What is wrong with the rate that was typed, if anything."""
     text = " is a text, not a number"
     none = where(level_rate > 0, "; no rate for this product", "")
@@ -51,8 +52,12 @@ def rate_words(rate_from: Value, level_rate: Value, mix_products: Value) -> Valu
 
 
 def _held(
-    measured_by: Value, own: tuple[Value, Value], mass: tuple[Value, Value], volume: tuple[Value, Value], word: str
-) -> Value:
+    measured_by: Each[Text],
+    own: tuple[Each[Quantity], Each[Quantity]],
+    mass: tuple[Each[Quantity], Each[Quantity]],
+    volume: tuple[Each[Quantity], Each[Quantity]],
+    word: str,
+) -> Each[Text]:
     """A rate and the label's beside it, of a solid or of a liquid, in the units of own rates."""
     solid, liquid = (
         amount(found, unit.units, 2) + f", {word} " + amount(limit, unit.units, 2)
@@ -62,15 +67,15 @@ def _held(
 
 
 def label_words(
-    level_label: Value,
-    measured_by: Value,
-    laid_mass: Value,
-    laid_volume: Value,
-    label_mass_high: Value,
-    label_volume_high: Value,
-    own_rate_mass: Value,
-    own_rate_volume: Value,
-) -> Value:
+    level_label: Each[Number],
+    measured_by: Each[Text],
+    laid_mass: Each[MassPerArea],
+    laid_volume: Each[VolumePerArea],
+    label_mass_high: Each[MassPerArea],
+    label_volume_high: Each[VolumePerArea],
+    own_rate_mass: Each[MassPerArea],
+    own_rate_volume: Each[VolumePerArea],
+) -> Each[Text]:
     """By how much what comes on the grass is over the label."""
     mass, volume = (laid_mass, label_mass_high), (laid_volume, label_volume_high)
     held = _held(measured_by, (own_rate_mass, own_rate_volume), mass, volume, "at most")
@@ -78,22 +83,22 @@ def label_words(
 
 
 def low_words(
-    level_low: Value,
-    measured_by: Value,
-    rate_mass: Value,
-    rate_volume: Value,
-    label_mass_low: Value,
-    label_volume_low: Value,
-    own_rate_mass: Value,
-    own_rate_volume: Value,
-) -> Value:
+    level_low: Each[Number],
+    measured_by: Each[Text],
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    label_mass_low: Each[MassPerArea],
+    label_volume_low: Each[VolumePerArea],
+    own_rate_mass: Each[MassPerArea],
+    own_rate_volume: Each[VolumePerArea],
+) -> Each[Text]:
     """By how much the rate is under the label."""
     mass, volume = (rate_mass, label_mass_low), (rate_volume, label_volume_low)
     held = _held(measured_by, (own_rate_mass, own_rate_volume), mass, volume, "at least")
     return where(level_low > 0, "; under the label rate: " + held, "")
 
 
-def water_words(level_carrier: Value, product_line: Value, products: Value, mix: Value) -> Value:
+def water_words(level_carrier: Each[Number], product_line: Each[Number], products: Table, mix: Table) -> Each[Text]:
     """How much water there is, and how much the sheet Products asks for at the least."""
     unit = mix.wanted_carrier.units
     least = amount(of_product(product_line, products.least_carrier), unit, 2)
@@ -102,19 +107,19 @@ def water_words(level_carrier: Value, product_line: Value, products: Value, mix:
 
 
 def product_reason(
-    product: Value,
-    product_line: Value,
-    rate_words: Value,
-    label_words: Value,
-    low_words: Value,
-    water_words: Value,
-    level_month: Value,
-    soon_words: Value,
-    often_words: Value,
-    level_tank: Value,
-    level_small: Value,
-    level_rounding: Value,
-) -> Value:
+    product: Each[Text],
+    product_line: Each[Number],
+    rate_words: Each[Text],
+    label_words: Each[Text],
+    low_words: Each[Text],
+    water_words: Each[Text],
+    level_month: Each[Number],
+    soon_words: Each[Text],
+    often_words: Each[Text],
+    level_tank: Each[Number],
+    level_small: Each[Number],
+    level_rounding: Each[Number],
+) -> Each[Text]:
     """What speaks against a product, in words parted by semicolons."""
     tank = where(level_tank > 1, "; must not share this tank", "; jar test first")
     words = (
@@ -132,20 +137,20 @@ def product_reason(
     return listed(where(blank(product), "", where(blank(product_line), "; unknown product", words)))
 
 
-def caution(product_line: Value, products: Value) -> Value:
+def caution(product_line: Each[Number], products: Table) -> Each[Text]:
     """What the catalogue warns of."""
     return of_product(product_line, products.cautions)
 
 
-def caution_words(product: Value, caution: Value) -> Value:
+def caution_words(product: Each[Text], caution: Each[Text]) -> Each[Text]:
     """The cautions behind the product's name, as the card says them."""
     return where(blank(caution), "", "•" + product + ": " + caution)
 
 
-def product_words(product: Value, level: Value, product_reason: Value) -> Value:
+def product_words(product: Each[Text], level: Each[Number], product_reason: Each[Text]) -> Each[Text]:
     """What the verdict says of each product that is not to go in as it is."""
     texts = [
         f"; {name}, {reason}" if name and worst > 0 else ""
         for name, worst, reason in zip(product, level, product_reason, strict=True)
     ]
-    return np.array(texts, dtype=object)
+    return each(np.array(texts, dtype=object))

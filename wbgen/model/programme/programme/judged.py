@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
@@ -12,55 +10,56 @@ from wbgen.model.tools.relations import blank, folded, latest_by, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
 from wbgen.model.tools.words import counts, days, listed, together
+from wbgen.model.types import Date, Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
 
-Value = Any
 
-
-def too_often(interval: Value, product_line: Value, products: Value) -> Value:
+def too_often(interval: Each[Time], product_line: Each[Number], products: Table) -> Each[Text]:
     """Where the interval is less than the product's least: both, in days."""
     least = at(products.least_interval, product_line).to("day")
     said = "every " + days(interval) + " days, at least " + counts(least.magnitude)
     return where(exceeds(least, interval), said, "")
 
 
-def most_planned(product: Value, times_planned: Value, product_line: Value, due: Value) -> Value:
+def most_planned(
+    product: Each[Text], times_planned: Each[Number], product_line: Each[Number], due: Table
+) -> Each[Number]:
     """How often the product's family is meant to go on the lawn that gets most of it, by all lines together."""
     on_a_lawn = latest_by(due.programme_line, lines_at(np.arange(len(product))), due.family_times)
     return where(blank(product_line), np.nan, np.fmax(on_a_lawn, times_planned))
 
 
-def too_many(most_planned: Value, product_line: Value, products: Value) -> Value:
+def too_many(most_planned: Each[Number], product_line: Each[Number], products: Table) -> Each[Text]:
     """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
     most = at(products.most_a_year, product_line)
     said = counts(most_planned) + " times, " + at(products.most_words, product_line) + " a year"
     return where((most > 0) & (most_planned > most), said, "")
 
 
-def out_of_months(product: Value, applications: Value) -> Value:
+def out_of_months(product: Each[Text], applications: Table) -> Each[Text]:
     """How many of the line's dates lie in months that the product does not suit."""
     number = dates_that(applications, yes(applications.out_of_month), len(product))
     return where(number > 0, counts(number) + dates_word(number) + "out of its months", "")
 
 
-def meets(product: Value, applications: Value) -> Value:
+def meets(product: Each[Text], applications: Table) -> Each[Text]:
     """On how many of the line's dates another line puts something beside it that it must never meet in a tank."""
     number = dates_that(applications, applications.level >= NEVER, len(product))
     return where(number > 0, counts(number) + dates_word(number) + "with something it must not meet", "")
 
 
 def line_state(
-    product_line: Value,
-    lawn: Value,
-    group: Value,
-    scope_key: Value,
-    first: Value,
-    last: Value,
-    every: Value,
-    times: Value,
-    rate_mass: Value,
-    rate_volume: Value,
-    method: Value,
-) -> Value:
+    product_line: Each[Number],
+    lawn: Each[Text],
+    group: Each[Text],
+    scope_key: Each[Number],
+    first: Each[Date],
+    last: Each[Date],
+    every: Each[Time],
+    times: Each[Number],
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    method: Each[Text],
+) -> Each[Text]:
     """What is to be mlisted in the line, all that holds."""
     both, lost = ~blank(lawn) & ~blank(group), blank(scope_key)
     neither = (folded(method) != "spray") & (folded(method) != "dry")
@@ -78,8 +77,13 @@ def line_state(
 
 
 def line_verdict(
-    line_state: Value, too_often: Value, too_many: Value, out_of_months: Value, meets: Value, over_place: Value
-) -> Value:
+    line_state: Each[Text],
+    too_often: Each[Text],
+    too_many: Each[Text],
+    out_of_months: Each[Text],
+    meets: Each[Text],
+    over_place: Each[Text],
+) -> Each[Text]:
     """All that is to be said of the line; that it is as planned, where there is nothing."""
     said = together(line_state, too_often, too_many, out_of_months, meets, over_place)
     return where(blank(said), "as planned", said)

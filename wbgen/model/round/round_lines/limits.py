@@ -5,43 +5,53 @@ A level is 0 go, 1 ask first, 2 do not.
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import Days
-from wbgen.model.tools.relations import blank, count_by, folded, joined, like, only, or_zero, pick, sum_by, where
+from wbgen.model.tools.relations import (
+    blank,
+    count_by,
+    folded,
+    joined,
+    like,
+    only,
+    or_zero,
+    pick,
+    sum_by,
+    where,
+    with_unit,
+)
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed
-from wbgen.units.quantity import FLOAT
-
-Value = Any
+from wbgen.model.types import Date, Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea, each
 
 
-def nitrogen(programme_line: Value, programme: Value) -> Value:
+def nitrogen(programme_line: Each[Number], programme: Table) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that the line brings; 0 where that is not known."""
     return or_zero(at(programme.by_area_nitrogen, programme_line))
 
 
-def soluble(programme_line: Value, programme: Value) -> Value:
+def soluble(programme_line: Each[Number], programme: Table) -> Each[NitrogenPerArea]:
     """The soluble nitrogen (g N/m²) that the line brings; 0 where that is not known."""
     return or_zero(at(programme.soluble_nitrogen, programme_line))
 
 
-def visit_nitrogen(lawn: Value, day: Value, nitrogen: Value) -> Value:
+def visit_nitrogen(lawn: Each[Text], day: Each[Date], nitrogen: Each[NitrogenPerArea]) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) of all lines of the round that are for the same lawn and day."""
     return sum_by(joined(lawn, day), joined(lawn, day), nitrogen)
 
 
-def visit_soluble(lawn: Value, day: Value, soluble: Value) -> Value:
+def visit_soluble(lawn: Each[Text], day: Each[Date], soluble: Each[NitrogenPerArea]) -> Each[NitrogenPerArea]:
     """The soluble nitrogen (g N/m²) of them."""
     return sum_by(joined(lawn, day), joined(lawn, day), soluble)
 
 
-def label_mass(product_line: Value, method: Value, carrier_volume: Value, products: Value) -> Value:
+def label_mass(
+    product_line: Each[Number], method: Each[Text], carrier_volume: Each[VolumePerArea], products: Table
+) -> Each[MassPerArea]:
     """The highest rate (g/m²) of a solid on its label, by the method; a dilution goes by the carrier volume."""
     fixed = at(products.spray_mass_high, product_line)
     diluted = at(products.diluted_mass_high, product_line) * carrier_volume
@@ -49,70 +59,80 @@ def label_mass(product_line: Value, method: Value, carrier_volume: Value, produc
     return where(folded(method) == "dry", at(products.dry_mass_high, product_line), sprayed)
 
 
-def label_volume(product_line: Value, carrier_volume: Value, products: Value) -> Value:
+def label_volume(
+    product_line: Each[Number], carrier_volume: Each[VolumePerArea], products: Table
+) -> Each[VolumePerArea]:
     """The highest rate (mL/m²) of a liquid on its label, likewise."""
     fixed = at(products.spray_volume_high, product_line)
     return where(blank(fixed), at(products.diluted_volume_high, product_line) * carrier_volume, fixed)
 
 
-def _family(product_line: Value, products: Value) -> Any:
+def _family(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.family, product_line)
 
 
-def visit_key(spot: Value, day: Value, due: Value, ones: Value) -> Value:
+def visit_key(spot: Each[Number], day: Each[Date], due: Table, ones: Table) -> Each[Number]:
     """One number for lawn, family and day, as the diary has it for its visits; blank without a family."""
     return at(due.family_key, spot) * only(ones.key_step) + (day - only(ones.key_day))
 
 
-def keys_below(visit_key: Value, diary: Value) -> Value:
+def keys_below(visit_key: Each[Number], diary: Table) -> Each[Number]:
     """The number of the diary's lines whose key is lower."""
     known = np.sort(diary.visit_key[~blank(diary.visit_key)])
-    return np.where(blank(visit_key), np.nan, np.searchsorted(known, visit_key, "left").astype(float))
+    return where(blank(visit_key), np.nan, np.searchsorted(known, visit_key, "left").astype(float))
 
 
-def _visits(diary: Value) -> Days:
+def _visits(diary: Table) -> Days:
     """The days on which each family was put on each lawn."""
     return Days(joined(diary.lawn_line, diary.family), diary.date)
 
 
-def _own(spot: Value, product_line: Value, due: Value, products: Value) -> Any:
+def _own(spot: Each[Number], product_line: Each[Number], due: Table, products: Table) -> Each[Text]:
     return joined(at(due.lawn_line, spot), _family(product_line, products))
 
 
-def _before(day: Value) -> Any:
+def _before(day: Each[Date]) -> Each[Date]:
     """The last moment that is before the day."""
-    return np.nextafter(day, -np.inf)
+    return each(np.nextafter(day, -np.inf))
 
 
-def days_since(spot: Value, product_line: Value, day: Value, diary: Value, due: Value, products: Value) -> Value:
+def days_since(
+    spot: Each[Number], product_line: Each[Number], day: Each[Date], diary: Table, due: Table, products: Table
+) -> Each[Time]:
     """The time from the family's last visit to the lawn before the day; blank where there is none."""
-    last = _visits(diary).latest(_own(spot, product_line, due, products), np.zeros(len(day)), _before(day))
-    return FLOAT.Quantity(day - last, "day")
+    last = _visits(diary).latest(_own(spot, product_line, due, products), each(np.zeros(len(day))), _before(day))
+    return with_unit(day - last, "day")
 
 
-def season_began(day: Value, settings: Value) -> Value:
+def season_began(day: Each[Date], settings: Table) -> Each[Date]:
     """The start of the season that the day is in, as a serial number."""
     return season_start_of(day, or_first(only(settings.season_month)), or_first(only(settings.season_day)))
 
 
 def number_this_season(
-    spot: Value, product_line: Value, day: Value, season_began: Value, diary: Value, due: Value, products: Value
-) -> Value:
+    spot: Each[Number],
+    product_line: Each[Number],
+    day: Each[Date],
+    season_began: Each[Date],
+    diary: Table,
+    due: Table,
+    products: Table,
+) -> Each[Number]:
     """The number that this visit of the family would have in its season on the lawn; blank without a family."""
     own = _own(spot, product_line, due, products)
     number = _visits(diary).number(own, season_began, _before(day)) + 1
-    return np.where(blank(own), np.nan, number)
+    return where(blank(own), np.nan, number)
 
 
 def place_words(
-    programme_line: Value,
-    nitrogen: Value,
-    soluble: Value,
-    visit_nitrogen: Value,
-    visit_soluble: Value,
-    programme: Value,
-    place: Value,
-) -> Value:
+    programme_line: Each[Number],
+    nitrogen: Each[NitrogenPerArea],
+    soluble: Each[NitrogenPerArea],
+    visit_nitrogen: Each[NitrogenPerArea],
+    visit_soluble: Each[NitrogenPerArea],
+    programme: Table,
+    place: Table,
+) -> Each[Text]:
     """Which limits of the place the line would help to break; one that brings no nitrogen breaks none of nitrogen."""
     much = exceeds(nitrogen, 0.0) & exceeds(visit_nitrogen, only(place.most_nitrogen))
     quick = exceeds(soluble, 0.0) & exceeds(visit_soluble, only(place.most_soluble))
@@ -124,7 +144,7 @@ def place_words(
     )
 
 
-def often_words(product_line: Value, number_this_season: Value, products: Value) -> Value:
+def often_words(product_line: Each[Number], number_this_season: Each[Number], products: Table) -> Each[Text]:
     """Which visit of the season it would be, where that is more than the number of a year."""
     most = at(products.most_a_year, product_line)
     said = (
@@ -133,23 +153,23 @@ def often_words(product_line: Value, number_this_season: Value, products: Value)
     return where((most > 0) & (number_this_season > most), said, "")
 
 
-def number_stops(product_line: Value, products: Value) -> Value:
+def number_stops(product_line: Each[Number], products: Table) -> Each[Text]:
     """ "yes" where the number of a year is a limit."""
     return at(products.number_binds, product_line)
 
 
 def stop_words(
-    day: Value,
-    place_words: Value,
-    often_words: Value,
-    number_stops: Value,
-    rate_mass: Value,
-    rate_volume: Value,
-    label_mass: Value,
-    label_volume: Value,
-    months: Value,
-    place: Value,
-) -> Value:
+    day: Each[Date],
+    place_words: Each[Text],
+    often_words: Each[Text],
+    number_stops: Each[Text],
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    label_mass: Each[MassPerArea],
+    label_volume: Each[VolumePerArea],
+    months: Table,
+    place: Table,
+) -> Each[Text]:
     """Everything for which the line must not go on; the rule of the place is named once."""
     over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
     closed = yes(pick(months.closed, month_of(day) - 1))
@@ -162,7 +182,7 @@ def stop_words(
     )
 
 
-def soon_words(product_line: Value, days_since: Value, products: Value) -> Value:
+def soon_words(product_line: Each[Number], days_since: Each[Time], products: Table) -> Each[Text]:
     """By how much the family comes too soon, in whole days or tenths."""
     least = at(products.least_interval, product_line)
     soon = half_up(days_since - least.to("day"), 9) < like(days_since, 0.0)
@@ -170,15 +190,15 @@ def soon_words(product_line: Value, days_since: Value, products: Value) -> Value
 
 
 def ask_words(
-    product_line: Value,
-    lawn: Value,
-    day: Value,
-    soon_words: Value,
-    often_words: Value,
-    number_stops: Value,
-    products: Value,
-    lawns: Value,
-) -> Value:
+    product_line: Each[Number],
+    lawn: Each[Text],
+    day: Each[Date],
+    soon_words: Each[Text],
+    often_words: Each[Text],
+    number_stops: Each[Text],
+    products: Table,
+    lawns: Table,
+) -> Each[Text]:
     """Everything that is to be asked about before the line goes on."""
     unsuited = [
         month == month and signs[int(month) - 1 : int(month)] == "-"
@@ -192,6 +212,6 @@ def ask_words(
     )
 
 
-def line_level(stop_words: Value, ask_words: Value) -> Value:
+def line_level(stop_words: Each[Text], ask_words: Each[Text]) -> Each[Number]:
     """2 for what must not go on, 1 where it is to be asked first, else 0."""
-    return np.where(blank(stop_words), np.where(blank(ask_words), 0.0, 1.0), 2.0)
+    return where(blank(stop_words), where(blank(ask_words), 0.0, 1.0), 2.0)
