@@ -36,13 +36,17 @@ def write_column(canvas: Canvas, placed: Placed, column: Column, figures: Figure
 
 
 def shown(figures: Figures) -> list[Shown]:
-    """The figures as cells show them; NaN is the one that is not equal to itself.
+    """The figures as cells show them: numbers to 15 digits, as spreadsheet programs keep them.
+
+    In the digits beyond, processors differ. NaN is the figure that is not equal to itself.
 
     >>> import numpy as np
-    >>> shown(np.array([1.5, np.nan]))
-    [1.5, '']
+    >>> shown(np.array([0.1 + 0.2, np.nan]))
+    [0.3, '']
     """
-    return ["" if value != value else value for value in figures.tolist()]
+    if figures.dtype == object:
+        return list(figures)
+    return ["" if value != value else float(f"{value:.15g}") for value in figures.tolist()]
 
 
 def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
