@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 import pytest
 
 from support.planners import ALL, Built, Planners
 from support.shared import Shared
+from support.tier import others_thorough
 
 
 @pytest.fixture(scope="session")
@@ -21,7 +24,10 @@ def planners(shared: Shared) -> Planners:
     return Planners(shared)
 
 
-@pytest.fixture(params=ALL, ids="-".join)
+EACH_SITE: Final = [("starter", "metric"), ("empty", "us"), ("full", "us")]
+
+
+@pytest.fixture(params=others_thorough(ALL, EACH_SITE, whole=True), ids="-".join)
 def planner(request: pytest.FixtureRequest, planners: Planners) -> Built:
-    """One planner after the other: the test runs over all six."""
+    """One planner after the other: the test runs over one of each site, in the thorough tier over all six."""
     return planners.get(*request.param)

@@ -70,12 +70,18 @@ Recorder = Callable[[str, object], None]
 """`record_property`: a test tells by it how many of what it tried, for the line at the end of a run."""
 
 
-def others_thorough(values: Iterable[Any], quick: Collection[Any]) -> list[ParameterSet]:
-    """The parameters of a test: those of `quick` in every run, the others in the thorough tier alone."""
+def others_thorough(values: Iterable[Any], quick: Collection[Any], *, whole: bool = False) -> list[ParameterSet]:
+    """The parameters of a test: those of `quick` in every run, the others in the thorough tier alone.
+
+    A tuple has the values of several arguments, unless it is one value, `whole`.
+    """
     values = list(values)
     strange = [one for one in quick if one not in values]
     assert not strange, f"none of the parameters: {strange}"
     return [
-        pytest.param(*(one if isinstance(one, tuple) else (one,)), marks=() if one in quick else pytest.mark.thorough)
+        pytest.param(
+            *(one if isinstance(one, tuple) and not whole else (one,)),
+            marks=() if one in quick else pytest.mark.thorough,
+        )
         for one in values
     ]
