@@ -22,7 +22,8 @@ LINES: Final = 3
 
 BEGINNINGS: Final = (
     "--help / heavy imports", "build, empty diary,", "build, full diary,", "build, 1 → 2 lines",
-    "verify, empty diary /", "verify, full diary /", "verify, 1 → 2 lines", "engine, all / without", "engine, all, 1 → 2 lines",
+    "verify, empty diary /", "verify, full diary /", "verify, 1 → 2 lines", "engine, all / without",
+    "engine, all, 1 → 2 lines",
     "verify, empty diary / LibreOffice", "verify, full diary / LibreOffice",
 )  # fmt: skip
 """How the lines of all parts begin."""
