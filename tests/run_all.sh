@@ -1,8 +1,16 @@
 #!/usr/bin/env bash
-# Sets up everything the tests need, from a bare Debian with python3 on, and runs all of them. Safe to run again.
-#   bash tests/run_all.sh [arguments for pytest]
+# Sets up everything the tests need, from a bare Debian with python3 on, and runs them. Safe to run again.
+#   bash tests/run_all.sh [arguments for pytest]            the quick tier: every mechanism, in small numbers
+#   bash tests/run_all.sh thorough [arguments for pytest]   everything, drawn by the day; WBGEN_SEED=… draws the same again
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")/.."
+
+WBGEN_TIER=quick
+if [ "${1:-}" = thorough ]; then
+    WBGEN_TIER=thorough
+    shift
+fi
+export WBGEN_TIER
 
 PACKAGES=(libreoffice-calc python3-uno faketime poppler-utils fonts-liberation fonts-dejavu)
 
@@ -59,6 +67,8 @@ fi
 
 # --- The checks, quick ones first ---------------------------------------------------------------------------------
 
+WBGEN_STARTED=$(date +%s)
+export WBGEN_STARTED
 set -x
 .venv/bin/python -m ruff check .
 .venv/bin/python -m ruff format --check .

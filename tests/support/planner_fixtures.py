@@ -1,19 +1,33 @@
-"""Fixtures for a test module that says ``pytest_plugins = ["support.planner_fixtures"]``."""
+"""Fixtures of planners, and of what else is made once a run, for all tests."""
 
 from __future__ import annotations
+
+from typing import Final
 
 import pytest
 
 from support.planners import ALL, Built, Planners
+from support.shared import Shared
+from support.tier import others_thorough
 
 
 @pytest.fixture(scope="session")
-def planners(tmp_path_factory: pytest.TempPathFactory) -> Planners:
+def shared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Shared:
+    """What the workers of this run have in common; a process without others has it for itself."""
+    own = tmp_path_factory.getbasetemp()
+    return Shared((own.parent if hasattr(request.config, "workerinput") else own) / "shared")
+
+
+@pytest.fixture(scope="session")
+def planners(shared: Shared) -> Planners:
     """All planners, each built when it is first asked for."""
-    return Planners(tmp_path_factory.mktemp("planners"))
+    return Planners(shared)
 
 
-@pytest.fixture(params=ALL, ids="-".join)
+EACH_SITE: Final = [("starter", "metric"), ("empty", "us"), ("full", "us")]
+
+
+@pytest.fixture(params=others_thorough(ALL, EACH_SITE, whole=True), ids="-".join)
 def planner(request: pytest.FixtureRequest, planners: Planners) -> Built:
-    """One planner after the other: the test runs over all six."""
+    """One planner after the other: the test runs over one of each site, in the thorough tier over all six."""
     return planners.get(*request.param)

@@ -1,4 +1,4 @@
-"""Planners built once for each test process: three sites, both systems of units."""
+"""Planners built once a run: three sites, both systems of units."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from typing import Any, Final
 
 import openpyxl
 
+from support.shared import Shared
 from wbgen.build import Planner, build
 from wbgen.files import shipped
 from wbgen.files.dates import serial
@@ -19,16 +20,18 @@ from wbgen.files.xlsx.workbook import File, read
 from wbgen.model.inputs import Inputs
 from wbgen.records.catalogue import load_catalogue
 from wbgen.records.product import Product
-from wbgen.sheets.book import Book
-from wbgen.sheets.layout import Placed
+from wbgen.sheets.book import Book, planner_book
+from wbgen.sheets.layout import Layout, Placed
 from wbgen.sheets.template import Column, System
 from wbgen.verify import engine
+from wbgen.verify.verification import Verification, verify
 
 TODAY: Final = date(2026, 6, 30)
 SITES: Final = ("starter", "empty", "full")
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 ALL: Final = tuple((site, system) for site in SITES for system in SYSTEMS)
 DIARY_LINES: Final = 200
+DIARY_ROWS: Final = 30
 
 EMPTY: Final = """\
 site: {name: Bare House, units: metric, currency: EUR, season starts: 1 January}
@@ -174,6 +177,12 @@ class Built:
 
     path: Path
     made: Planner
+    shared: Shared
+
+    @property
+    def lawns(self) -> Path:
+        """The lawns.yaml that it was built of."""
+        return self.path.with_suffix(".yaml")
 
     @property
     def book(self) -> Book:
@@ -199,12 +208,12 @@ class Built:
     @cached_property
     def values(self) -> dict[str, list[list[Any]]]:
         """What the engine makes of every cell, by sheet, row and column from 0."""
-        sizes = {
-            s.name: (max(r for r, _ in s.cells) + 1, max(c for _, c in s.cells) + 1)
-            for s in self.file.sheets
-            if s.cells
-        }
-        return engine.evaluate(self.path, sizes, serial(TODAY))
+        return self.shared.once(f"{self.path.stem} values", lambda: evaluated(self.path, self.file))
+
+    @cached_property
+    def verified(self) -> Verification:
+        """What verify says of it, untouched."""
+        return self.shared.once(f"{self.path.stem} verified", lambda: verify(self.path))
 
     def columns(self, role: str) -> Iterator[tuple[Placed, Column]]:
         """Every column of one role, with its table."""
@@ -229,22 +238,33 @@ class Built:
 
 def evaluated(path: Path, file: File, today: float = serial(TODAY)) -> dict[str, list[list[Any]]]:
     """What the engine makes of every cell of a file, by sheet, row and column from 0."""
-    sizes = {sheet.name: tuple(max(ends) + 1 for ends in zip(*sheet.cells, strict=True)) for sheet in file.sheets}
-    return engine.evaluate(path, {name: (rows, columns) for name, (rows, columns) in sizes.items()}, today)
+    return engine.evaluate(path, {sheet.name: sheet.extent for sheet in file.sheets}, today)
+
+
+def built_once(
+    shared: Shared, name: str, text: str, system: System, *, diary_rows: int = DIARY_ROWS, today: date = TODAY
+) -> Built:
+    """The planner of the text of a lawns.yaml: built once a run. Other workers read its layout and its inputs."""
+    path = shared.folder / f"{name}-{system}.xlsx"
+    lawns = path.with_suffix(".yaml")
+
+    def make() -> tuple[Layout, Inputs]:
+        lawns.write_text(text, encoding="utf-8")
+        made = build(lawns, path, system=system, diary_rows=diary_rows, today=today)
+        return made.laid, made.inputs
+
+    laid, inputs = shared.once(path.stem, make)
+    return Built(path, Planner(planner_book(system), laid, inputs), shared)
 
 
 class Planners:
-    """Builds a planner when it is first asked for."""
+    """The planners of SITES. One is built when it is first asked for in a run, and opened once a process."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, shared: Shared) -> None:
+        self.shared = shared
         self.known: dict[tuple[str, System], Built] = {}
 
     def get(self, site: str, system: System) -> Built:
         if (site, system) not in self.known:
-            lawns = self.folder / f"{site}.yaml"
-            lawns.write_text(site_text(site), encoding="utf-8")
-            path = self.folder / f"{site}-{system}.xlsx"
-            made = build(lawns, path, system=system, diary_rows=30, today=TODAY)
-            self.known[site, system] = Built(path, made)
+            self.known[site, system] = built_once(self.shared, site, site_text(site), system)
         return self.known[site, system]

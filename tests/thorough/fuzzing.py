@@ -97,7 +97,7 @@ class Case:
     sprayer, and has no weather against it.
     """
 
-    def __init__(self, seed: int, system: System) -> None:
+    def __init__(self, seed: str, system: System) -> None:
         self.draw = random.Random(f"{seed} {system}")  # noqa: S311
         self.seed, self.system, self.base = seed, system, base(system)
         self.book = self.base.book

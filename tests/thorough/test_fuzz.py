@@ -1,11 +1,10 @@
 """Formulas and model agree on whatever a person may type, and no cell shows an error value.
 
-`WBGEN_FUZZ_CASES=500 pytest tests/thorough/test_fuzz.py` draws that many cases; a case is found again by its number.
+A case is found again by the tier's seed and its number.
 """
 
 from __future__ import annotations
 
-import os
 import zipfile
 from collections import Counter
 from pathlib import Path
@@ -14,34 +13,36 @@ from typing import Final
 import pytest
 
 from support.office import recalculate
+from support.tier import QUICK, TIER, Recorder, others_thorough
 from thorough.fuzz_files import INVALID, heard, written
 from thorough.fuzzing import Case, base
 from wbgen.model.binding import Model
 from wbgen.sheets.template import System
 from wbgen.verify.verification import verify
 
-CASES: Final = int(os.environ.get("WBGEN_FUZZ_CASES", "10"))
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 FORMULA_CELLS: Final = 3000
 """A case has more formula cells than this; with fewer, something was not looked at."""
 
 
-def case(seed: int) -> Case:
-    return Case(seed, SYSTEMS[seed % 2])
+def case(number: int, seed: str = TIER.seed) -> Case:
+    return Case(f"{seed} {number}", SYSTEMS[number % 2])
 
 
-@pytest.mark.parametrize("seed", range(CASES))
-def test_formulas_and_model_agree_and_show_no_error(seed: int, tmp_path: Path) -> None:
-    drawn = case(seed)
+@pytest.mark.parametrize("number", range(TIER.fuzz_cases))
+def test_formulas_and_model_agree_and_show_no_error(number: int, tmp_path: Path, record_property: Recorder) -> None:
+    record_property("cases of inputs", 1)
+    drawn = case(number)
     said = heard(written(drawn, tmp_path / "case.xlsx"), drawn.book)
     assert said.cells > FORMULA_CELLS
     assert said.errors == ()
     assert said.findings == ()
 
 
-@pytest.mark.parametrize("seed", [1001, 1002])
-def test_libreoffice_gives_the_same(seed: int, tmp_path: Path) -> None:
-    found = verify(recalculate(written(case(seed), tmp_path / "case.xlsx"), tmp_path / "anew"))
+@pytest.mark.parametrize("number", others_thorough([1001, 1002], [1001]))
+def test_libreoffice_gives_the_same(number: int, tmp_path: Path, record_property: Recorder) -> None:
+    record_property("cases of inputs in LibreOffice", 1)
+    found = verify(recalculate(written(case(number), tmp_path / "case.xlsx"), tmp_path / "anew"))
     assert found.witnesses["cached"] == found.witnesses["text"] > FORMULA_CELLS
     refused = {(one.sheet, one.cell) for one in found.findings if one.kind in INVALID}
     # A name of blanks is refused where it is typed; LibreOffice reads it otherwise, and so does what follows from it.
@@ -55,8 +56,8 @@ def test_libreoffice_gives_the_same(seed: int, tmp_path: Path) -> None:
 def test_cases_go_where_formulas_branch() -> None:
     """A few dozen cases show cards, part loads, concentrates in jars, what is due, and whatever a verdict may say."""
     seen: Counter[str] = Counter()
-    for seed in range(24):
-        model = Model(case(seed).inputs())
+    for number in range(24):
+        model = Model(case(number, QUICK.seed).inputs())
         seen["card"] += int(model.column("card", "fill_mark").magnitude > 0)
         seen["part load"] += int(model.column("mix", "part_load") == "yes")
         seen["jar"] += int(model.column("mix", "dilution") > 1)

@@ -14,6 +14,8 @@ import openpyxl
 import pytest
 
 from support.planners import ALL, SYSTEMS, Built, Planners
+from support.shared import Shared
+from support.tier import TIER, Recorder, others_thorough
 from thorough.histories.desk import Desk
 from thorough.histories.drawn import for_each_history
 from thorough.histories.editor import Editor
@@ -27,7 +29,11 @@ from wbgen.files.findings import Finding
 from wbgen.sheets.template import System
 from wbgen.verify.verification import Verification, verify
 
-BATCHES, IN_A_BATCH, OFFICE_BATCHES, IN_AN_OFFICE_BATCH = 20, 25, 5, 6
+EDITS: Final = (
+    "a row within diary", "the third row of diary deleted", "a column of the diary moved", "sheets renamed",
+    "protection lost",
+)  # fmt: skip
+"""The edits in LibreOffice that every run does; the thorough tier does all."""
 SAID: Final = frozenset(
     {
         "spare cell",
@@ -52,9 +58,9 @@ NOTICED: Final = {
 
 
 @pytest.fixture(scope="session")
-def small(tmp_path_factory: pytest.TempPathFactory) -> Built:
+def small(shared: Shared) -> Built:
     """The planner that histories begin with, built today."""
-    return small_planner(tmp_path_factory.mktemp("small"))
+    return small_planner(shared)
 
 
 @pytest.fixture(scope="session")
@@ -101,7 +107,7 @@ def saved_by_openpyxl(path: Path, target: Path) -> Path:
 # --- planners saved again as they are ---------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("site", "system"), ALL, ids=map("-".join, ALL))
+@pytest.mark.parametrize(("site", "system"), others_thorough(ALL, [("full", "us")]), ids=map("-".join, ALL))
 def test_a_planner_saved_again_is_clean(
     planners: Planners, program: OfficeProgram, site: str, system: System, tmp_path: Path
 ) -> None:
@@ -114,6 +120,7 @@ def test_a_planner_saved_again_is_clean(
     assert bare.witnesses["engine"] == planners.get(site, system).made.formula_cells
 
 
+@pytest.mark.thorough
 def test_a_planner_that_every_program_has_saved_in_turn_is_clean(
     small: Built, program: OfficeProgram, tmp_path: Path
 ) -> None:
@@ -135,11 +142,11 @@ def texts(path: Path) -> list[str]:
     return [cell.value for sheet in sheets for row in sheet.iter_rows() for cell in row if isinstance(cell.value, str)]
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["metric"]))
 def test_a_planner_calculated_with_decimal_commas_is_clean(
-    program: OfficeProgram, system: System, tmp_path: Path
+    shared: Shared, program: OfficeProgram, system: System, tmp_path: Path
 ) -> None:
-    planner = small_planner(tmp_path, system)
+    planner = small_planner(shared, system)
     done(Office(program, planner.path), planner, HALF_DAYS, tmp_path / "points.xlsx")
     assert any("7.5" in text for text in texts(tmp_path / "points.xlsx"))
     with office_program(locale="de-DE") as german:
@@ -149,43 +156,43 @@ def test_a_planner_calculated_with_decimal_commas_is_clean(
             assert any("7,5" in text for text in texts(tmp_path / "commas.xlsx"))
 
 
-@pytest.mark.parametrize("days", [0, 1, 45])
-def test_a_planner_calculated_on_another_day_is_clean(days: int, tmp_path: Path) -> None:
-    planner = small_planner(tmp_path, built_on=date.today() - timedelta(days=60))  # noqa: DTZ011
+@pytest.mark.parametrize("days", others_thorough([0, 1, 45], [45]))
+def test_a_planner_calculated_on_another_day_is_clean(shared: Shared, days: int, tmp_path: Path) -> None:
+    planner = small_planner(shared, built_on=date.today() - timedelta(days=60))  # noqa: DTZ011
     day = date.today() - timedelta(days=60 - days)  # noqa: DTZ011
     with office_program(day=day.isoformat()) as then:
         result = silent(Office(then, planner.path).save(tmp_path / "then.xlsx"))
     assert result.today == serial(day)
 
 
-def test_a_planner_with_an_as_of_date_long_gone_is_clean_before_any_program_saved_it(tmp_path: Path) -> None:
-    silent(small_planner(tmp_path).path)
+def test_a_planner_with_an_as_of_date_long_gone_is_clean_before_any_program_saved_it(small: Built) -> None:
+    silent(small.path)
 
 
 # --- each kind of edit ------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("name", ANYWHERE | IN_OFFICE)
+@pytest.mark.parametrize("name", others_thorough(ANYWHERE | IN_OFFICE, EDITS))
 def test_an_edit_in_libreoffice_leaves_a_planner_clean(
-    small: Built, program: OfficeProgram, name: str, tmp_path: Path
+    small: Built, program: OfficeProgram, name: str, tmp_path: Path, record_property: Recorder
 ) -> None:
+    record_property("edits in LibreOffice", 1)
     history = (ANYWHERE | IN_OFFICE)[name]
     result = silent(done(Office(program, small.path), small, history, tmp_path / "edited.xlsx"), history)
     assert NOTICED.get(name, set()) <= {notice.kind for notice in result.notices}
 
 
-@pytest.mark.parametrize(
-    "history",
-    [
-        [RenameOnly("lawns", 0, "Front")],
-        [RenameOnly("products", 0, "Urea, prilled")],
-        [RenameOnly("sprayers", 0, "Old knapsack")],
-        [DeleteAt("lawns", 0)],
-        [DeleteAt("products", 0)],
-        [DeleteAt("sprayers", 0)],
-    ],
-    ids=str,
-)
+STILL_CHOSEN: Final[list[History]] = [
+    [RenameOnly("lawns", 0, "Front")],
+    [RenameOnly("products", 0, "Urea, prilled")],
+    [RenameOnly("sprayers", 0, "Old knapsack")],
+    [DeleteAt("lawns", 0)],
+    [DeleteAt("products", 0)],
+    [DeleteAt("sprayers", 0)],
+]
+
+
+@pytest.mark.parametrize("history", others_thorough(STILL_CHOSEN, STILL_CHOSEN[:1]), ids=str)
 def test_a_name_that_is_still_chosen_somewhere_is_all_that_is_found(
     small: Built, program: OfficeProgram, history: Sequence[Step], tmp_path: Path
 ) -> None:
@@ -194,7 +201,7 @@ def test_a_name_that_is_still_chosen_somewhere_is_all_that_is_found(
     assert {finding.kind for finding in result.findings} == {"unknown name"}, causes(result)
 
 
-@pytest.mark.parametrize("table", ["diary", "mix"])
+@pytest.mark.parametrize("table", others_thorough(["diary", "mix"], ["diary"]))
 def test_a_row_above_everything_is_no_alarm(small: Built, program: OfficeProgram, table: str, tmp_path: Path) -> None:
     history = [InsertRowOnTop(table)]
     silent(done(Office(program, small.path), small, history, tmp_path / "edited.xlsx"), history)
@@ -220,13 +227,18 @@ def first_part(editor: Callable[[], Editor], planner: Built, history: History, f
     return history
 
 
-@pytest.mark.parametrize("batch", range(BATCHES))
-def test_histories_in_ironcalc_leave_a_planner_clean(small: Built, batch: int, tmp_path: Path) -> None:
-    for_each_history(IN_A_BATCH, batch, checked(lambda: Iron(small.path), small, tmp_path))
-
-
-@pytest.mark.parametrize("batch", range(OFFICE_BATCHES))
-def test_histories_in_libreoffice_leave_a_planner_clean(
-    small: Built, program: OfficeProgram, batch: int, tmp_path: Path
+@pytest.mark.parametrize("batch", range(TIER.iron_batches))
+def test_histories_in_ironcalc_leave_a_planner_clean(
+    small: Built, batch: int, tmp_path: Path, record_property: Recorder
 ) -> None:
-    for_each_history(IN_AN_OFFICE_BATCH, 1000 + batch, checked(lambda: Office(program, small.path), small, tmp_path))
+    record_property("histories in IronCalc", TIER.iron_histories)
+    for_each_history(TIER.iron_histories, batch, checked(lambda: Iron(small.path), small, tmp_path))
+
+
+@pytest.mark.parametrize("batch", range(TIER.office_batches))
+def test_histories_in_libreoffice_leave_a_planner_clean(
+    small: Built, program: OfficeProgram, batch: int, tmp_path: Path, record_property: Recorder
+) -> None:
+    record_property("histories in LibreOffice", TIER.office_histories)
+    check = checked(lambda: Office(program, small.path), small, tmp_path)
+    for_each_history(TIER.office_histories, 1000 + batch, check)

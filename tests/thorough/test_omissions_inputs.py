@@ -11,6 +11,7 @@ from typing import Any, Final
 import numpy as np
 import pytest
 
+from support.tier import others_thorough
 from thorough.fuzzing import USUAL
 from thorough.omission_sites import EVERYTHING, OWN, crowded
 from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
@@ -23,7 +24,7 @@ from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import planner_book, references
 from wbgen.sheets.template import Column, System
 
-SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
+SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
 
 COMING: Final = "for the reader, and for the sheets of the coming season, of stock and of response"
 FOR_THE_READER: Final = {

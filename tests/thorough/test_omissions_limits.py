@@ -6,6 +6,7 @@ from typing import Final
 
 import pytest
 
+from support.tier import others_thorough
 from thorough.omission_sites import SEAWEED, N, calm
 from thorough.omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
 from thorough.omissions import Changes, columns
@@ -14,7 +15,7 @@ from wbgen.sheets.template import System
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 
-SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
+SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
 
 
 def verdict(system: System, changes: Changes) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import subprocess
 import sys
+from collections import Counter
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Final
 
@@ -18,19 +20,50 @@ from wbgen.sheets.template import System
 LINES: Final = 3
 
 
+BEGINNINGS: Final = (
+    "--help / heavy imports", "build, empty diary,", "build, full diary,", "build, 1 → 2 lines",
+    "verify, empty diary /", "verify, full diary /", "verify, 1 → 2 lines", "engine, all / without",
+    "engine, all, 1 → 2 lines",
+    "verify, empty diary / LibreOffice", "verify, full diary / LibreOffice",
+)  # fmt: skip
+"""How the lines of all parts begin."""
+
+
+def told(lines: list[str], beginnings: Sequence[str] = BEGINNINGS) -> None:
+    """Assert that each line that should be there is, and none twice."""
+    for start in beginnings:
+        assert any(line.startswith(start) for line in lines), start
+    assert len({line[:74] for line in lines}) == len(lines)
+
+
+def test_every_part_says_what_it_compares(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:
+    """With made-up runs: a part asks for the tasks there are, and each of its lines is another."""
+    asked: Counter[str] = Counter()
+
+    def made_up(command: Sequence[str]) -> benchmark.Run:
+        asked[Path(command[1]).name] += 1
+        if Path(command[1]).name == "benchmark_tasks.py":
+            assert command[2] in benchmark_tasks.TASKS
+            asked[command[2]] += 1
+        return benchmark.Run(1.0, 1.0, 1.0, {"formula cells": 9.0, "diary": 2.0, "others": 3.0})
+
+    monkeypatch.setattr(benchmark, "started", made_up)
+    assert benchmark.main(["--lines", str(LINES), "--parts", *benchmark.PARTS]) == 0
+    told(capsys.readouterr().out.splitlines())
+    assert (asked["build"], asked["bare"], asked["build_without"], asked["recalculate"]) == (4, 2, 3, 2)
+
+
+@pytest.mark.thorough
 def test_every_part_prints_its_figures() -> None:
     command = [sys.executable, benchmark.__file__, "--lines", str(LINES), "--parts"]
     done = subprocess.run(
         [*command, "build", "verify", "doublings", "across"], capture_output=True, text=True, check=False
     )
     assert done.returncode == 0, done.stderr
-    lines = done.stdout.splitlines()
-    for start in (
-        "build, empty diary,", "build, full diary,", "build, 1 → 2 lines", "verify, empty diary /",
-        "verify, full diary /", "engine, all / without", "engine, all, 1 → 2 lines",
-    ):  # fmt: skip
-        assert any(line.startswith(start) for line in lines), start
-    assert len({line[:74] for line in lines}) == len(lines)
+    told(
+        done.stdout.splitlines(),
+        [one for one in BEGINNINGS if not one.startswith(("--help", "verify, 1")) and "LibreOffice" not in one],
+    )
 
 
 def test_the_programs_stand_side_by_side() -> None:
@@ -45,6 +78,7 @@ def test_the_programs_stand_side_by_side() -> None:
     assert all(float(figure) > 0 for row in rows for figure in row[1:])
 
 
+@pytest.mark.thorough
 def test_a_large_planner_is_measured_at_three_sizes() -> None:
     command = [sys.executable, benchmark.__file__, "--large", "10", "3", "5"]
     done = subprocess.run(command, capture_output=True, text=True, check=False)

@@ -6,16 +6,15 @@ it, so LibreOffice runs once for each of the three, in whichever process comes f
 
 from __future__ import annotations
 
-import fcntl
-import os
 from collections import Counter
 from collections.abc import Callable
 from functools import cache
 
 import pytest
 
+from support.shared import Shared
 from vectors.cases import PLANNERS, STATUSES, Vector, vectors
-from vectors.workbook import Readings, kept
+from vectors.workbook import Readings, readings
 
 ALL = vectors()
 RUNS = [(planner, vector) for planner in PLANNERS for vector in ALL if planner in vector.planners]
@@ -28,17 +27,14 @@ ReadingsOf = Callable[[str], Readings]
 
 
 @pytest.fixture(scope="session")
-def readings_of(tmp_path_factory: pytest.TempPathFactory) -> ReadingsOf:
-    """What the model and the workbook of a planner say, shared by the processes of one run."""
-    own = tmp_path_factory.getbasetemp()
-    shared = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "vectors"
-    shared.mkdir(exist_ok=True)
+def readings_of(shared: Shared) -> ReadingsOf:
+    """What the model and the workbook of a planner say, read once a run."""
 
     @cache
     def of(planner: str) -> Readings:
-        with (shared / f"{planner}.lock").open("w", encoding="utf-8") as lock:
-            fcntl.flock(lock, fcntl.LOCK_EX)
-            return kept(planner, [vector for vector in ALL if planner in vector.planners], shared)
+        chosen = [vector for vector in ALL if planner in vector.planners]
+        name = f"vectors-{planner}"
+        return shared.once(name, lambda: readings(planner, chosen, shared.folder / name))
 
     return of
 

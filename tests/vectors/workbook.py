@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import date, datetime, time
@@ -65,17 +64,6 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
         ]
         for vector in chosen
     }  # fmt: skip
-
-
-def kept(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
-    """The readings of a planner, from `folder` where an earlier call has left them there."""
-    store = folder / f"{planner}.json"
-    if not store.exists():
-        assert not (folder / planner).exists(), "this planner could not be made: see the first failure"
-        text = json.dumps(readings(planner, chosen, folder / planner))
-        store.write_text(text, encoding="utf-8")
-    found: Readings = json.loads(store.read_text("utf-8"))
-    return found
 
 
 def _typed(inputs: Inputs, chosen: Sequence[Vector]) -> Inputs:

@@ -10,6 +10,7 @@ import pytest
 from support.edits import replaced
 from support.office import resave
 from support.planners import SYSTEMS, Built, Planners
+from support.tier import others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
@@ -128,7 +129,7 @@ def test_a_rule_of_the_planners_turned_against_it_is_named(planner: Built, tmp_p
         assert cells.startswith(address(card.first, min(card.at.values())))
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
 def test_the_planners_own_rules_are_read_and_no_finding_before_and_after_a_program_saved_them(
     planners: Planners, system: System, tmp_path: Path
 ) -> None:

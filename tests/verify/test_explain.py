@@ -54,11 +54,6 @@ def row_of(built: Built, table: str, name: str) -> int:
     return list(built.inputs.values[table]["name"]).index(name)
 
 
-def lawns_of(planners: Planners, site: str) -> Path:
-    planners.get(site, "metric")
-    return planners.folder / f"{site}.yaml"
-
-
 def line_of(path: Path, text: str) -> int:
     """The first line of a file, from 1, that has a text."""
     return next(n for n, line in enumerate(path.read_text("utf-8").splitlines(), 1) if text in line)
@@ -78,7 +73,7 @@ def objects(step: dict[str, Any]) -> Iterator[dict[str, Any]]:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_a_figure_goes_down_to_the_line_it_was_typed_on(planners: Planners, system: System) -> None:
-    built, lawns = planners.get("starter", system), lawns_of(planners, "starter")
+    built, lawns = planners.get("starter", system), planners.get("starter", "metric").lawns
     step = explain(built.path, at(built, "mix", "treated_area"), 6, lawns)
     assert (step.heading, step.shown, step.words) == (
         "This visit: Treated area", AREA[system], "SUM(mix_lawns.treated_area)",
@@ -178,7 +173,7 @@ INPUTS: Final = (
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -> None:
-    built, lawns = planners.get("full", system), lawns_of(planners, "full")
+    built, lawns = planners.get("full", system), planners.get("full", "metric").lawns
     origins = provenance(built.book, built.inputs, lawns)
     for table, key, record, on in INPUTS:
         origin = origins.of(table, key, record)
@@ -195,7 +190,7 @@ def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -
 
 
 def test_what_differs_from_the_file_is_said(planners: Planners, tmp_path: Path) -> None:
-    built, lawns = planners.get("starter", "metric"), lawns_of(planners, "starter")
+    built, lawns = planners.get("starter", "metric"), planners.get("starter", "metric").lawns
     where = at(built, "lawns", "typed_area")
     changed = edited(built.path, tmp_path / "planner.xlsx", {position_of(where): typed(250.0)})
     said = run(changed, where, "--lawns", lawns).stdout
@@ -207,7 +202,9 @@ def test_what_differs_from_the_file_is_said(planners: Planners, tmp_path: Path) 
 def test_own_settings_are_followed(planners: Planners, tmp_path: Path) -> None:
     built = planners.get("starter", "metric")
     lawns = tmp_path / "lawns.yaml"
-    lawns.write_text("settings: {rolling time: 12 day}\n" + lawns_of(planners, "starter").read_text("utf-8"), "utf-8")
+    lawns.write_text(
+        "settings: {rolling time: 12 day}\n" + planners.get("starter", "metric").lawns.read_text("utf-8"), "utf-8"
+    )
     origin = explain(built.path, at(built, "settings", "rolling_time"), 1, lawns).came_from
     assert origin is not None
     assert (origin.where, origin.text, origin.same) == (f"{lawns}:1", "12 day", False)
@@ -314,7 +311,7 @@ def test_a_stale_value_is_shown_once_the_file_was_recalculated(planners: Planner
 
 
 def test_the_json_is_as_documented(planners: Planners) -> None:
-    built, lawns = planners.get("full", "us"), lawns_of(planners, "full")
+    built, lawns = planners.get("full", "us"), planners.get("full", "metric").lawns
     whole = json.loads(
         run(built.path, at(built, "mix", "treated_area"), "--json", "--depth", 6, "--lawns", lawns).stdout
     )

@@ -8,6 +8,7 @@ from typing import Final
 from hypothesis import HealthCheck, Phase, given, seed, settings
 from hypothesis import strategies as st
 
+from support.tier import TIER
 from thorough.histories import steps
 from thorough.histories.steps import Step
 
@@ -39,12 +40,12 @@ def drawn_step() -> st.SearchStrategy[Step]:
 
 
 def for_each_history(number: int, batch: int, check: Callable[[Sequence[Step]], None]) -> None:
-    """Do `check` with `number` histories; each batch has others, and the same ones every time.
+    """Do `check` with `number` histories; each batch has others, and the same ones for a seed of the tier.
 
     Nothing is made smaller where one fails: that would take long, and `check` says which step it was.
     """
 
-    @seed(batch)
+    @seed(f"{TIER.seed} {batch}")
     @settings(
         max_examples=number, deadline=None, database=None, phases=[Phase.generate],
         suppress_health_check=[HealthCheck.too_slow],

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import random
 from datetime import date
-from pathlib import Path
 from typing import Final
 
-from support.planners import VISITS, Built, diary_line
-from wbgen.build import build
+from support.planners import VISITS, Built, built_once, diary_line
+from support.shared import Shared
 from wbgen.files import shipped
 from wbgen.records.catalogue import load_catalogue
 from wbgen.sheets.template import System
@@ -25,9 +24,7 @@ def small_site() -> str:
     return VISITS + "diary:\n" + lines
 
 
-def small_planner(folder: Path, system: System = "metric", text: str = "", built_on: date | None = None) -> Built:
-    """A planner built today, since the programs of the histories calculate it today; or on another day."""
-    lawns, path = folder / f"small-{system}.yaml", folder / f"small-{system}.xlsx"
-    lawns.write_text(text or small_site(), encoding="utf-8")
+def small_planner(shared: Shared, system: System = "metric", built_on: date | None = None) -> Built:
+    """A planner built today, since the programs of the histories calculate it today; or on another day. Once a run."""
     day = built_on or date.today()  # noqa: DTZ011 - the day of the programs' clock
-    return Built(path, build(lawns, path, system=system, diary_rows=ROWS, today=day))
+    return built_once(shared, f"small-{day}", small_site(), system, diary_rows=ROWS, today=day)

@@ -10,7 +10,9 @@ from pathlib import Path
 from typing import Final
 
 from support.office import recalculate
-from thorough.mutations.drawing import Drawn
+from support.shared import Shared
+from support.tier import TIER
+from thorough.mutations.drawing import Drawn, cover
 from thorough.mutations.planner import Subject, subject
 from thorough.mutations.scoring import Score, score
 from wbgen.sheets.template import System
@@ -19,14 +21,25 @@ from wbgen.verify.verification import verify
 
 @dataclass(frozen=True)
 class Spread:
-    """Every `step`-th mutant over so many `files`: more than a column has mutants, so that none covers another."""
+    """Every `step`-th mutant over so many `files`: more than a column has mutants, so that none covers another.
+
+    A step of 0 is one file with one mutant of each column, every operator among them.
+    """
 
     step: int
     files: int
 
 
 Spreads = Mapping[tuple[System, str], Spread]
-SPREADS: Final[Spreads] = {
+COVER: Final = Spread(0, 1)
+QUICK: Final[Spreads] = {
+    ("metric", "formulas"): COVER,
+    ("us", "formulas"): COVER,
+    ("metric", "values"): COVER,
+    ("us", "values"): COVER,
+    ("metric", "mixed"): COVER,
+}
+THOROUGH: Final[Spreads] = {
     ("metric", "formulas"): Spread(3, 20),
     ("us", "formulas"): Spread(3, 20),
     ("metric", "values"): Spread(3, 10),
@@ -34,9 +47,10 @@ SPREADS: Final[Spreads] = {
     ("metric", "mixed"): Spread(14, 5),
     ("us", "mixed"): Spread(14, 5),
 }
-"""Of the tests: some twenty thousand mutants, every column among them."""
+"""Some twenty thousand mutants, every column among them."""
+SPREADS: Final = THOROUGH if TIER.mutants == "spread" else QUICK
 MOST: Final[Spreads] = {
-    **SPREADS,
+    **THOROUGH,
     ("metric", "formulas"): Spread(1, 60),
     ("metric", "values"): Spread(1, 24),
     ("metric", "mixed"): Spread(7, 9),
@@ -61,6 +75,8 @@ class Batch:
             drawn = planner.mixed
         else:
             drawn = planner.mutants if self.kind == "formulas" else planner.poisoned
+        if not self.spread.step:
+            return cover(drawn)
         own = drawn[:: self.spread.step][self.number :: self.spread.files]
         twice = [spot for spot, number in Counter(mutant.spot for mutant in own).items() if number > 1]
         assert not twice, f"two mutants in one cell: {twice}"
@@ -78,17 +94,17 @@ def batches(*kinds: str, spreads: Spreads = SPREADS) -> list[Batch]:
 
 
 @cache
-def planner(folder: Path, system: System) -> Subject:
-    """The planner of one system, built in `folder` when a process first asks for it."""
-    return subject(folder, system)
+def planner(shared: Shared, system: System) -> Subject:
+    """The planner of one system; a process draws its mutants once."""
+    return subject(shared, system)
 
 
-def scored(batch: Batch, folder: Path, calculated: bool = False) -> Score:
+def scored(batch: Batch, shared: Shared, folder: Path, calculated: bool = False) -> Score:
     """What verify says of the file of one batch, planted in `folder` and taken away again.
 
     `calculated` has LibreOffice calculate the mutants and save the file in between.
     """
-    known = planner(folder, batch.system)
+    known = planner(shared, batch.system)
     mutants = batch.of(known)
     planted = known.stored.planted(folder / f"{batch}.xlsx", {mutant.spot: mutant.held for mutant in mutants})
     path = recalculate(planted, folder / "mutants calculated") if calculated else planted

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from random import Random
@@ -91,6 +92,17 @@ def poisoned(stored: Workbook, fields: Sequence[Field], seed: str) -> Drawn:
         random.shuffle(own)
         found += own
     return found
+
+
+def cover(drawn: Drawn) -> Drawn:
+    """One mutant of each column, and every operator among them: the rarest operators choose their columns first."""
+    number = Counter(mutant.operator for mutant in drawn)
+    found: dict[str, Mutant] = {}
+    for operator in sorted(number, key=lambda one: (number[one], one)):
+        if operator not in {mutant.operator for mutant in found.values()}:
+            free = (mutant for mutant in drawn if mutant.operator == operator and mutant.column not in found)
+            found |= {mutant.column: mutant for mutant in [next(free)]}
+    return list(({mutant.column: mutant for mutant in reversed(drawn)} | found).values())
 
 
 def with_other_values(drawn: Drawn, seed: str) -> Drawn:

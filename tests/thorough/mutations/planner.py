@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import date
 from functools import cached_property
 from pathlib import Path
 from typing import Final
 
 from support.office import recalculate
-from support.planners import site_text
+from support.planners import built_once, site_text
+from support.shared import Shared
+from support.tier import TIER
 from thorough.mutations.drawing import Drawn, Field, mutants, poisoned, with_other_values
 from thorough.mutations.planting import Workbook, workbook
-from wbgen.build import Planner, build
+from wbgen.build import Planner
 from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.template import System
 
 LINES: Final = 12
 """Lines of the diary; some more are left empty."""
-SEED: Final = "20260630"
+STEP: Final = 6
+"""Where one mutant stands for many, every sixth column has some."""
 
 
 @dataclass(frozen=True)
@@ -34,6 +36,17 @@ class Subject:
 
     @cached_property
     def fields(self) -> list[Field]:
+        """The columns that mutants are drawn for: all, or the first of each table and some more."""
+        if TIER.mutants == "spread":
+            return self.every_field
+        return [
+            field
+            for number, field in enumerate(self.every_field)
+            if number % STEP == 0 or field.table != self.every_field[number - 1].table
+        ]
+
+    @cached_property
+    def every_field(self) -> list[Field]:
         book, inputs = self.made.book, self.made.inputs
         found = []
         for table, formulas in book.formulas.items():
@@ -46,24 +59,22 @@ class Subject:
 
     @cached_property
     def mutants(self) -> Drawn:
-        return mutants(self.stored, self.fields, f"{SEED} {self.made.book.system}")
+        return mutants(self.stored, self.fields, f"{TIER.seed} {self.made.book.system}")
 
     @cached_property
     def poisoned(self) -> Drawn:
-        return poisoned(self.stored, self.fields, f"{SEED} {self.made.book.system} stored")
+        return poisoned(self.stored, self.fields, f"{TIER.seed} {self.made.book.system} stored")
 
     @cached_property
     def mixed(self) -> Drawn:
-        return with_other_values(self.mutants, f"{SEED} {self.made.book.system} mixed")
+        return with_other_values(self.mutants, f"{TIER.seed} {self.made.book.system} mixed")
 
 
-def subject(folder: Path, system: System) -> Subject:
-    """Build the planner in `folder`, have it calculated, and draw its mutants."""
-    lawns = folder / f"{system}.yaml"
-    lawns.write_text(few_lines(site_text("full")), encoding="utf-8")
-    built = folder / f"{system}.xlsx"
-    made = build(lawns, built, system=system, diary_rows=LINES + 4, today=date(2026, 6, 30))
-    return Subject(recalculate(built, folder / "calculated"), made)
+def subject(shared: Shared, system: System) -> Subject:
+    """Build the planner, have it calculated, and draw its mutants; the first two once a run."""
+    built = built_once(shared, "mutated", few_lines(site_text("full")), system, diary_rows=LINES + 4)
+    path = shared.once(f"{built.path.stem}-calculated", lambda: recalculate(built.path, shared.folder / "calculated"))
+    return Subject(path, built.made)
 
 
 def few_lines(site: str) -> str:
