@@ -77,8 +77,8 @@ class Origin:
 
 
 @dataclass(frozen=True)
-class _Filed:
-    """A record of the files: its columns, its place, and where its fields are known to stand."""
+class _Source:
+    """A record of the input files: its columns, its place, and the places of its fields where they are known."""
 
     row: Row
     place: Place
@@ -99,42 +99,42 @@ class _Filed:
 class Provenance:
     """The origins of a planner's inputs."""
 
-    def __init__(self, book: Book, inputs: Inputs, filed: Mapping[str, Sequence[_Filed]]) -> None:
-        self._book, self._inputs, self._filed = book, inputs, filed
-        self._matched: dict[str, dict[int, _Filed]] = {}
+    def __init__(self, book: Book, inputs: Inputs, sources: Mapping[str, Sequence[_Source]]) -> None:
+        self._book, self._inputs, self._sources = book, inputs, sources
+        self._matched: dict[str, dict[int, _Source]] = {}
 
     def of(self, table: str, column: str, record: int) -> Origin | None:
         """The origin of one input; None where the files have no such record, or say nothing where nothing stands."""
-        if table not in self._filed:
+        if table not in self._sources:
             return None
         if table not in self._matched:
             self._matched[table] = dict(self._match(table))
-        filed = self._matched[table].get(record)
-        if filed is None:
+        source = self._matched[table].get(record)
+        if source is None:
             return None
         found = self._inputs.values[table][column][record]
         unit = self._book.units[table][column]
-        cell = filed.row.get(column)
+        cell = source.row.get(column)
         if cell is None:
             form = not IDENTITY[table]
-            return None if form or is_blank(found) else Origin(filed.place, "", False)
-        return Origin(filed.place_of(column), _text(cell, unit), _same(cell, found, unit))
+            return None if form or is_blank(found) else Origin(source.place, "", False)
+        return Origin(source.place_of(column), _text(cell, unit), _same(cell, found, unit))
 
-    def _match(self, table: str) -> Iterator[tuple[int, _Filed]]:
+    def _match(self, table: str) -> Iterator[tuple[int, _Source]]:
         """Records of the workbook and what they were filled from: the nth of an identity is the nth there."""
         columns = IDENTITY[table]
         units = self._book.units[table]
-        known: dict[tuple[Any, ...], list[_Filed]] = {}
-        for filed in self._filed[table]:
-            identity = tuple(_folded(_value(filed.row.get(key), units[key])) for key in columns)
-            known.setdefault(identity, []).append(filed)
-        turn: Counter[tuple[Any, ...]] = Counter()
+        known: dict[tuple[Any, ...], list[_Source]] = {}
+        for source in self._sources[table]:
+            identity = tuple(_folded(_value(source.row.get(key), units[key])) for key in columns)
+            known.setdefault(identity, []).append(source)
+        seen: Counter[tuple[Any, ...]] = Counter()
         values = self._inputs.values[table]
         for record in range(self._inputs.records[table]):
             identity = tuple(_folded(values[key][record]) for key in columns)
-            if len(known.get(identity, ())) > turn[identity]:
-                yield record, known[identity][turn[identity]]
-            turn[identity] += 1
+            if len(known.get(identity, ())) > seen[identity]:
+                yield record, known[identity][seen[identity]]
+            seen[identity] += 1
 
 
 def provenance(book: Book, inputs: Inputs, lawns: Path | None = None) -> Provenance:
@@ -150,18 +150,18 @@ def provenance(book: Book, inputs: Inputs, lawns: Path | None = None) -> Provena
     rows = rows_of(site, catalogue, report)
     report.raise_any()
     records = _records(site)
-    filed: dict[str, Sequence[_Filed]] = {
+    sources: dict[str, Sequence[_Source]] = {
         table: tuple(
-            _Filed(row, place, records.get(str(place)) or records.get(table))
+            _Source(row, place, records.get(str(place)) or records.get(table))
             for row, place in zip(found, rows.places[table], strict=True)
         )
         for table, found in rows.tables.items()
     }
-    return Provenance(book, inputs, filed | {"products": _products(catalogue)} | _settings(site, book, filed))
+    return Provenance(book, inputs, sources | {"products": _products(catalogue)} | _settings(site, book, sources))
 
 
-def _products(catalogue: Catalogue) -> tuple[_Filed, ...]:
-    return tuple(_Filed(product_row(product), product.place, product) for product in catalogue.products)
+def _products(catalogue: Catalogue) -> tuple[_Source, ...]:
+    return tuple(_Source(product_row(product), product.place, product) for product in catalogue.products)
 
 
 def _records(site: Site) -> dict[str, Record]:
@@ -175,9 +175,9 @@ def _records(site: Site) -> dict[str, Record]:
     return {str(record.place): record for record in own} | {"start": site.details, "settings": site.details}
 
 
-def _settings(site: Site, book: Book, filed: Mapping[str, Sequence[_Filed]]) -> dict[str, Sequence[_Filed]]:
+def _settings(site: Site, book: Book, sources: Mapping[str, Sequence[_Source]]) -> dict[str, Sequence[_Source]]:
     """The user's own settings, which come before what the site as a whole says."""
-    found: dict[str, Sequence[_Filed]] = {}
+    found: dict[str, Sequence[_Source]] = {}
     for form in settings_tables(book):
         table, keys = form.key, {column.key.replace("_", " "): column.key for column in form.columns}
         own = {
@@ -185,7 +185,7 @@ def _settings(site: Site, book: Book, filed: Mapping[str, Sequence[_Filed]]) -> 
             for name, setting in site.settings.items()
             if (known := name.replace("_", " ").casefold()) in keys
         }
-        base = filed[table][0] if table in filed else _Filed({}, Place(str(site.file)))
+        base = sources[table][0] if table in sources else _Source({}, Place(str(site.file)))
         row = base.row | {key: setting.measure or setting.text for key, setting in own.items()}
         found[table] = (replace(base, row=row, places={key: setting.place for key, setting in own.items()}),)
     return found
