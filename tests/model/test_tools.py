@@ -20,8 +20,8 @@ from wbgen.units.quantity import FLOAT
 Value = Any
 
 # Untyped: what a checker refuses is tried here too.
-dates, relations, rounding = (cast(Any, import_module(f"{tools.__name__}.{name}"))
-                              for name in ("dates", "relations", "rounding"))  # fmt: skip
+dates, elementwise, order, relations, rounding = (cast(Any, import_module(f"{tools.__name__}.{name}"))
+                              for name in ("dates", "elementwise", "order", "relations", "rounding"))  # fmt: skip
 
 NAMES = st.sampled_from(["", "a", "A", "b", "straße", "STRASSE", "front lawn", "Front Lawn"])
 TIMES = st.one_of(st.just(math.nan), st.integers(0, 6).map(float), st.sampled_from([2.5, 3.25]))
@@ -81,7 +81,7 @@ def test_latest_before_is_that_of_a_loop(records: Any) -> None:
         max((u for m, u, _, _ in records if n and m.lower() == n.lower() and u < t), default=math.nan)
         for n, t, _, _ in records
     ]
-    assert same(relations.latest_before(names, times), expected)
+    assert same(order.Days(names, times).before(names, times), expected)
 
 
 @given(RECORDS)
@@ -93,7 +93,7 @@ def test_distinct_times_are_those_of_a_loop(records: Any) -> None:
         else math.nan
         for n, t, s, _ in records
     ]
-    assert same(relations.distinct_upto(names, times, since), expected)
+    assert same(order.distinct_upto(names, times, since), expected)
 
 
 @given(RECORDS, st.lists(TIMES, max_size=5))
@@ -105,7 +105,7 @@ def test_sum_up_to_a_time_is_that_of_a_loop(records: Any, limits: list[float]) -
         else math.fsum(f for _, t, f, c in records if c and t <= limit and not math.isnan(f))
         for limit in limits
     ]
-    assert same(relations.sum_upto(times, figures, np.array(limits, float), counted), expected)
+    assert same(order.sum_upto(times, figures, np.array(limits, float), counted), expected)
 
 
 def test_units_are_kept_and_brought_together() -> None:
@@ -114,12 +114,12 @@ def test_units_are_kept_and_brought_together() -> None:
     assert relations.sum_by(names, np.array(["b"], dtype=object), grams) == FLOAT.Quantity(4.0, "g")
     assert relations.latest_by(names, "a", grams) == FLOAT.Quantity(1.0, "g")
     assert relations.pick(grams, 2) == FLOAT.Quantity(4.0, "g")
-    both = relations.where(np.array([True, False]), FLOAT.Quantity(1.0, "kg"), FLOAT.Quantity(5.0, "g"))
+    both = elementwise.where(np.array([True, False]), FLOAT.Quantity(1.0, "kg"), FLOAT.Quantity(5.0, "g"))
     assert both.to("g").magnitude.tolist() == [1000.0, 5.0]
     with pytest.raises(ValueError, match="plain number"):
-        relations.where(True, FLOAT.Quantity(1.0, "kg"), 5.0)
-    assert relations.where(False, 1.0, FLOAT.Quantity(5.0, "g/kg")) == 0.005
-    assert math.isnan(relations.ratio(FLOAT.Quantity(1.0, "g"), FLOAT.Quantity(0.0, "m**2")).magnitude)
+        elementwise.where(True, FLOAT.Quantity(1.0, "kg"), 5.0)
+    assert elementwise.where(False, 1.0, FLOAT.Quantity(5.0, "g/kg")) == 0.005
+    assert math.isnan(elementwise.ratio(FLOAT.Quantity(1.0, "g"), FLOAT.Quantity(0.0, "m**2")).magnitude)
 
 
 def test_blanks_and_odd_places() -> None:
@@ -130,7 +130,7 @@ def test_blanks_and_odd_places() -> None:
     assert relations.joined(np.array(["a"], dtype=object), np.array(["b1"], dtype=object)) != relations.joined(
         np.array(["ab"], dtype=object), np.array(["1"], dtype=object)
     )
-    assert relations.or_zero(FLOAT.Quantity(math.nan, "g")) == FLOAT.Quantity(0.0, "g")
+    assert elementwise.or_zero(FLOAT.Quantity(math.nan, "g")) == FLOAT.Quantity(0.0, "g")
 
 
 def test_a_long_diary_takes_no_longer_than_its_length_asks() -> None:
@@ -139,8 +139,8 @@ def test_a_long_diary_takes_no_longer_than_its_length_asks() -> None:
     groups = np.full(count, "a", dtype=object)
     times = np.arange(count, dtype=float)[::-1]
     started = perf_counter()
-    assert relations.latest_before(groups, times)[0] == count - 2
-    assert relations.distinct_upto(groups, times, times * 0)[0] == count
+    assert order.Days(groups, times).before(groups, times)[0] == count - 2
+    assert order.distinct_upto(groups, times, times * 0)[0] == count
     assert perf_counter() - started < 20
 
 

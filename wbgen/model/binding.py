@@ -23,12 +23,13 @@ from wbgen.model.collecting import (
     table_functions,
 )
 from wbgen.model.inputs import DATE, TEXT, Column, Inputs
-from wbgen.model.tools.relations import blank
+from wbgen.model.tools.elementwise import blank
+from wbgen.model.values import Table
 from wbgen.trade.families import Member
 from wbgen.units.quantity import FLOAT
 
 Value = Any
-"""A column of figures: array, Quantity of an array, or a scalar of either for a form."""
+"""A column of figures: array, Quantity of an array, or a scalar of either for a form. Which, its function says."""
 
 
 class CircleError(RuntimeError):
@@ -122,7 +123,7 @@ def _named(name: str, member: Member | None) -> str:
     return name
 
 
-class View:
+class View(Table):
     """A table as a function sees it: its columns are attributes."""
 
     def __init__(self, model: Model, table: str, function: ColumnFunction, member: Member | None) -> None:

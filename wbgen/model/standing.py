@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.relations import only
+from wbgen.model.tools.elementwise import only
 from wbgen.model.types import Table, Text
 
 

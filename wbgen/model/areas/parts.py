@@ -11,7 +11,8 @@ from typing import Final
 
 import numpy as np
 
-from wbgen.model.tools.relations import count_by, find, folded, like, magnitude, or_zero, sum_by, where
+from wbgen.model.tools.elementwise import folded, like, magnitude, or_zero, where
+from wbgen.model.tools.relations import count_by, find, sum_by
 from wbgen.model.types import Area, Each, Length, Number, Table, Text
 
 BLANK_UNLESS = ("lawn", "part", "shape")

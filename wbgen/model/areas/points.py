@@ -9,7 +9,8 @@ from collections import Counter
 
 import numpy as np
 
-from wbgen.model.tools.relations import count_by, find, folded, or_zero, pick, where
+from wbgen.model.tools.elementwise import folded, or_zero, where
+from wbgen.model.tools.relations import count_by, find, pick
 from wbgen.model.types import Area, Each, Length, Number, Text, each
 
 BLANK_UNLESS = ("lawn", "part")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from wbgen.model.tools.elementwise import as_number, blank, ratio, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import as_number, blank, ratio, where
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Each, Mask, Mass, Number, Table, Text, Volume
 

@@ -8,19 +8,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import in_days
+from wbgen.model.tools.elementwise import as_number, blank, magnitude, only, or_zero, ratio, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import (
-    as_number,
-    blank,
-    count_by,
-    latest_by,
-    magnitude,
-    only,
-    or_zero,
-    ratio,
-    sum_by,
-    where,
-)
+from wbgen.model.tools.relations import count_by, latest_by, sum_by
 from wbgen.model.tools.rounding import half_up, up
 from wbgen.model.tools.words import in_words, listed
 from wbgen.model.types import Date, Each, Mask, Number, Table, Text, Time, Volume

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.relations import like, magnitude, sum_by, where
+from wbgen.model.tools.elementwise import like, magnitude, where
+from wbgen.model.tools.relations import sum_by
 from wbgen.model.types import Each, Mask, Number, NutrientPerArea, Table
 
 

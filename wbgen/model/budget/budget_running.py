@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import blank, like, magnitude, only, or_zero, where
+from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, where
 from wbgen.model.types import Each, Number, NutrientPerArea, Table
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import blank, like, only, where
+from wbgen.model.tools.elementwise import blank, like, only, where
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import yes
 from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, each

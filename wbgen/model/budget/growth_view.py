@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
+from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import blank, like, magnitude, only, or_zero, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.types import Date, NitrogenPerArea, Number, Table, Text
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import only, where, with_unit
 from wbgen.model.tools.lines import at, lines_of
-from wbgen.model.tools.relations import count_by, only, where, with_unit
+from wbgen.model.tools.relations import count_by
 from wbgen.model.types import Each, Number, Table, Text
 
 BLANK_UNLESS = ("product",)

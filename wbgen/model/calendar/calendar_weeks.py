@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import only, with_unit
+from wbgen.model.tools.elementwise import only, with_unit
 from wbgen.model.types import Date, Each, Number, Table
 from wbgen.trade.families import Member
 

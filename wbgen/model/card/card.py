@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, where
+from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.types import Date, Number, Table, Text, Volume
 
 _DO_NOT_MIX = 2

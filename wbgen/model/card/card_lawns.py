@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, lookup, where
+from wbgen.model.tools.elementwise import blank, where
+from wbgen.model.tools.relations import lookup
 from wbgen.model.types import Each, Number, Table, Text, Volume
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from wbgen.model.tools.relations import blank, lookup, magnitude, ratio
+from wbgen.model.tools.elementwise import blank, magnitude, ratio
+from wbgen.model.tools.relations import lookup
 from wbgen.model.tools.words import amount
 from wbgen.model.types import Each, Length, Number, Pressure, Quantity, T, Table, Text, Time
 

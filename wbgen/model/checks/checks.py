@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.tools.relations import blank, magnitude, or_zero
+from wbgen.model.tools.elementwise import blank, magnitude, or_zero
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.types import Each, Mask, Number, Table, Text
 from wbgen.trade.families import Member

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.relations import like, magnitude, total, where
+from wbgen.model.tools.elementwise import like, magnitude, where
+from wbgen.model.tools.relations import total
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.types import NutrientMass, Table, Text
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, pick, where
+from wbgen.model.tools.elementwise import blank, where
+from wbgen.model.tools.relations import pick
 from wbgen.model.types import Date, Each, Number, Table, Text, each
 
 BLANK_UNLESS = ("spot",)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.relations import count_by, pick, ratio, sum_by
+from wbgen.model.tools.elementwise import ratio
+from wbgen.model.tools.relations import count_by, pick, sum_by
 from wbgen.model.types import Each, Money, MoneyPerArea, Number, Table, Text
 
 BLANK_UNLESS = ("lawn",)

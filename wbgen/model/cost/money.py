@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, ratio, total
+from wbgen.model.tools.elementwise import blank, ratio
+from wbgen.model.tools.relations import total
 from wbgen.model.types import Money, Number, Table
 
 

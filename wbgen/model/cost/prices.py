@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import as_number, blank, ratio, where
 from wbgen.model.tools.lines import at, lines_of
-from wbgen.model.tools.relations import as_number, blank, ratio, where
 from wbgen.model.types import Each, MoneyPerMass, MoneyPerNutrient, MoneyPerVolume, Number, Table, Text
 from wbgen.trade.families import Member
 

@@ -6,9 +6,10 @@ import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools import dates
+from wbgen.model.tools.elementwise import blank, only, or_zero, where
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import first_to_reach, ranked
-from wbgen.model.tools.relations import blank, joined, only, or_zero, pick, sum_by, where
+from wbgen.model.tools.relations import joined, pick, sum_by
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.tools.traits import NEVER, level_met, worst, yes
 from wbgen.model.tools.words import together

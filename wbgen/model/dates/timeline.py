@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from wbgen.model.tools.elementwise import only, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import only, where
 from wbgen.model.types import Date, Each, Mass, Number, Table, Text, Volume
 
 BLANK_UNLESS = ("spot",)

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import as_number, blank, lookup, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, ratio, where
+from wbgen.model.tools.relations import lookup
 from wbgen.model.types import (
     Area,
     Date,

@@ -10,9 +10,10 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
+from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where, with_unit
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import Days, first_to_reach
-from wbgen.model.tools.relations import blank, joined, only, or_zero, ratio, sum_by, where, with_unit
+from wbgen.model.tools.relations import joined, sum_by
 from wbgen.model.tools.rounding import down, half_up
 from wbgen.model.types import Area, Date, Each, Mass, Money, Number, NutrientPerArea, Table, Text, Time, Volume
 

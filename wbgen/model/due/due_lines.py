@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
+from wbgen.model.tools.elementwise import only, where
 from wbgen.model.tools.lines import at, lines_of
-from wbgen.model.tools.relations import count_by, latest_by, only, where
+from wbgen.model.tools.relations import count_by, latest_by
 from wbgen.model.types import Date, Each, Number, Table, Text
 
 BLANK_UNLESS = ("product",)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, magnitude, only, where
 from wbgen.model.tools.lines import lines_at, match
 from wbgen.model.tools.order import numbered, ranked
-from wbgen.model.tools.relations import blank, count_by, lookup, magnitude, only, sum_by, where
+from wbgen.model.tools.relations import count_by, lookup, sum_by
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Area, Each, Mask, Number, Table, Text
 

@@ -6,20 +6,9 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.dates import or_first, season_start_of
+from wbgen.model.tools.elementwise import as_number, blank, folded, like, magnitude, only, or_zero, ratio, where
 from wbgen.model.tools.jar import dilution_of
-from wbgen.model.tools.relations import (
-    as_number,
-    blank,
-    folded,
-    like,
-    lookup,
-    magnitude,
-    only,
-    or_zero,
-    ratio,
-    total,
-    where,
-)
+from wbgen.model.tools.relations import lookup, total
 from wbgen.model.tools.rounding import half_up, up
 from wbgen.model.types import (
     Area,

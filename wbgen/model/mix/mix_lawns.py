@@ -4,19 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import (
-    as_number,
-    blank,
-    count_by,
-    find,
-    like,
-    lookup,
-    magnitude,
-    or_zero,
-    pick,
-    ratio,
-    where,
-)
+from wbgen.model.tools.elementwise import as_number, blank, like, magnitude, or_zero, ratio, where
+from wbgen.model.tools.relations import count_by, find, lookup, pick
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.types import Area, Each, Number, Table, Text, Time, Volume, each
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.relations import or_zero
+from wbgen.model.tools.elementwise import or_zero
 from wbgen.model.types import ElementPerArea, NutrientMass, NutrientPerArea, Table
 
 

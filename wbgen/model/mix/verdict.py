@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.relations import blank, magnitude, or_zero
+from wbgen.model.tools.elementwise import blank, magnitude, or_zero
 from wbgen.model.types import Each, Number, Table, Text
 
 _CHOSEN, _STOP = "yes", 2.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank
+from wbgen.model.tools.elementwise import blank
 from wbgen.model.types import Money, Number, Table
 
 

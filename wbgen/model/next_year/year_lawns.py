@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.relations import blank, joined, latest_by, lookup, only, where
+from wbgen.model.tools.relations import joined, latest_by, lookup
 from wbgen.model.types import Date, Each, Mask, Money, NitrogenPerArea, Number, Table, Text
 
 BLANK_UNLESS = ("lawn",)

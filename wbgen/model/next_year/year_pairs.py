@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.order import smallest
-from wbgen.model.tools.relations import blank, count_by, only, pick, sum_by, where
+from wbgen.model.tools.order import place_of_rank
+from wbgen.model.tools.relations import count_by, pick, sum_by
 from wbgen.model.types import Each, Mass, Money, NitrogenPerArea, Number, Table, Text, Volume
 
 BLANK_UNLESS = ("pair_key",)
@@ -15,8 +16,8 @@ NEVER_BLANK = ("pair_key",)
 
 
 def pair_key(turn: Each[Number], diary: Table) -> Each[Number]:
-    """The pair whose turn it is (from 1), the smallest first; blank past the last."""
-    return pick(diary.pair_once, smallest(diary.pair_once, turn))
+    """The pair whose turn it is (from 1), the place_of_rank first; blank past the last."""
+    return pick(diary.pair_once, place_of_rank(diary.pair_once, turn))
 
 
 def lawn_line(pair_key: Each[Number], ones: Table) -> Each[Number]:

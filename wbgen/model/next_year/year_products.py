@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.relations import blank, count_by, sum_by, where
+from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.types import Each, Mask, Mass, Money, NitrogenMass, Number, T, Table, Text, Volume
 
 BLANK_UNLESS = ("product",)

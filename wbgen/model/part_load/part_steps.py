@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import steps
-from wbgen.model.tools.relations import blank, where
+from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.types import Each, Mass, Number, Table, Text, Volume
 
 

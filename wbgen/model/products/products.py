@@ -12,7 +12,9 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.tools.relations import as_number, blank, count_by, find, folded, like, lookup, ratio, where, with_unit
+from wbgen.model.tools.elementwise import as_number, blank, folded, like, ratio, where, with_unit
+from wbgen.model.tools.lines import match
+from wbgen.model.tools.relations import count_by, lookup
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
 from wbgen.model.types import (
@@ -53,8 +55,7 @@ def measured_by(form: Each[Text]) -> Each[Text]:
 
 def family_line(family: Each[Text]) -> Each[Number]:
     """The line of the first product of the same family, the heading being line 1; blank without one."""
-    line = find(family, family)
-    return where(line < 0, np.nan, line + 2.0)
+    return match(family, family)
 
 
 def most_words(most_a_year: Each[Number], number_binds: Each[Text]) -> Each[Text]:

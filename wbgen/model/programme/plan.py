@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import where
+from wbgen.model.tools.elementwise import where
 from wbgen.model.types import Number, Table, Text
 
 

@@ -11,10 +11,11 @@ from typing import Final
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
+from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.order import smallest
-from wbgen.model.tools.relations import blank, pick, where
+from wbgen.model.tools.order import place_of_rank
+from wbgen.model.tools.relations import pick
 from wbgen.model.types import Each, Figure, Number, Table, Text, each
 from wbgen.trade.families import Member, family
 
@@ -26,8 +27,8 @@ NEVER_BLANK = ("mix_key",)
 
 
 def mix_key(turn: Each[Number], diary: Table) -> Each[Number]:
-    """The mix whose turn it is (from 1), the smallest first; blank past the last."""
-    return pick(diary.mix_once, smallest(diary.mix_once, turn))
+    """The mix whose turn it is (from 1), the place_of_rank first; blank past the last."""
+    return pick(diary.mix_once, place_of_rank(diary.mix_once, turn))
 
 
 def _before(each: Member, response_mixes: Table) -> Each[Number]:

@@ -10,9 +10,9 @@ from typing import Final
 import numpy as np
 
 from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.relations import blank, where
 from wbgen.model.types import Each, Figure, Number, Table, Text
 
 BLANK_UNLESS = ("product",)

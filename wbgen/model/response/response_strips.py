@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
-from wbgen.model.tools.relations import blank, only, where
 from wbgen.model.types import Each, Figure, Mask, Number, Table, Text
 
 BLANK_UNLESS = ("lawn",)

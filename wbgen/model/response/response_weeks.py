@@ -8,8 +8,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.means import means_between, sum_before
-from wbgen.model.tools.relations import blank, folded, only, ratio, where
+from wbgen.model.tools.elementwise import blank, folded, only, ratio, where
+from wbgen.model.tools.means import means_between
+from wbgen.model.tools.order import sum_before
 from wbgen.model.types import Date, Each, Mask, NitrogenPerArea, Number, Table, Text
 
 

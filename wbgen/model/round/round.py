@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, folded, like, magnitude, only, or_zero, where
+from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, where
 from wbgen.model.tools.words import counts
 from wbgen.model.types import Date, Mask, Number, Table, Text, Time, Volume
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, ratio, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import blank, count_by, lookup, ratio, sum_by, where
+from wbgen.model.tools.relations import count_by, lookup, sum_by
 from wbgen.model.tools.rounding import half_up, up
 from wbgen.model.types import Each, Mass, Number, Table, Text, Volume
 

@@ -8,9 +8,10 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.order import below, is_first, up_to
-from wbgen.model.tools.relations import blank, joined, only, where
+from wbgen.model.tools.relations import joined
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Date, Each, Figure, Mask, Number, Table, Text, VolumePerArea
 from wbgen.trade.families import Member

@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import folded, only, ratio, sum_upto
+from wbgen.model.tools.elementwise import folded, only, ratio
+from wbgen.model.tools.order import sum_upto
 from wbgen.model.types import Date, Each, NitrogenPerArea, Number, Table
 
 

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.relations import pick, ratio, sum_by
+from wbgen.model.tools.elementwise import ratio
+from wbgen.model.tools.relations import pick, sum_by
 from wbgen.model.types import Area, Each, Number, NutrientPerArea, Table, Text
 
 BLANK_UNLESS = ("lawn",)

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.relations import count_by, folded, ratio, sum_by
+from wbgen.model.tools.elementwise import folded, ratio
+from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.types import Each, Mask, Number, NutrientPerArea, Table, Text
 
 

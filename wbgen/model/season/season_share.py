@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.relations import as_number, pick, ratio
+from wbgen.model.tools.elementwise import as_number, ratio
+from wbgen.model.tools.relations import pick
 from wbgen.model.types import Each, Number, Table, Text
 
 BLANK_UNLESS = ("lawn",)

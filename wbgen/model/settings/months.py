@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import as_number, ratio, where
+from wbgen.model.tools.elementwise import as_number, ratio, where
 from wbgen.model.types import Each, Number, Quantity, Table, Temperature
 
 

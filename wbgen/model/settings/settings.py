@@ -7,7 +7,7 @@ from typing import Final
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import like, magnitude, only, or_zero, with_unit
+from wbgen.model.tools.elementwise import like, magnitude, only, or_zero, with_unit
 from wbgen.model.types import Date, Number, Table, Time
 
 _ONE_DAY: Final = with_unit(1.0, "day")

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import as_number, blank, count_by, ratio, sum_by, where
+from wbgen.model.tools.elementwise import as_number, blank, ratio, where
+from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.types import Each, Flow, Number, Table, Text, Time, Volume
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.relations import as_number, ratio
+from wbgen.model.tools.elementwise import as_number, ratio
 from wbgen.model.types import Each, Flow, Table, VolumePerArea
 
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import as_number, blank, ratio, where
 from wbgen.model.tools.jar import dilution_of
-from wbgen.model.tools.relations import as_number, blank, count_by, lookup, ratio, sum_by, where
+from wbgen.model.tools.relations import count_by, lookup, sum_by
 from wbgen.model.types import (
     Area,
     Each,

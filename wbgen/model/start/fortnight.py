@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from wbgen.model.tools.elementwise import only, where
 from wbgen.model.tools.lines import at, lines_at
-from wbgen.model.tools.order import smallest
-from wbgen.model.tools.relations import only, where
+from wbgen.model.tools.order import place_of_rank
 from wbgen.model.tools.words import counts
 from wbgen.model.types import Date, Each, Number, Table, Text
 
@@ -13,7 +13,7 @@ BLANK_UNLESS = ("spot",)
 
 def spot(turn: Each[Number], due_lines: Table) -> Each[Number]:
     """The line in the table of due lines, its heading row being line 1; blank where fewer are due."""
-    return lines_at(smallest(due_lines.fortnight_key, turn))
+    return lines_at(place_of_rank(due_lines.fortnight_key, turn))
 
 
 def soonest(spot: Each[Number], due_lines: Table) -> Each[Date]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, where
+from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.tools.words import in_words
 from wbgen.model.types import Date, Table, Text
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, folded, or_zero, where, with_unit
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import blank, folded, or_zero, where, with_unit
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Date, Each, Mask, Mass, Number, Quantity, Table, Text, Volume
 

@@ -7,7 +7,7 @@ from typing import Any, Final, overload
 import numpy as np
 
 from wbgen.files.dates import EPOCH
-from wbgen.model.tools.relations import Array, or_zero
+from wbgen.model.tools.elementwise import Array, or_zero
 from wbgen.model.values import Each, Mask, Quantity, SerialDate
 
 _EPOCH: Final = np.datetime64(EPOCH, "D")

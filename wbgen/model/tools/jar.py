@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.relations import folded, where
+from wbgen.model.tools.elementwise import folded, where
 from wbgen.model.values import Each
 
 

@@ -6,7 +6,8 @@ from typing import Any, Final, overload
 
 import numpy as np
 
-from wbgen.model.tools.relations import Array, find, pick
+from wbgen.model.tools.elementwise import Array
+from wbgen.model.tools.relations import find, pick
 from wbgen.model.values import Each, T, each
 
 FIRST: Final = 2.0

@@ -9,7 +9,8 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, count_by, like, magnitude, only, or_zero, ratio, sum_by, where
+from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, ratio, where
+from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.values import Each, Mask, T, Table, each
 
 
@@ -50,15 +51,3 @@ def means_between(
     first, last = np.searchsorted(days, begins, "left"), np.searchsorted(days, ends, "left")
     number = np.where(np.isnan(begins + ends), 0, np.maximum(last - first, 0))
     return like(values, (sums[last] - sums[first]) / np.where(number > 0, number, np.nan))
-
-
-def sum_before(times: Each[float], values: Each[T], ends: Each[float], counted: Mask | bool = True) -> Each[T]:
-    """The sum of the `values` before each of `ends`, that day not counted; a blank value is nothing.
-
-    >>> sum_before(np.array([2.0, 1.0]), np.array([5.0, 3.0]), np.array([1.0, 2.0, np.nan]))
-    array([ 0.,  3., nan])
-    """
-    use = ~np.isnan(times) & counted
-    order = np.argsort(times[use], kind="stable")
-    so_far = np.append(0.0, np.cumsum(magnitude(each(or_zero(values)))[use][order]))
-    return like(values, np.where(np.isnan(ends), np.nan, so_far[np.searchsorted(times[use][order], ends, "left")]))

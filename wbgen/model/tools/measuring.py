@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import as_number, blank, folded, like, magnitude, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, folded, like, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, towards_zero
 from wbgen.model.values import Each, Quantity, Table
 

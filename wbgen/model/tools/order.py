@@ -7,12 +7,13 @@ n log n at most.
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from typing import Any, Literal
+from typing import Any, Literal, overload
 
 import numpy as np
 
-from wbgen.model.tools.relations import Array, keys_of
-from wbgen.model.values import Each, Mask, Places, SerialDate, each
+from wbgen.model.tools.elementwise import Array, blank, like, magnitude, or_zero, where
+from wbgen.model.tools.relations import keys_of
+from wbgen.model.values import Each, Mask, Places, SerialDate, T, each
 
 
 def ranked(values: Each[float]) -> Each[float]:
@@ -26,10 +27,10 @@ def ranked(values: Each[float]) -> Each[float]:
     return each(np.where(np.isnan(values), np.nan, ranks))
 
 
-def smallest(values: Each[float], turn: Each[float]) -> Places:
+def place_of_rank(values: Each[float], turn: Each[float]) -> Places:
     """The place (from 0) of the number whose rank is each `turn`; -1 where there are fewer.
 
-    >>> smallest(np.array([5.0, np.nan, 2.0]), np.array([1.0, 2.0, 3.0]))
+    >>> place_of_rank(np.array([5.0, np.nan, 2.0]), np.array([1.0, 2.0, 3.0]))
     array([ 2,  0, -1])
     """
     order = np.argsort(values, kind="stable")
@@ -109,6 +110,17 @@ class Days:
                 found.setdefault(group, set()).add(day)
         self._days = {group: sorted(days) for group, days in found.items()}
 
+    def before(self, keys: Each[Any], day: Each[SerialDate]) -> Each[SerialDate]:
+        """The latest day that each key's group has before a day; blank where there is none.
+
+        >>> days = Days(np.array([1.0, 1.0]), np.array([3.0, 9.0]))
+        >>> days.before(np.array([1.0, 1.0, 2.0]), np.array([9.0, 3.0, 9.0]))
+        array([ 3., nan, nan])
+        """
+        groups = [self._days.get(key, []) for key in keys_of(keys)]
+        ends = [0 if one is None else bisect_left(days, one) for days, one in zip(groups, keys_of(day), strict=True)]
+        return each(np.array([days[end - 1] if end else np.nan for days, end in zip(groups, ends, strict=True)], float))
+
     def _between(self, key: Any, since: Any, until: Any) -> tuple[list[float], int, int]:
         """The group's days, and which of them lie between; none where a bound is blank."""
         days = self._days.get(key, [])
@@ -147,3 +159,47 @@ class Days:
         """
         found = self._each(keys, since, until)
         return each(np.array([days[begin] if end > begin else np.nan for days, begin, end in found]))
+
+
+def distinct_upto(groups: Each[Any], times: Each[SerialDate], since: Each[SerialDate]) -> Each[float]:
+    """For each record, how many different times its group has from `since` up to its own, both included.
+
+    Blank where the record has no group, no time or no `since`.
+
+    >>> distinct_upto(np.array(["a", "a", "a"], dtype=object), np.array([3.0, 9.0, 3.0]), np.array([1.0, 1.0, 4.0]))
+    array([1., 2., 0.])
+    """
+    unknown = blank(groups) | blank(times) | blank(since)
+    return where(unknown, np.nan, Days(groups, times).number(groups, since, times))
+
+
+@overload
+def sum_upto(times: Each[float], values: Each[T], limits: Each[float], counted: Mask | bool = True) -> Each[T]: ...
+@overload
+def sum_upto(times: Each[float], values: Each[T], limits: float, counted: Mask | bool = True) -> T: ...
+def sum_upto(times: Any, values: Any, limits: Any, counted: Any = True) -> Any:
+    """For each of `limits`, the sum of the `values` whose time is not later and for which `counted` holds.
+
+    Times and limits are serial dates; a blank value is nothing. Shape of the result: that of `limits`.
+
+    >>> sum_upto(np.array([3.0, 1.0, np.nan]), np.array([10.0, 1.0, 5.0]), np.array([0.0, 1.0, 9.0, np.nan]))
+    array([ 0.,  1., 11., nan])
+    """
+    return _sum_to(times, values, limits, counted, "right")
+
+
+def sum_before(times: Each[float], values: Each[T], limits: Each[float], counted: Mask | bool = True) -> Each[T]:
+    """As `sum_upto`, but that only what is earlier than each limit counts.
+
+    >>> sum_before(np.array([2.0, 1.0]), np.array([5.0, 3.0]), np.array([1.0, 2.0, np.nan]))
+    array([ 0.,  3., nan])
+    """
+    return _sum_to(times, values, limits, counted, "left")
+
+
+def _sum_to(times: Any, values: Any, limits: Any, counted: Any, side: Literal["left", "right"]) -> Any:
+    use = ~np.isnan(times) & np.broadcast_to(counted, np.shape(times))
+    order = np.argsort(times[use], kind="stable")
+    so_far = np.append(0.0, np.cumsum(magnitude(or_zero(values))[use][order]))
+    found = so_far[np.searchsorted(times[use][order], limits, side=side)]
+    return like(values, np.where(np.isnan(limits), np.nan, found)[()])

@@ -1,187 +1,19 @@
-"""What columns do with one another: choose, look up, gather by group.
+"""What columns do with one another: look up, gather by group.
 
-All of these take arrays, quantities of arrays, or scalars. Text matches without case, a blank matches nothing. The
-grouped ones cost n log n, so that a diary may be long.
-
-What goes in and comes out is said by kind and shape. Any stands where numpy and pint do not say what they hold.
+All of these take one figure a record, and give a scalar for a scalar key. Text matches without case, a blank matches
+nothing. The grouped ones cost n log n, so that a diary may be long. Any stands where numpy and pint do not say what
+they hold.
 """
 
 from __future__ import annotations
 
-from bisect import bisect_left, bisect_right
-from typing import Any, Final, TypeVar, overload
+from typing import Any, Final, overload
 from weakref import ReferenceType, ref
 
 import numpy as np
-from numpy.typing import NDArray
 
-from wbgen.model.values import Each, Mask, Places, Quantity, SerialDate, T, each
-from wbgen.units.quantity import FLOAT
-
-V = TypeVar("V")
-
-Array = NDArray[Any]
-"""Numbers or texts on their way through numpy, which does not tell them apart."""
-
-
-@overload
-def magnitude(value: Each[Quantity] | Each[float]) -> Each[float]: ...
-@overload
-def magnitude(value: Quantity | float) -> float: ...
-@overload
-def magnitude(value: Each[str] | str) -> Each[str] | str: ...
-def magnitude(value: Any) -> Any:
-    """The bare numbers of a quantity; anything else as it is."""
-    return getattr(value, "magnitude", value)
-
-
-def like(value: V, numbers: Any) -> V:
-    """`numbers` in the unit of `value`."""
-    unit = getattr(value, "units", None)
-    found: Any = numbers if unit is None else FLOAT.Quantity(numbers, unit)
-    return found
-
-
-@overload
-def with_unit(numbers: Each[float], unit: Any) -> Each[Quantity]: ...
-@overload
-def with_unit(numbers: float, unit: Any) -> Quantity: ...
-def with_unit(numbers: Any, unit: Any) -> Any:
-    """Numbers as quantities in `unit`, by its text or as pint has it."""
-    return FLOAT.Quantity(numbers, unit)
-
-
-def is_text(value: Any) -> bool:
-    """True for a text, and for an array of texts."""
-    return isinstance(value, str) or bool(np.asarray(magnitude(value)).dtype.kind in "OUS")
-
-
-@overload
-def blank(value: Each[Any]) -> Mask: ...
-@overload
-def blank(value: str | float | Quantity) -> np.bool_: ...
-def blank(value: Any) -> Any:
-    """True where a figure is not there: NaN, or the empty text. Same shape as `value`.
-
-    >>> blank(np.array([1.0, np.nan])), bool(blank(""))
-    (array([False,  True]), True)
-    """
-    return np.asarray(value == "") if is_text(value) else np.isnan(magnitude(value))
-
-
-def or_zero(value: V) -> V:
-    """`value` with 0 where it is blank.
-
-    >>> or_zero(np.array([2.0, np.nan]))
-    array([2., 0.])
-    """
-    bare: Any = value
-    return like(value, np.where(blank(bare), 0.0, magnitude(bare))[()])
-
-
-@overload
-def only(value: Each[T]) -> T: ...
-@overload
-def only(value: V) -> V: ...
-def only(value: Any) -> Any:
-    """The figure of a form, or of a table with one record, as a scalar.
-
-    >>> float(only(np.array([3.0])))
-    3.0
-    """
-    return like(value, np.ravel(magnitude(value))[0]) if np.ndim(magnitude(value)) else value
-
-
-@overload
-def as_number(value: Each[Quantity] | Each[float]) -> Each[float]: ...
-@overload
-def as_number(value: Quantity | float) -> float: ...
-def as_number(value: Any) -> Any:
-    """The bare numbers of a share, whatever units it was worked out in; a bare number as it is.
-
-    >>> float(as_number(FLOAT.Quantity(5.0, "g/kg")))
-    0.005
-    """
-    return value.to("dimensionless").magnitude if hasattr(value, "units") else value
-
-
-@overload
-def ratio(above: Each[Quantity], below: Each[Quantity] | Each[float] | Quantity | float) -> Each[Quantity]: ...
-@overload
-def ratio(above: Each[float], below: Each[Quantity] | Quantity) -> Each[Quantity]: ...
-@overload
-def ratio(above: Each[float], below: Each[float] | float) -> Each[float]: ...
-@overload
-def ratio(above: Quantity, below: Each[Quantity] | Each[float]) -> Each[Quantity]: ...
-@overload
-def ratio(above: Quantity, below: Quantity | float) -> Quantity: ...
-@overload
-def ratio(above: float, below: Each[Quantity]) -> Each[Quantity]: ...
-@overload
-def ratio(above: float, below: Each[float]) -> Each[float]: ...
-@overload
-def ratio(above: float, below: Quantity) -> Quantity: ...
-@overload
-def ratio(above: float, below: float) -> float: ...
-def ratio(above: Any, below: Any) -> Any:
-    """`above` ÷ `below`, blank where the divisor is blank or 0.
-
-    >>> ratio(np.array([6.0, 1.0]), np.array([2.0, 0.0]))
-    array([ 3., nan])
-    """
-    return above / where(np.equal(magnitude(below), 0), np.nan, below)
-
-
-@overload
-def where(condition: Mask, yes: Each[str] | str, no: Each[str] | str) -> Each[str]: ...
-@overload
-def where(condition: Mask, yes: Each[Quantity] | Quantity, no: Each[Quantity] | Quantity | float) -> Each[Quantity]: ...
-@overload
-def where(condition: Mask, yes: float, no: Each[Quantity] | Quantity) -> Each[Quantity]: ...
-@overload
-def where(condition: Mask, yes: Each[SerialDate] | SerialDate, no: Each[SerialDate] | float) -> Each[SerialDate]: ...
-@overload
-def where(condition: Mask, yes: float, no: Each[SerialDate] | SerialDate) -> Each[SerialDate]: ...
-@overload
-def where(condition: Mask, yes: Each[float] | Array | float, no: Each[float] | Array | float) -> Each[float]: ...
-@overload
-def where(condition: bool | np.bool_, yes: str, no: Each[str]) -> Each[str]: ...
-@overload
-def where(condition: bool | np.bool_, yes: Quantity, no: Quantity | float) -> Quantity: ...
-@overload
-def where(condition: bool | np.bool_, yes: float, no: Quantity) -> Quantity: ...
-@overload
-def where(condition: bool | np.bool_, yes: T, no: T) -> T: ...
-def where(condition: Any, yes: Any, no: Any) -> Any:
-    """`yes` where the condition holds, else `no`; quantities are brought to one unit, text stays text.
-
-    >>> where(np.array([True, False]), "a", "")
-    array(['a', ''], dtype=object)
-    """
-    if is_text(yes) or is_text(no):
-        return np.where(condition, np.asarray(yes, dtype=object), np.asarray(no, dtype=object))[()]
-    unit = getattr(yes, "units", None) or getattr(no, "units", None)
-    if unit is None or unit.dimensionless:
-        return np.where(condition, as_number(yes), as_number(no))[()]
-    bare = [side.to(unit).magnitude if hasattr(side, "units") else _unitless(side) for side in (yes, no)]
-    return FLOAT.Quantity(np.where(condition, *bare)[()], unit)
-
-
-def _unitless(side: Any) -> Any:
-    """A side without a unit may only be zero or blank."""
-    if not np.all((np.asarray(side) == 0) | np.isnan(side)):
-        raise ValueError("a plain number meets a quantity")
-    return side
-
-
-def folded(text: Each[str] | str) -> Each[str]:
-    """Text in small letters, as spreadsheets compare it (ß is not ss). Shape (n,), (1,) for a scalar.
-
-    >>> folded("Front LAWN"), folded(np.array(["Straße"], dtype=object))
-    (array(['front lawn'], dtype=object), array(['straße'], dtype=object))
-    """
-    return each(np.array([str(one).lower() for one in np.atleast_1d(np.asarray(text))], dtype=object))
-
+from wbgen.model.tools.elementwise import Array, folded, is_text, like, magnitude, or_zero
+from wbgen.model.values import Each, Mask, Places, T, each
 
 _MADE: Final[dict[int, tuple[ReferenceType[Any], list[Any]]]] = {}
 """The keys of columns that are still there, by identity: a diary's are asked for by hundreds of columns."""
@@ -320,25 +152,6 @@ def latest_by(groups: Any, keys: Any, values: Any, counted: Any = True) -> Any:
     return like(values, found if np.ndim(magnitude(keys)) else found[0])
 
 
-@overload
-def sum_upto(times: Each[float], values: Each[T], limits: Each[float], counted: Mask | bool = True) -> Each[T]: ...
-@overload
-def sum_upto(times: Each[float], values: Each[T], limits: float, counted: Mask | bool = True) -> T: ...
-def sum_upto(times: Any, values: Any, limits: Any, counted: Any = True) -> Any:
-    """For each of `limits`, the sum of the `values` whose time is not later and for which `counted` holds.
-
-    Times and limits are serial dates; shape of the result: that of `limits`.
-
-    >>> sum_upto(np.array([3.0, 1.0, np.nan]), np.array([10.0, 1.0, 5.0]), np.array([0.0, 1.0, 9.0, np.nan]))
-    array([ 0.,  1., 11., nan])
-    """
-    use = ~np.isnan(times) & np.broadcast_to(counted, np.shape(times))
-    order = np.argsort(times[use], kind="stable")
-    so_far = np.append(0.0, np.cumsum(magnitude(or_zero(values))[use][order]))
-    found = so_far[np.searchsorted(times[use][order], limits, side="right")]
-    return like(values, np.where(np.isnan(limits), np.nan, found)[()])
-
-
 def total(values: Each[T], counted: Mask | bool = True) -> T:
     """The sum of a column where `counted` holds, blanks passed over; a scalar.
 
@@ -358,48 +171,3 @@ def joined(*columns: Each[Any]) -> Each[str]:
     parts = [keys_of(column) for column in columns]
     texts = ["" if None in row else "\x1f".join(map(str, row)) for row in zip(*parts, strict=True)]
     return each(np.array(texts, dtype=object))
-
-
-def _times_of(groups: Each[Any], times: Each[float]) -> dict[Any, list[float]]:
-    """The different times of each group, in order."""
-    times_of: dict[Any, set[float]] = {}
-    for group, time in zip(keys_of(groups), keys_of(times), strict=True):
-        if group is not None and time is not None:
-            times_of.setdefault(group, set()).add(time)
-    return {group: sorted(found) for group, found in times_of.items()}
-
-
-def latest_before(groups: Each[Any], times: Each[SerialDate]) -> Each[SerialDate]:
-    """For each record, the latest strictly earlier time of its group; blank where there is none.
-
-    >>> latest_before(np.array(["a", "A", "b", "a"], dtype=object), np.array([5.0, 9.0, 7.0, 5.0]))
-    array([nan,  5., nan, nan])
-    """
-    times_of = _times_of(groups, times)
-
-    def one(group: Any, time: Any) -> float:
-        own = times_of.get(group, []) if time is not None else []
-        place = bisect_left(own, time)
-        return own[place - 1] if place else np.nan
-
-    return each(np.array([one(*record) for record in zip(keys_of(groups), keys_of(times), strict=True)], dtype=float))
-
-
-def distinct_upto(groups: Each[Any], times: Each[SerialDate], since: Each[SerialDate]) -> Each[float]:
-    """For each record, how many different times its group has from `since` up to its own, both included.
-
-    Blank where the record has no group, no time or no `since`.
-
-    >>> distinct_upto(np.array(["a", "a", "a"], dtype=object), np.array([3.0, 9.0, 3.0]), np.array([1.0, 1.0, 4.0]))
-    array([1., 2., 0.])
-    """
-    times_of = _times_of(groups, times)
-
-    def one(group: Any, time: Any, start: Any) -> float:
-        if None in (group, time, start):
-            return np.nan
-        own = times_of[group]
-        return float(max(bisect_right(own, time) - bisect_left(own, start), 0))
-
-    records = zip(keys_of(groups), keys_of(times), keys_of(since), strict=True)
-    return each(np.array([one(*record) for record in records], dtype=float))

@@ -8,7 +8,7 @@ from typing import Any, Final, TypeVar, overload
 
 import numpy as np
 
-from wbgen.model.tools.relations import like, magnitude
+from wbgen.model.tools.elementwise import like, magnitude
 from wbgen.model.values import Each, Mask, Quantity
 
 V = TypeVar("V")

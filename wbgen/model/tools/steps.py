@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import blank, find, folded, like, magnitude, or_zero, pick, where
+from wbgen.model.tools.elementwise import blank, folded, like, magnitude, or_zero, where
+from wbgen.model.tools.relations import find, pick
 from wbgen.model.values import Each, Quantity, T, Table, each
 
 FILL, WEIGH, DISSOLVE, POUR, TOP_UP = "FILL", "WEIGH", "DISSOLVE", "POUR", "TOP UP"

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.relations import blank, only, or_zero, where
+from wbgen.model.tools.elementwise import blank, only, or_zero, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.values import Each, Quantity, Table
 

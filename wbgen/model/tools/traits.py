@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.relations import folded, only, or_zero, where
+from wbgen.model.tools.elementwise import is_word, only, or_zero, where
 from wbgen.model.values import Each, Mask, each
 
 NEVER: int = 2
@@ -17,7 +17,7 @@ def yes(text: Each[str] | str) -> Mask:
     >>> yes(np.array(["Yes", "", "no"], dtype=object))
     array([ True, False, False])
     """
-    return folded(text) == "yes"
+    return is_word(text, "yes")
 
 
 def level_met(

@@ -8,7 +8,8 @@ from typing import Any, overload
 import numpy as np
 
 from wbgen.model.tools.dates import day_of, month_of, year_of
-from wbgen.model.tools.relations import blank, or_zero, pick, where
+from wbgen.model.tools.elementwise import blank, or_zero, where
+from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.values import Each, Quantity, SerialDate, Table, each
 from wbgen.units.quantity import label

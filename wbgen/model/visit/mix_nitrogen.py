@@ -5,7 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.relations import blank, count_by, folded, lookup, magnitude, or_zero, pick, ratio, sum_by, where
+from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero, ratio, where
+from wbgen.model.tools.relations import count_by, lookup, pick, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.target import room_about
 from wbgen.model.tools.words import amount, days

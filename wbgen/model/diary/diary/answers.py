@@ -12,9 +12,10 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.dates import in_days
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import Days, is_first
-from wbgen.model.tools.relations import blank, count_by, joined, only, pick, sum_by, where
+from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.types import Date, Each, Figure, Number, Table, Text, each
 from wbgen.trade.families import Member
 

@@ -6,23 +6,11 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
+from wbgen.model.tools.elementwise import as_number, blank, folded, only, or_zero, ratio, where, with_unit
 from wbgen.model.tools.lines import at as _at
 from wbgen.model.tools.lines import match
-from wbgen.model.tools.order import below, is_first, up_to
-from wbgen.model.tools.relations import (
-    as_number,
-    blank,
-    distinct_upto,
-    find,
-    folded,
-    joined,
-    latest_before,
-    only,
-    or_zero,
-    ratio,
-    where,
-    with_unit,
-)
+from wbgen.model.tools.order import Days, below, distinct_upto, is_first, up_to
+from wbgen.model.tools.relations import find, joined
 from wbgen.model.types import (
     Area,
     Date,
@@ -190,7 +178,8 @@ def days_since(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number], da
     >>> days_since(family, front, np.ones(3), np.array([9.0, 12.0, 30.0])).magnitude
     array([nan, nan, 21.])
     """
-    return with_unit(date - latest_before(_of_family(family, lawn, lawn_line), date), "day")
+    of_family = _of_family(family, lawn, lawn_line)
+    return with_unit(date - Days(of_family, date).before(of_family, date), "day")
 
 
 def day_key(visit_key: Each[Number], family: Each[Text], lawn: Each[Text], date: Each[Date]) -> Each[Number]:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import is_first
-from wbgen.model.tools.relations import blank, only, where
 from wbgen.model.types import Date, Each, Mass, Money, Number, Table, Volume
 
 

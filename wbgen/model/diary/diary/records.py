@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.relations import blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.types import Date, Each, Mask, Mass, Number, Table, Text, Volume
 

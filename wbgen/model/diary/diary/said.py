@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, only, or_zero, where
 from wbgen.model.tools.lines import at as _at
-from wbgen.model.tools.relations import blank, only, or_zero, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import Date, Each, Mass, MassPerArea, Number, Table, Text, Time, Volume, VolumePerArea

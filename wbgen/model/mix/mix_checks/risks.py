@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_checks._levels import level_of, said
-from wbgen.model.tools.relations import as_number, blank, magnitude, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import (

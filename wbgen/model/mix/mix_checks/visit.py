@@ -7,7 +7,8 @@ import numpy as np
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.relations import folded, magnitude, or_zero, pick
+from wbgen.model.tools.elementwise import folded, magnitude, or_zero
+from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.types import Number, Table, Text
 from wbgen.trade.families import Member

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
-from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.relations import blank, joined, latest_by, magnitude, or_zero, pick, where, with_unit
+from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
+from wbgen.model.tools.lines import FIRST, at
+from wbgen.model.tools.relations import joined, latest_by, pick
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.types import (
     Date,
@@ -28,7 +29,7 @@ from wbgen.model.types import (
 
 def family(product_line: Each[Number], products: Table) -> Each[Text]:
     """The family of each product, by which limits on number and interval go."""
-    return of_product(product_line, products.family)
+    return at(products.family, product_line)
 
 
 def _before_this(diary: Table, mix: Table) -> Mask:
@@ -53,7 +54,7 @@ def last_lawn(family: Each[Text], last_date: Each[Date], diary: Table, lawns: Ta
 
 def _lawn(line: Each[Number], lawns: Table) -> Each[Text]:
     """The name of the lawn on a line, the heading row being line 1."""
-    return pick(lawns.name, line - HEADING_AND_ONE)
+    return pick(lawns.name, line - FIRST)
 
 
 def number_this_season(family: Each[Text], diary: Table, mix: Table) -> Each[Number]:
@@ -107,25 +108,25 @@ def level_low(
 
 def level_carrier(product_line: Each[Number], products: Table, mix: Table) -> Each[Number]:
     """1 where the spray has less water than the product's least carrier volume; else 0."""
-    return where(exceeds(of_product(product_line, products.least_carrier), mix.carrier_volume), 1.0, 0.0)
+    return where(exceeds(at(products.least_carrier, product_line), mix.carrier_volume), 1.0, 0.0)
 
 
 def level_month(product_line: Each[Number], products: Table, mix: Table) -> Each[Number]:
     """1 where the sign of the visit's month is a hyphen; else 0, also where the months are not stated."""
     month = int(np.nan_to_num(month_of(mix.visit_date)))
-    signs = [str(text)[month - 1 : month] for text in of_product(product_line, products.months_suited)]
+    signs = [str(text)[month - 1 : month] for text in at(products.months_suited, product_line)]
     return each(np.array([float(sign == "-") for sign in signs]))
 
 
 def level_interval(days_since: Each[Time], product_line: Each[Number], products: Table) -> Each[Number]:
     """1 where the family comes sooner than the least interval; else 0."""
-    return where(days_since < of_product(product_line, products.least_interval), 1.0, 0.0)
+    return where(days_since < at(products.least_interval, product_line), 1.0, 0.0)
 
 
 def level_number(number_this_season: Each[Number], product_line: Each[Number], products: Table) -> Each[Number]:
     """Where the visit is one more than the product's number a year: 2 if that is a limit, 1 if it is only usual."""
-    most = of_product(product_line, products.most_a_year)
-    binds = is_word(of_product(product_line, products.number_binds), "yes")
+    most = at(products.most_a_year, product_line)
+    binds = is_word(at(products.number_binds, product_line), "yes")
     return where((most > 0) & (number_this_season > most), where(binds, 2.0, 1.0), 0.0)
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
-from wbgen.model.tools.relations import as_number, blank, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, is_word, or_zero, ratio, where
+from wbgen.model.tools.lines import at
 from wbgen.model.types import (
     Each,
     Mass,
@@ -91,8 +91,8 @@ def cost(
     products: Table,
 ) -> Each[Money]:
     """What all loads together cost (currency); blank without a price of what the product is measured by."""
-    solid = (mass_total * of_product(product_line, products.price_by_mass)).to("currency")
-    liquid = (volume_total * of_product(product_line, products.price_by_volume)).to("currency")
+    solid = (mass_total * at(products.price_by_mass, product_line)).to("currency")
+    liquid = (volume_total * at(products.price_by_volume, product_line)).to("currency")
     return where(is_word(measured_by, "mass"), solid, where(is_word(measured_by, "volume"), liquid, np.nan))
 
 

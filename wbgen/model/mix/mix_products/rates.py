@@ -5,21 +5,20 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
 from wbgen.model.tools import measuring
-from wbgen.model.tools.relations import as_number, blank, find, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, is_word, or_zero, ratio, where
+from wbgen.model.tools.lines import at, match
 from wbgen.model.types import Each, MassPerArea, Number, NutrientPerArea, Table, Text, VolumePerArea, each
 
 
 def product_line(product: Each[Text], products: Table) -> Each[Number]:
     """The line of each product in the catalogue, the heading row being line 1; blank where it is not there."""
-    places = find(product, products.name)
-    return where(places < 0, np.nan, places + HEADING_AND_ONE)
+    return match(product, products.name)
 
 
 def measured_by(product_line: Each[Number], products: Table) -> Each[Text]:
     """Whether a product goes by "mass" or by "volume"; blank where it is unknown."""
-    return of_product(product_line, products.measured_by)
+    return at(products.measured_by, product_line)
 
 
 @reads_every(wanted="nutrients")
@@ -40,21 +39,21 @@ def rate_from(
 
 def usual_carrier(product_line: Each[Number], products: Table) -> Each[VolumePerArea]:
     """The carrier volume (L/ha) that each product usually has."""
-    return of_product(product_line, products.usual_carrier)
+    return at(products.usual_carrier, product_line)
 
 
 @of_family("levels")
 def label_mass_each(product_line: Each[Number], products: Table, mix: Table) -> Each[MassPerArea]:
     """The label rate of a solid (g/m²); where the label gives a dilution, that times the carrier volume."""
-    fixed = of_product(product_line, products.spray_mass_each)
-    return where(~blank(fixed), fixed, of_product(product_line, products.diluted_mass_each) * mix.carrier_volume)
+    fixed = at(products.spray_mass_each, product_line)
+    return where(~blank(fixed), fixed, at(products.diluted_mass_each, product_line) * mix.carrier_volume)
 
 
 @of_family("levels")
 def label_volume_each(product_line: Each[Number], products: Table, mix: Table) -> Each[VolumePerArea]:
     """The label rate of a liquid (mL/m²); where the label gives a dilution, that times the carrier volume."""
-    fixed = of_product(product_line, products.spray_volume_each)
-    return where(~blank(fixed), fixed, of_product(product_line, products.diluted_volume_each) * mix.carrier_volume)
+    fixed = at(products.spray_volume_each, product_line)
+    return where(~blank(fixed), fixed, at(products.diluted_volume_each, product_line) * mix.carrier_volume)
 
 
 @of_family("nutrients")
@@ -62,7 +61,7 @@ def wanted_mass_each(
     wanted_each: Each[NutrientPerArea], product_line: Each[Number], products: Table
 ) -> Each[MassPerArea]:
     """The rate (g/m²) at which a solid alone brings the wanted nutrient; blank where it holds none."""
-    return ratio(wanted_each, of_product(product_line, products.mass_content_each))
+    return ratio(wanted_each, at(products.mass_content_each, product_line))
 
 
 @of_family("nutrients")
@@ -70,7 +69,7 @@ def wanted_volume_each(
     wanted_each: Each[NutrientPerArea], product_line: Each[Number], products: Table
 ) -> Each[VolumePerArea]:
     """The rate (mL/m²) at which a liquid alone brings the wanted nutrient; blank where it holds none."""
-    return ratio(wanted_each, of_product(product_line, products.volume_content_each))
+    return ratio(wanted_each, at(products.volume_content_each, product_line))
 
 
 @reads_every(wanted_mass="nutrients")

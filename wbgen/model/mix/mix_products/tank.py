@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from wbgen.model.marks import of_family
-from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
-from wbgen.model.tools.relations import as_number, blank, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, is_word, or_zero, ratio, where
+from wbgen.model.tools.lines import at
+from wbgen.model.tools.order import ranked
 from wbgen.model.tools.rounding import half_up, up
 from wbgen.model.types import (
     Each,
@@ -27,7 +26,7 @@ from wbgen.model.types import (
 
 def mixing_place(product_line: Each[Number], products: Table) -> Each[Number]:
     """The place of each product in the mixing order; one that has none goes after all of the catalogue."""
-    own = of_product(product_line, products.mixing_place)
+    own = at(products.mixing_place, product_line)
     known = products.mixing_place[~blank(products.mixing_place)]
     return where(blank(own), (known.max() if known.size else 0) + 1, own)
 
@@ -38,9 +37,7 @@ def pouring_order(mixing_place: Each[Number]) -> Each[Number]:
     >>> pouring_order(np.array([5.0, np.nan, 2.0, 5.0]))
     array([ 2., nan,  1.,  3.])
     """
-    ranks = np.empty(len(mixing_place))
-    ranks[np.argsort(mixing_place, kind="stable")] = np.arange(len(mixing_place)) + 1.0
-    return where(np.isnan(mixing_place), np.nan, ranks)
+    return ranked(mixing_place)
 
 
 def solubility(product_line: Each[Number], products: Table, mix: Table, settings: Table) -> Each[MassPerVolume]:
@@ -49,8 +46,8 @@ def solubility(product_line: Each[Number], products: Table, mix: Table, settings
         mix.water_used,
         settings.cold_water,
         settings.mild_water,
-        of_product(product_line, products.solubility_cold),
-        of_product(product_line, products.solubility_mild),
+        at(products.solubility_cold, product_line),
+        at(products.solubility_mild, product_line),
     )
 
 
@@ -71,7 +68,7 @@ def solubility_share(in_water_mass: Each[MassPerVolume], solubility: Each[MassPe
 
 def _dissolved(product_line: Each[Number], products: Table) -> Each[MassPerVolume]:
     """What a litre of each liquid adds to the salts; what is not known adds nothing."""
-    return or_zero(of_product(product_line, products.dissolved_solids))
+    return or_zero(at(products.dissolved_solids, product_line))
 
 
 def salts(
@@ -86,7 +83,7 @@ def salts(
 
 def salt_index(product_line: Each[Number], products: Table, settings: Table) -> Each[Number]:
     """The salt index of each product, that of the settings where none is known (Rader et al. 1943)."""
-    own = of_product(product_line, products.salt_index)
+    own = at(products.salt_index, product_line)
     return where(blank(own), settings.unknown_salt_index, own)
 
 
@@ -108,23 +105,23 @@ def delivered_each(
     laid_mass: Each[MassPerArea], laid_volume: Each[VolumePerArea], product_line: Each[Number], products: Table
 ) -> Each[NutrientPerArea]:
     """The nutrient (g/m²) that a product delivers; what is not stated delivers nothing."""
-    solid = or_zero(laid_mass) * or_zero(of_product(product_line, products.mass_content_each))
-    return solid + or_zero(laid_volume) * or_zero(of_product(product_line, products.volume_content_each))
+    solid = or_zero(laid_mass) * or_zero(at(products.mass_content_each, product_line))
+    return solid + or_zero(laid_volume) * or_zero(at(products.volume_content_each, product_line))
 
 
 def soluble_nitrogen(
     delivered_nitrogen: Each[NitrogenPerArea], product_line: Each[Number], products: Table
 ) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that is not of slow release; 0 where the product holds none."""
-    slow = or_zero(of_product(product_line, products.slow_nitrogen))
-    total = of_product(product_line, products.share_nitrogen)
+    slow = or_zero(at(products.slow_nitrogen, product_line))
+    total = at(products.share_nitrogen, product_line)
     return delivered_nitrogen * or_zero(1 - as_number(ratio(slow, total)))
 
 
 @of_family("traits")
 def trait_each(product_line: Each[Number], products: Table) -> Each[Number]:
     """1 where the product has the trait, else 0."""
-    return each(is_word(of_product(product_line, products.trait_each), "yes").astype(float))
+    return each(is_word(at(products.trait_each, product_line), "yes").astype(float))
 
 
 @of_family("trait_rules")

@@ -5,9 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
-from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
-from wbgen.model.tools.relations import blank, where
+from wbgen.model.tools.elementwise import blank, is_word, where
+from wbgen.model.tools.lines import at
 from wbgen.model.tools.words import amount, counts, days, listed
 from wbgen.model.types import Each, MassPerArea, Number, Quantity, Table, Text, Time, VolumePerArea, each
 
@@ -20,7 +20,7 @@ def soon_words(
     products: Table,
 ) -> Each[Text]:
     """By how much a product comes too soon and on which lawn, in whole days or tenths."""
-    least = of_product(product_line, products.least_interval)
+    least = at(products.least_interval, product_line)
     said = "; too soon on " + last_lawn + ": " + days(days_since) + " days, at least " + days(least)
     return where(level_interval > 0, said, "")
 
@@ -34,7 +34,7 @@ def often_words(
     products: Table,
 ) -> Each[Text]:
     """Which visit of the family this would be and on which lawn, where that is more than the number of a year."""
-    most = of_product(product_line, products.most_words)
+    most = at(products.most_words, product_line)
     number = "; number " + counts(number_this_season) + " of the family " + family
     return where(level_number > 0, number + " on " + number_lawn + " this season, " + most, "")
 
@@ -101,7 +101,7 @@ def low_words(
 def water_words(level_carrier: Each[Number], product_line: Each[Number], products: Table, mix: Table) -> Each[Text]:
     """How much water there is, and how much the sheet Products asks for at the least."""
     unit = mix.wanted_carrier.units
-    least = amount(of_product(product_line, products.least_carrier), unit, 2)
+    least = amount(at(products.least_carrier, product_line), unit, 2)
     said = "; less water than the least of the sheet Products: " + amount(mix.carrier_volume, unit, 2)
     return where(level_carrier > 0, said + ", at least " + least, "")
 
@@ -139,7 +139,7 @@ def product_reason(
 
 def caution(product_line: Each[Number], products: Table) -> Each[Text]:
     """What the catalogue warns of."""
-    return of_product(product_line, products.cautions)
+    return at(products.cautions, product_line)
 
 
 def caution_words(product: Each[Text], caution: Each[Text]) -> Each[Text]:

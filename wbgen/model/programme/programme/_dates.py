@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import where
 from wbgen.model.tools.lines import lines_at
-from wbgen.model.tools.relations import count_by, where
+from wbgen.model.tools.relations import count_by
 from wbgen.model.types import Each, Mask, Number, Table, Text
 
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
+from wbgen.model.tools.elementwise import blank, folded, where
 from wbgen.model.tools.lines import at, lines_at
-from wbgen.model.tools.relations import blank, folded, latest_by, where
+from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
 from wbgen.model.tools.words import counts, days, listed, together

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
+from wbgen.model.tools.elementwise import as_number, only, or_zero, ratio, where
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.relations import as_number, only, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed

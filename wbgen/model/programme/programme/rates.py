@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import blank, folded, or_zero, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.relations import blank, folded, or_zero, where
 from wbgen.model.types import (
     Area,
     Each,

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, ratio, where, with_unit
 from wbgen.model.tools.lines import at, lines_at, match
-from wbgen.model.tools.relations import blank, count_by, like, magnitude, only, or_zero, ratio, sum_by, where, with_unit
+from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.tools.rounding import down, half_up
 from wbgen.model.types import Area, Date, Each, Number, Table, Text, Time, each
 

@@ -8,21 +8,10 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
+from wbgen.model.tools.elementwise import blank, folded, like, only, or_zero, where, with_unit
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import Days
-from wbgen.model.tools.relations import (
-    blank,
-    count_by,
-    folded,
-    joined,
-    like,
-    only,
-    or_zero,
-    pick,
-    sum_by,
-    where,
-    with_unit,
-)
+from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.elementwise import blank, magnitude, only, where
 from wbgen.model.tools.lines import at, lines_at
-from wbgen.model.tools.order import is_first, smallest
-from wbgen.model.tools.relations import blank, magnitude, only, where
+from wbgen.model.tools.order import is_first, place_of_rank
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Area, Date, Each, Mass, MassPerArea, Number, Table, Text, Volume, VolumePerArea
 
 
 def spot(turn: Each[Number], due: Table) -> Each[Number]:
     """The line in the table of what is due, its heading row being line 1; blank past the last of the round."""
-    return lines_at(smallest(due.round_key, turn))
+    return lines_at(place_of_rank(due.round_key, turn))
 
 
 def programme_line(spot: Each[Number], due: Table) -> Each[Number]:
