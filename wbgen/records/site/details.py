@@ -9,6 +9,7 @@ from pydantic import BeforeValidator, ValidationInfo
 from pydantic_core import core_schema
 
 from wbgen.files.diagnostics import Place
+from wbgen.files.yaml.fields import Leaf, NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import Placed, Record, found_text, only_symbols, report_of, wrong
 from wbgen.files.yaml.tree import Scalar
 from wbgen.records.fields import (
@@ -17,18 +18,14 @@ from wbgen.records.fields import (
     Day,
     DayOfYear,
     DayOfYearLeaf,
-    Leaf,
     Length,
     Measure,
     Name,
-    NumberLeaf,
     Of,
-    OneOf,
     Rate,
     Share,
     Speed,
     Temperature,
-    Text,
     Volume,
     VolumeRate,
     read_measure,
