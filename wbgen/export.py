@@ -63,7 +63,7 @@ def export(path: Path, table: str) -> Exported:
         c.key: list(opened.inputs.values[table][c.key]) if c.role != "formula" else opened.columns[table, c.key].engine
         for c in placed.table.columns
     }
-    typed = [c.key for c in placed.table.columns if c.role != "formula" and not c.running] or list(figures)
+    typed = [c.key for c in placed.table.columns if c.role != "formula" and not c.meaning.running] or list(figures)
     rows = tuple(
         {key: _plain(values[record], units[key]) for key, values in figures.items()}
         for record in range(opened.inputs.records[table])

@@ -181,7 +181,7 @@ def scene(text: str, system: System, products: str = "") -> Scene:
 def own_formula(book: Book, at: At) -> Node:
     """The tree of a column's formula without its guard."""
     column = next(one for one in book.tables[at[0]].columns if one.key == at[1])
-    return parse(column.formula or "")
+    return parse(column.meaning.formula or "")
 
 
 def is_echo(node: Node) -> bool:

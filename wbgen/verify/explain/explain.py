@@ -90,7 +90,7 @@ class _Explainer:
         step = Step(
             f"{quoted(spot[0])}!{address(spot[1], spot[2])}", self.figures.heading(figure), column.role,
             plain(value, unit), unit_shown(unit, self.figures.currency), self.figures.display(figure, value),
-            self.figures.record(figure), note=column.note,
+            self.figures.record(figure), note=column.page.note,
         )  # fmt: skip
         if witnesses is None:
             typed = column.role == "input"
