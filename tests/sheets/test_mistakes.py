@@ -120,6 +120,26 @@ MISTAKES: Final = {
         "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUMM(lawns.mass)-weigh_full", "SUMM", "unknown-function",
         ("SUMM", "did you mean SUM?"),
     ),
+    "a bracket of a macro that is not closed": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "GIVEN(SUM(lawns.mass)-weigh_full", "GIVEN(", "wrong-formula",
+        ("GIVEN is not closed",),
+    ),
+    "two arguments of a macro": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "'GIVEN(SUM(lawns.mass),weigh_full)'", "'GIVEN(", "wrong-formula",
+        ("expected: one argument", "found: 2"),
+    ),
+    "a misspelt macro": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "GIVE(weigh_full)", "GIVE(", "unknown-function",
+        ("did you mean GIVEN?",),
+    ),
+    "a macro in a formula that does not parse": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "GIVEN(weigh_full)*/2", "GIVEN(", "wrong-formula",
+        ("found: 'GIVEN(weigh_full)*/2'",),
+    ),
+    "the wrong dimension in a macro": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "'GIVEN(INDEX(lawns.area,1))'", "'GIVEN(", "unit-clash",
+        ("expected: g", "found: m**2"),
+    ),
     "a number that nobody declared": Mistake(
         "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUM(lawns.mass)*7-weigh_full", "SUM(lawns.mass)*7",
         "stray-number", ("the number 7", "literals"),

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from wbgen.files import shipped
-from wbgen.files.diagnostics import Diagnostic, Place, Report
+from wbgen.files.diagnostics import Diagnostic, Place, Report, did_you_mean, shown
 from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.check import check, columns_of, is_lost, lost_names, tell_circle
 from wbgen.sheets.circles import circles
@@ -27,8 +27,10 @@ from wbgen.sheets.compile import (
 from wbgen.sheets.expand import expand
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.macros import MACROS
 from wbgen.sheets.proof.algebra import Conversion
 from wbgen.sheets.proof.dimension import ANY, DATE, TEXT, Edit, Type, prove
+from wbgen.sheets.proof.functions import RULES
 from wbgen.sheets.read import Unread, read_templates
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.units.quantity import UnitError, parse_unit
@@ -161,8 +163,13 @@ class _Prover:
         if place in self.told or (table.standing and isinstance(error, UnknownNameError)):
             return  # `check` tells of what every sheet shows and no template has
         self.told.add(place)
+        found, remedy = error.found, error.remedy
+        if error.code == "wrong-formula" and found:
+            found = shown(column.meaning.formula)
+        if error.code == "unknown-function":
+            remedy = did_you_mean(found, (*RULES, *MACROS))
         self.report.add(error.code, place, f"the formula of {table.key}.{column.key} {error}",
-                        expected=error.expected, found=error.found, remedy=error.remedy)  # fmt: skip
+                        expected=error.expected, found=found, remedy=remedy)  # fmt: skip
 
 
 def _type_or_any(column: Column, system: System) -> Type:

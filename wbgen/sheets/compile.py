@@ -11,6 +11,7 @@ from wbgen.files.diagnostics import did_you_mean
 from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.macros import written_out
 from wbgen.sheets.proof.dimension import Edit
 from wbgen.sheets.template import Column, Table
 
@@ -19,16 +20,17 @@ STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
 
 
 def guarded(table: Table, column: Column) -> str:
-    """The formula of a column with its guard: empty text where a record lacks what the formula needs.
+    """The formula of a column, written out, with its guard: empty text where a record lacks what the formula needs.
 
     What another of the columns that are asked needs itself is not asked again: that one is blank then.
     """
     needs = needs_of(table, column)
     asked = [key for key in needs if not any(key in _lacking(table, other) for other in needs)]
     tests = ",".join(f'{key}=""' for key in asked)
+    formula = written_out(column.meaning.formula or "")
     if not tests:
-        return column.meaning.formula or ""
-    return f'IF({f"OR({tests})" if "," in tests else tests},"",{column.meaning.formula})'
+        return formula
+    return f'IF({f"OR({tests})" if "," in tests else tests},"",{formula})'
 
 
 def needs_of(table: Table, column: Column) -> tuple[str, ...]:

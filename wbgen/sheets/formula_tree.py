@@ -6,6 +6,7 @@ be replaced, or a conversion put in, without printing the formula anew.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -60,8 +61,9 @@ def parse(formula: str) -> Node:
         root = formualizer.parse("=" + formula)
         tokens = [token for token in formualizer.tokenize("=" + formula) if token is not None]
     except (formualizer.ParserError, formualizer.TokenizerError) as error:
+        said = re.sub(r"^\w+( at position \d+)?: ", "", str(error))
         remedy = "check its brackets, commas, quotes and operators"
-        raise FormulaError(f"cannot be read as a formula: {error}", found=shown(formula), remedy=remedy) from error
+        raise FormulaError(f"cannot be read as a formula: {said}", found=shown(formula), remedy=remedy) from error
     built = _Builder([token for token in tokens if str(token.token_type) != "Whitespace"]).build(root)
     return built if formula.isascii() else _by_characters(built, formula)
 
