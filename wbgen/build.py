@@ -109,5 +109,5 @@ def new(folder: Path) -> Path:
         )
         raise InputError([finding])
     folder.mkdir(parents=True, exist_ok=True)
-    target.write_bytes((shipped.templates() / "starter" / "lawns.yaml").read_bytes())
+    target.write_bytes(shipped.starter().read_bytes())
     return target

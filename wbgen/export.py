@@ -63,7 +63,7 @@ def export(path: Path, table: str, design: Design | None = None) -> Exported:
         c.key: list(inputs[c.key]) if c.role != "formula" else formulas[table, c.key].engine
         for c in placed.table.columns
     }
-    given = [c.key for c in placed.table.columns if c.role != "formula" and not c.running] or list(figures)
+    given = [c.key for c in placed.table.columns if c.role != "formula" and not c.meaning.running] or list(figures)
     rows = tuple(
         {key: plain_value(values[record], units[key]) for key, values in figures.items()}
         for record in range(recomputed.inputs.records[table])

@@ -27,7 +27,7 @@ from wbgen.files.xlsx.package import inspect
 ROOT: Final = Path(__file__).resolve().parents[2]
 CLEAN, FINDINGS, CANNOT = 0, 1, 2
 COMMANDS: Final = ("new", "build", "verify", "explain", "export", "catalogue")
-STARTER: Final = shipped.templates() / "starter" / "lawns.yaml"
+STARTER: Final = shipped.starter()
 HEAVY: Final = ("pint", "numpy", "openpyxl", "xlsxwriter", "formualizer", "pydantic", "yaml")
 
 

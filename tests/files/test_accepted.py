@@ -63,6 +63,6 @@ def test_no_name_is_the_heading_of_a_column_of_names() -> None:
         for table in sheet.tables
         for column in table.columns
         if column.role == "input"
-        and (f"{table.key}.{column.key}" in NAMED or column.choices in NAMED or column.key == "part")
+        and (f"{table.key}.{column.key}" in NAMED or column.accepts.choices in NAMED or column.key == "part")
     }
     assert headings | {"all"} == RESERVED

@@ -158,7 +158,7 @@ def score_lines() -> str:
 def site_text(site: str) -> str:
     """The lawns.yaml of one of SITES."""
     if site == "starter":
-        return (shipped.templates() / "starter" / "lawns.yaml").read_text("utf-8")
+        return shipped.starter().read_text("utf-8")
     if site == "empty":
         return EMPTY
     draw = random.Random(20260630)  # noqa: S311 - the same lines every time

@@ -79,9 +79,7 @@ class Base:
 
 @cache
 def base(system: System) -> Base:
-    site, catalogue = load_site_and_catalogue(
-        shipped.templates() / "starter" / "lawns.yaml", (shipped.product_catalogue(),)
-    )
+    site, catalogue = load_site_and_catalogue(shipped.starter(), (shipped.product_catalogue(),))
     book = planner_book(system)
     report = Report()
     filled = fill(book, site, catalogue, CAPACITIES["diary"], TODAY, report)
@@ -132,7 +130,7 @@ class Case:
             self.records[key] = count
             self.values[key] = {name: column[kept[:count]].copy() for name, column in self.values[key].items()}
             for column in table.columns:
-                if column.running:
+                if column.meaning.running:
                     self.values[key][column.key] = np.arange(1.0, count + 1)
 
     def _column(self, key: str, column: Column) -> None:
@@ -193,13 +191,13 @@ class Case:
 
     def text(self, column: Column, known: Any) -> str:
         draw = self.draw
-        if isinstance(column.choices, str):
-            table, _, key = column.choices.partition(".")
+        if isinstance(column.accepts.choices, str):
+            table, _, key = column.accepts.choices.partition(".")
             names = [name for name in self.values[table][key] if name] or [""]
             chosen = str(draw.choice(names))
             return draw.choice((chosen,) * 12 + (chosen.upper(), chosen.lower(), "Nobody's"))
-        if column.choices:
-            chosen = draw.choice(column.choices)
+        if column.accepts.choices:
+            chosen = draw.choice(column.accepts.choices)
             return draw.choice((chosen,) * 12 + (chosen.upper(),))
         if column.key == "months_suited":
             return "".join(draw.choice("x-") for _ in range(draw.choice((12, 12, 12, 5))))
@@ -207,18 +205,18 @@ class Case:
 
     def number(self, column: Column, unit: str, known: Any) -> float:
         draw = self.draw
-        edges = [edge for edge in (column.minimum, column.maximum) if edge is not None]
+        edges = [edge for edge in (column.accepts.minimum, column.accepts.maximum) if edge is not None]
         if edges and draw.random() < 0.15:
             return float(draw.choice(edges))
-        whole = column.digits == 0 and not unit
+        whole = column.look.digits == 0 and not unit
         usual = self.usual(column, unit, known)
         value = usual * draw.choice((1, 1, 1, 0.5, 2, 0.1, 10, 1 / 3))
         if "deg" in unit and "delta" not in unit:
             value = cell_value(f"{draw.choice((-5, 0, 5, 10, 12, 15, 20, 25, 27, 28, 35))} degC", unit)
-        elif column.minimum is None and draw.random() < 0.3:
+        elif column.accepts.minimum is None and draw.random() < 0.3:
             value = -value
-        value = max(value, column.minimum if column.minimum is not None else value)
-        value = min(value, column.maximum if column.maximum is not None else value)
+        value = max(value, column.accepts.minimum if column.accepts.minimum is not None else value)
+        value = min(value, column.accepts.maximum if column.accepts.maximum is not None else value)
         return float(round(value)) if whole else value
 
     def usual(self, column: Column, unit: str, known: Any) -> float:

@@ -26,6 +26,7 @@ from wbgen.model.inputs import TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, planner_book
 from wbgen.sheets.formula_tree import Node, parse
+from wbgen.sheets.macros import written_out
 from wbgen.sheets.template import Column, System
 
 TODAY: Final = date(2026, 6, 30)
@@ -181,7 +182,7 @@ def scene(text: str, system: System, products: str = "") -> Scene:
 def own_formula(book: Book, at: At) -> Node:
     """The tree of a column's formula without its guard."""
     column = next(one for one in book.tables[at[0]].columns if one.key == at[1])
-    return parse(column.formula or "")
+    return parse(written_out(column.meaning.formula or ""))
 
 
 def is_echo(node: Node) -> bool:

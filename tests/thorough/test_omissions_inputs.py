@@ -95,11 +95,15 @@ def _values(scene: Scene, name: str, column: Column, now: Any) -> Iterator[Cell]
     unit = scene.inputs.units[name.partition(".")[0]][column.key]
     if name in OTHER:
         yield OTHER[name]
-    elif isinstance(column.choices, str):
-        table, _, key = column.choices.partition(".")
+    elif isinstance(column.accepts.choices, str):
+        table, _, key = column.accepts.choices.partition(".")
         yield from (str(one) for one in scene.inputs.values[table][key] if one and one != now)
-    elif column.choices:
-        yield from (one for one in (*column.choices, *([""] if len(column.choices) == 1 else [])) if one != (now or ""))
+    elif column.accepts.choices:
+        yield from (
+            one
+            for one in (*column.accepts.choices, *([""] if len(column.accepts.choices) == 1 else []))
+            if one != (now or "")
+        )
     elif unit == TEXT:
         yield f"{now} two" if now else "two"
     elif unit == DATE:
@@ -113,8 +117,8 @@ def _numbers(column: Column, unit: str, now: float | None) -> Iterator[float]:
         stems = [stem for stem in USUAL if column.key == stem or column.key.startswith(stem + "_")]
         yield cell_value(USUAL[max(stems, key=len)], unit) if stems else 1.0
         return
-    least = -np.inf if column.minimum is None else column.minimum
-    most = np.inf if column.maximum is None else column.maximum
+    least = -np.inf if column.accepts.minimum is None else column.accepts.minimum
+    most = np.inf if column.accepts.maximum is None else column.accepts.maximum
     for value in (now * 2, now / 2, now + 1, now - 1, 1e-6):
         if least <= value <= most:
             yield value

@@ -49,7 +49,7 @@ def scenario(target: str, lines: str) -> Told:
     from wbgen.files import shipped
     from wbgen.records.site.site import load_site_and_catalogue
 
-    starter = shipped.templates() / "starter" / "lawns.yaml"
+    starter = shipped.starter()
     site, catalogue = load_site_and_catalogue(starter, [shipped.product_catalogue()])
     products = [product for product in catalogue.products if product.spray or product.dry]
     draw = random.Random(SEED)  # noqa: S311 - the same lines every time
@@ -74,7 +74,7 @@ def large_scenario(target: str, lawns: str, programme: str, lines: str) -> Told:
     products = [p for p in load_catalogue([shipped.product_catalogue()]).products if p.spray]
     draw = random.Random(SEED)  # noqa: S311 - the same lines every time
     names = [f"Lawn {number}" for number in range(1, int(lawns) + 1)]
-    starter = (shipped.templates() / "starter" / "lawns.yaml").read_text("utf-8")
+    starter = shipped.starter().read_text("utf-8")
     kept = starter.partition("\nsprayers:")[2].partition("\nmix:")[0]
     with timed() as told, Path(target).open("w", encoding="utf-8") as file:
         file.write("site: {name: Wide House, units: metric, currency: EUR, season starts: 1 January}\nlawns:\n")

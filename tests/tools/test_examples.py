@@ -10,7 +10,7 @@ import pytest
 from tools.examples import EXAMPLES, ROOT, SYSTEMS, make
 from wbgen.sheets.template import System
 
-STARTER = ROOT / "templates" / "starter" / "lawns.yaml"
+STARTER = ROOT / "starter" / "lawns.yaml"
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

@@ -86,7 +86,7 @@ def test_a_formula_that_names_the_nutrients_by_hand_names_them_all() -> None:
     for table in planner_book("metric").tables.values():
         for column in table.columns:
             named: dict[str, Counter[str]] = {}
-            for word in re.findall(r"[a-z_.]+", column.formula or ""):
+            for word in re.findall(r"[a-z_.]+", column.meaning.formula or ""):
                 for one in NUTRIENTS:
                     if word.endswith(f"_{one.key}"):
                         named.setdefault(word.removesuffix(one.key), Counter())[one.key] += 1

@@ -6,17 +6,17 @@ from typing import Final
 
 import pytest
 
-from wbgen.sheets.template import Column, Unit
+from wbgen.sheets.template import Column, Look, Meaning, Unit
 from wbgen.verify.display.date_formats import TWICE
 from wbgen.verify.display.format_sections import DIGITS, PALE, SIGNS, WORDS
 from wbgen.verify.display.number_formats import ANOTHER_MONEY, NOTHING, fewer_digits, misleading, misleading_words
 
-AREA: Final = Column(key="area", heading="Area", unit=Unit(metric="m**2", us="ft**2"), digits=1)
-DAY: Final = Column(key="day", heading="Day", type="date")
-SHARE: Final = Column(key="share", heading="Share", unit=Unit(metric="g N/g", us="g N/g"), show="share")
-PRICE: Final = Column(key="price", heading="Price", unit=Unit(metric="currency/kg", us="currency/lb"))
-COUNT: Final = Column(key="count", heading="Count")
-NAME: Final = Column(key="name", heading="Name", type="text")
+AREA: Final = Column("area", "Area", Meaning(unit=Unit("m**2", "ft**2")), look=Look(1))
+DAY: Final = Column("day", "Day", Meaning("date"))
+SHARE: Final = Column("share", "Share", Meaning(unit=Unit("g N/g", "g N/g")), look=Look(show="share"))
+PRICE: Final = Column("price", "Price", Meaning(unit=Unit("currency/kg", "currency/lb")))
+COUNT: Final = Column("count", "Count")
+NAME: Final = Column("name", "Name", Meaning("text"))
 
 SOUND: Final = [
     (AREA, "General"),
@@ -188,7 +188,7 @@ def test_a_currency_is_that_of_the_planner(code: str, currency: str, why: str) -
 @pytest.mark.parametrize(("code", "fewer"), [("d-mmm", True), ("yyyy-mm-dd", False), ("General", False)])
 def test_a_date_without_its_year_is_told(code: str, fewer: bool) -> None:
     assert fewer_digits(code, DAY) is fewer
-    assert not fewer_digits(code, Column(key="week", heading="Week", type="date", show="day"))
+    assert not fewer_digits(code, Column("week", "Week", Meaning("date"), look=Look(show="day")))
 
 
 def test_words_are_shown_as_they_are() -> None:

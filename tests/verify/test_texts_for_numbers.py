@@ -39,7 +39,9 @@ def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, sys
     edits: dict[tuple[str, str], Edit] = {(s, address(row, at)): unstored for s, row, at in planner.cells("formula")}
     told: dict[tuple[str, str], Kind] = {}
     columns = {table: planner.placed[table].table.columns for table in TABLES}
-    wanted = {table: [c.key for c in of if c.role == "input" and c.type != "text"] for table, of in columns.items()}
+    wanted = {
+        table: [c.key for c in of if c.role == "input" and c.meaning.type != "text"] for table, of in columns.items()
+    }
     for table, figures in {**wanted, **ONLY}.items():
         for number, key in enumerate(figures):
             column = spots(planner, table, key)

@@ -66,14 +66,18 @@ def test_every_quantity_has_its_unit_beside_it(planner: Built) -> None:
             shown = label(unit, "EUR")
             bare = re.sub(r" \w+(?=/|$)", "", shown, count=1)  # the line of a nutrient names it already
             near = texts_near(planner, placed, column.key)
-            said = shown in near or any(bare in text for text in near) or column.show == "share"
+            said = shown in near or any(bare in text for text in near) or column.look.show == "share"
             assert said, f"{placed.table.key}.{column.key}: no {shown} in {near}"
 
 
 def test_a_given_number_without_a_unit_is_a_count_a_share_or_an_index(planner: Built) -> None:
     for role in ("input", "constant"):
         for placed, column in planner.columns(role):
-            if planner.book.units[placed.table.key][column.key] == "" and column.show != "share" and not column.running:
+            if (
+                planner.book.units[placed.table.key][column.key] == ""
+                and column.look.show != "share"
+                and not column.meaning.running
+            ):
                 known = column.key in COUNTS | IN_A_UNIT_BESIDE or OWN_UNIT.match(column.key)
                 assert known, f"{placed.table.key}.{column.key} has no unit"
 
@@ -106,12 +110,12 @@ def test_every_input_has_a_validation_that_says_what_it_takes(planner: Built) ->
     for placed, column in planner.columns("input"):
         row, at = placed.cell(column.key)
         rule = covered[f"{placed.sheet}!{get_column_letter(at + 1)}{row + 1}"]
-        if column.choices:
+        if column.accepts.choices:
             assert rule.type == "list", f"{placed.table.key}.{column.key}"
-        elif column.type == "number":
+        elif column.meaning.type == "number":
             assert rule.type == "decimal"
-            assert column.minimum is None or float(rule.formula1) == column.minimum
-        elif column.type == "date":
+            assert column.accepts.minimum is None or float(rule.formula1) == column.accepts.minimum
+        elif column.meaning.type == "date":
             assert rule.type == "date"
 
 

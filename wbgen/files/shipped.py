@@ -18,6 +18,17 @@ def templates() -> Path:
     return _shipped("templates")
 
 
+def starter() -> Path:
+    """Return the lawns.yaml that a new planner begins with.
+
+    Raises `FileNotFoundError` where the installation has lost it.
+
+    >>> starter().name
+    'lawns.yaml'
+    """
+    return _shipped("starter") / "lawns.yaml"
+
+
 def product_catalogue() -> Path:
     """Return the folder of the product catalogue that comes with wbgen.
 

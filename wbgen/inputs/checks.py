@@ -60,7 +60,7 @@ Problems = Iterator[tuple[int, Kind, str, Any]]
 
 
 def _changed(entries: Entries, given: Sequence[Any] | None) -> Problems:
-    if entries.column.running:
+    if entries.column.meaning.running:
         given = [float(record + 1) for record in range(len(entries.shown))]
     if given is None:
         return
@@ -92,14 +92,16 @@ def _not_valid(entries: Entries) -> Problems:
 
 def _text_not_valid(entries: Entries) -> Problems:
     column = entries.column
-    choices = {text.casefold() for text in column.choices} if isinstance(column.choices, tuple) else set()
+    choices = (
+        {text.casefold() for text in column.accepts.choices} if isinstance(column.accepts.choices, tuple) else set()
+    )
     for record, found in enumerate(entries.shown):
         if found is None or found == "":
             continue
         if type(found) is not str:
             yield record, Kind.INPUT_NOT_VALID, "a number, a date or an error value stands where text is expected", None
         elif choices and found.casefold() not in choices:
-            yield record, Kind.INPUT_NOT_VALID, "this is none of the choices", " / ".join(column.choices)
+            yield record, Kind.INPUT_NOT_VALID, "this is none of the choices", " / ".join(column.accepts.choices)
         elif column.key in NAMES and (reason := bad_name(found)):
             yield record, Kind.INPUT_NOT_VALID, f"this cannot be a name: {reason}", None
         elif len(found) > LONGEST_TEXT:
@@ -118,7 +120,7 @@ def _figure_not_valid(entries: Entries) -> Problems:
             if not np.isnan(figures[record]):
                 day = math.floor(figures[record])
                 yield record, Kind.INPUT_NOT_VALID, "a date without a time of day is expected here", day
-    low, high = column.minimum, column.maximum
+    low, high = column.accepts.minimum, column.accepts.maximum
     least, most = -1e9 if low is None else low, 1e9 if high is None else high
     if entries.unit == DATE:
         least, most = serial(FIRST_DAY), serial(LAST_DAY) + 1
@@ -156,9 +158,9 @@ def unknown_names(tables: Mapping[str, Placed], values: Mapping[str, Mapping[str
     """Names in an input that stand nowhere in the column they are chosen from."""
     for key, placed in tables.items():
         for column in placed.table.columns:
-            if column.role != "input" or not isinstance(column.choices, str):
+            if column.role != "input" or not isinstance(column.accepts.choices, str):
                 continue
-            table, _, of = column.choices.partition(".")
+            table, _, of = column.accepts.choices.partition(".")
             known = {str(name).casefold() for name in values.get(table, {}).get(of, ())}
             for record, name in enumerate(values[key][column.key]):
                 if known and name and str(name).casefold() not in known:

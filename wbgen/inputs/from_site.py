@@ -70,7 +70,7 @@ def _together(fixed: Sequence[Row], own: Sequence[Row]) -> tuple[Row, ...]:
 
 def _column(column: Column, unit: str, count: int, given: tuple[Row, ...], default: Cell) -> Any:
     figures = blank_column(unit, count)
-    if column.running:
+    if column.meaning.running:
         return np.arange(1.0, count + 1)
     for index in range(count):
         cell = given[index].get(column.key) if index < len(given) else None

@@ -150,7 +150,7 @@ def align_lengths(inputs: Inputs, book: Book) -> Inputs:
         have, want = records[key], longest[table.records]
         if have == want:
             continue
-        running = {column.key for column in table.columns if column.running}
+        running = {column.key for column in table.columns if column.meaning.running}
         values[key] = {
             name: np.concatenate([
                 figures,

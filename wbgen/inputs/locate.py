@@ -69,7 +69,7 @@ def _aligned(tables: Sequence[Placed]) -> Iterator[Placed]:
     A column may have been inserted between.
     """
     for before, one in pairwise(tables):
-        if one.table.columns[0].skip and before.sheet == one.sheet and before.left != one.left:
+        if one.table.columns[0].page.skip and before.sheet == one.sheet and before.left != one.left:
             yield replace(one, left=before.left)
 
 
@@ -96,7 +96,7 @@ def _down(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, lis
     last = area.bottom if table.plain else area.bottom - 1
     if missing or last <= area.top:
         return None, [*missing] or [None]
-    left = area.left - table.columns[0].skip
+    left = area.left - table.columns[0].page.skip
     return Placed(table, area.sheet, at, area.top, area.top + 1, last, area.bottom, left=left), []
 
 
@@ -114,9 +114,9 @@ def _across(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, l
     if missing or area.right < first:
         return None, [*missing] or [None]
     at = {column.key: rows[lines[column.heading].key] for column in table.columns}
-    slots = _slots(table, area, min(at.values()) - 1 - bool(table.columns[0].group), text_at)
-    beside = {column.key: slots.get(column.slot, first + list(table.slots).index(column.slot))
-              for column in table.columns if column.slot}  # fmt: skip
+    slots = _slots(table, area, min(at.values()) - 1 - bool(table.columns[0].page.group), text_at)
+    beside = {column.key: slots.get(column.page.slot, first + list(table.slots).index(column.page.slot))
+              for column in table.columns if column.page.slot}  # fmt: skip
     first = min(beside.values(), default=first)
     return Placed(table, area.sheet, at, first, first, area.right, area.right, beside, area.left), []
 

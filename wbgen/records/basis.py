@@ -9,9 +9,9 @@ from typing import Annotated, Any, Final, Literal
 from pydantic_core import core_schema
 
 from wbgen.files.diagnostics import Place, did_you_mean
+from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
 from wbgen.files.yaml.tree import Listing, Scalar
-from wbgen.records.fields import NumberLeaf, OneOf, Text
 
 WORDS: Final = ("stoichiometry", "common practice", "memory", "invented")
 _EXPECTED: Final = "{published: <key of a source>} or one of: " + ", ".join(WORDS)

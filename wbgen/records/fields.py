@@ -1,7 +1,7 @@
-"""The single values of a record: text, names, words from a list, whole numbers, numbers, dates and quantities.
+"""The single values of a record that a planner's files have: names, dates and quantities.
 
-Each leaf stands in an `Annotated` beside the Python type that it gives, and refuses anything else with what it
-expected. Quantities stay as they were written (`Measure`); nothing is converted here.
+Words, numbers and plain text stand in `wbgen.files.yaml.fields`. Quantities stay as they were written (`Measure`);
+nothing is converted here.
 """
 
 from __future__ import annotations
@@ -9,13 +9,12 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, Any, ClassVar, Final
+from typing import Annotated, ClassVar, Final
 
-from pydantic_core import PydanticCustomError, core_schema
-
-from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, bad_name
+from wbgen.files.accepted import FIRST_DAY, LAST_DAY, bad_name
 from wbgen.files.diagnostics import Place, did_you_mean, shown
-from wbgen.files.yaml.records import found_text, wrong
+from wbgen.files.yaml.fields import Leaf, NumberLeaf
+from wbgen.files.yaml.records import wrong
 from wbgen.files.yaml.tree import Scalar
 from wbgen.units.quantity import KINDS, Quantity, UnitError, parse_quantity
 
@@ -48,47 +47,6 @@ class Measure:
         return self.quantity.to(unit)
 
 
-_NO_LIMIT: Final = 1e9
-
-
-class Leaf:
-    """Reads one single value. `expected` says in a few words what it takes."""
-
-    expected: ClassVar[str] = "a value"
-
-    def read(self, scalar: Scalar) -> object:
-        """The value; raises what `refusal` gives where it is not one."""
-        raise NotImplementedError
-
-    def refusal(self, scalar: Scalar, message: str = "", remedy: str = "") -> PydanticCustomError:
-        """The error for a value that this leaf does not take."""
-        said = message or f"this must be {self.expected}"
-        return wrong("wrong-value", said, expected=self.expected, found=found_text(scalar), remedy=remedy)
-
-    def __get_pydantic_core_schema__(self, source: object, handler: object) -> core_schema.CoreSchema:
-        return core_schema.no_info_plain_validator_function(self._read)
-
-    def _read(self, data: Any) -> object:
-        if not isinstance(data, Scalar):
-            raise wrong("wrong-shape", f"this must be {self.expected}", expected=self.expected, found=found_text(data))
-        return self.read(data)
-
-
-class TextLeaf(Leaf):
-    """Any text; a number or a date is taken as its text. Text that begins with = + - or @ stays text."""
-
-    expected = "text"
-
-    def read(self, scalar: Scalar) -> str:
-        text = scalar.text.strip()
-        if not text:
-            raise self.refusal(scalar, "this must not be empty", "write a text, or leave the key out")
-        if len(text) > LONGEST_TEXT:
-            said = f"this text is too long: {len(text)} characters, at most {LONGEST_TEXT}"
-            raise self.refusal(scalar, said, "shorten it")
-        return text
-
-
 class NameLeaf(Leaf):
     """A name that a spreadsheet looks up: never a pattern, a comparison, a number, a truth value or a formula."""
 
@@ -99,43 +57,6 @@ class NameLeaf(Leaf):
         if reason := bad_name(text):
             raise self.refusal(scalar, f"this cannot be a name: {reason}", "choose another name")
         return text
-
-
-@dataclass(frozen=True)
-class OneOf(Leaf):
-    """One word of a list."""
-
-    words: tuple[str, ...]
-
-    def __init__(self, *words: str) -> None:
-        object.__setattr__(self, "words", words)
-
-    def read(self, scalar: Scalar) -> str:
-        if scalar.text in self.words:
-            return scalar.text
-        raise wrong("unknown-word", f"{shown(scalar.text)} is not one of the words for this",
-                    expected="one of: " + ", ".join(self.words), found=shown(scalar.text),
-                    remedy=did_you_mean(scalar.text, self.words))  # fmt: skip
-
-
-@dataclass(frozen=True)
-class NumberLeaf(Leaf):
-    """A plain number without a unit, from `least` on to `most`; `whole` numbers only, if so said."""
-
-    least: float
-    most: float = _NO_LIMIT
-    whole: bool = False
-
-    def read(self, scalar: Scalar) -> float:
-        value = scalar.value
-        number = isinstance(value, int if self.whole else int | float) and not isinstance(value, bool)
-        if isinstance(value, int | float) and number and self.least <= value <= self.most:
-            return value
-        kind = "a whole number" if self.whole else "a number"
-        limit = f"{self.least:g} or more" if self.most >= _NO_LIMIT else f"from {self.least:g} to {self.most:g}"
-        remedy = f"write at most {self.most:g}" if number else "write the number without a unit and without quotes"
-        raise wrong("wrong-value", f"this must be {kind}, {limit}", expected=f"{kind}, {limit}",
-                    found=found_text(scalar), remedy=remedy)  # fmt: skip
 
 
 class DateLeaf(Leaf):
@@ -215,7 +136,6 @@ class DayOfYearLeaf(Leaf):
         return DayOfYear(int(match[1]), number, scalar.text)
 
 
-Text = Annotated[str, TextLeaf()]
 Name = Annotated[str, NameLeaf()]
 Day = Annotated[date, DateLeaf()]
 Count = Annotated[int, NumberLeaf(1, whole=True)]

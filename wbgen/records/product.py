@@ -6,9 +6,10 @@ from typing import Annotated, Final, Generic, Literal, TypeVar
 
 from pydantic import BeforeValidator, ValidationInfo
 
+from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of
 from wbgen.records.basis import BasisOf
-from wbgen.records.fields import Count, Measure, Name, NumberLeaf, Of, OneOf, Rate, Share, Text, VolumeRate
+from wbgen.records.fields import Count, Measure, Name, Of, Rate, Share, VolumeRate
 from wbgen.trade.nutrients import FORMS
 from wbgen.trade.tank_rules import TRAITS
 

@@ -3,22 +3,37 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
 from pathlib import Path
+from typing import Final
 
 from wbgen.files import shipped
+from wbgen.files.diagnostics import Diagnostic, Place, Report, did_you_mean, shown
 from wbgen.files.xlsx.addresses import letters
-from wbgen.sheets.compile import Compiled, Piece, compile_formula, guarded, pieces_of, quoted, resolve
+from wbgen.sheets.check import check, columns_of, is_lost, lost_names, tell_circle
+from wbgen.sheets.circles import circles
+from wbgen.sheets.compile import (
+    Compiled,
+    Piece,
+    UnknownNameError,
+    compile_formula,
+    guarded,
+    pieces_of,
+    quoted,
+    resolve,
+)  # fmt: skip
 from wbgen.sheets.expand import expand
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.macros import MACROS
 from wbgen.sheets.proof.algebra import Conversion
-from wbgen.sheets.proof.dimension import DATE, TEXT, Edit, Type, prove
-from wbgen.sheets.read import TemplateError, read_sheets
+from wbgen.sheets.proof.dimension import ANY, DATE, TEXT, Edit, Type, prove
+from wbgen.sheets.proof.functions import RULES
+from wbgen.sheets.read import Unread, read_templates
 from wbgen.sheets.template import Column, Sheet, System, Table
-from wbgen.units.quantity import parse_unit
+from wbgen.units.quantity import UnitError, parse_unit
 
 
 @dataclass(frozen=True)
@@ -62,20 +77,15 @@ class Book:
 
 
 def type_of(column: Column, system: System) -> Type:
-    """The type of a column's figures in a system of units."""
-    if column.type == "text":
-        return TEXT
-    if column.type == "date":
-        return DATE
-    unit = getattr(column.unit, system) if column.unit else ""
-    return Type("quantity", _canonical(unit))
+    """The type of a column's figures in a system of units. Raises UnitError where its unit is none."""
+    meaning = column.meaning
+    if meaning.type != "number":
+        return TEXT if meaning.type == "text" else DATE
+    unit = getattr(meaning.unit, system) if meaning.unit else ""
+    return Type("quantity", parse_unit(unit) if unit else "")
 
 
-def _canonical(unit: str) -> str:
-    return parse_unit(unit) if unit else ""
-
-
-_UNIT_WORDS = re.compile(r"\[([^][|]*)\|([^][|]*)\]")
+_UNIT_WORDS: Final = re.compile(r"\[([^][|]*)\|([^][|]*)\]")
 """In a text of a formula, the unit in metric and in US words: [g/m²|oz/1000 ft²]."""
 
 
@@ -83,49 +93,104 @@ def _in_system(sheet: Sheet, system: System) -> Sheet:
     """The sheet with the units in the texts of its formulas in the words of one system."""
 
     def spoken(column: Column) -> Column:
-        if column.formula is None or "[" not in column.formula:
+        formula = column.meaning.formula
+        if formula is None or "[" not in formula:
             return column
-        words = _UNIT_WORDS.sub(r"\1" if system == "metric" else r"\2", column.formula)
-        return column.model_copy(update={"formula": words})
+        words = _UNIT_WORDS.sub(r"\1" if system == "metric" else r"\2", formula)
+        return replace(column, meaning=replace(column.meaning, formula=words))
 
-    tables = tuple(table.model_copy(update={"columns": tuple(map(spoken, table.columns))}) for table in sheet.tables)
-    return sheet.model_copy(update={"tables": tables})
+    return replace(sheet, tables=tuple(replace(t, columns=tuple(map(spoken, t.columns))) for t in sheet.tables))
 
 
-def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
-    """The templates with every formula parsed and its units proven. Raises TemplateError with all that fail."""
+class _Prover:
+    """Proves the formulas of one system; what fails goes to the report, at the place of the formula."""
+
+    def __init__(self, sheets: Sequence[Sheet], system: System, unread: Unread, report: Report) -> None:
+        self.unread, self.report = unread, report
+        self.columns = columns_of(sheets)
+        self.types = {
+            table: {key: _type_or_any(column, system) for key, column in of.items()}
+            for table, of in self.columns.items()
+        }
+        self.needs: dict[tuple[str, str], set[tuple[str, str]]] = {}
+        self.told: set[Place] = set()
+
+    def formulas(self, table: Table) -> dict[str, Proven]:
+        """The proven formulas of a table by column."""
+        found = {}
+        for column in table.columns:
+            if column.meaning.formula is not None:
+                proven = self._proven(table, column)
+                if proven:
+                    found[column.key] = proven
+        return found
+
+    def circles(self) -> None:
+        """Report the columns that need themselves."""
+        for circle in circles(self.needs):
+            table, key = circle[0]
+            place = self.columns[table][key].written.of("formula")
+            tell_circle([".".join(at) for at in circle], place, self.report)
+
+    def _proven(self, table: Table, column: Column) -> Proven | None:
+        needs = self.needs[table.key, column.key] = set()
+        lost = set(lost_names(table, column, self.columns))
+
+        def lookup(name: str) -> Type:
+            if name in lost:
+                return ANY
+            try:
+                at = resolve(name, table.key, self.columns)
+            except UnknownNameError as error:
+                if is_lost(error.table, self.columns, self.unread):
+                    return ANY
+                raise
+            needs.add((at.table, at.key))
+            return self.types[at.table][at.key]
+
+        try:
+            source = guarded(table, column)
+            tree = parse(source)
+            proof = prove(tree, lookup, self.types[table.key][column.key], column.meaning.literals)
+        except FormulaError as error:
+            self._tell(error, table, column)
+            return None
+        return Proven(source, tree, proof.edits)
+
+    def _tell(self, error: FormulaError, table: Table, column: Column) -> None:
+        """Report a mistake in a formula; one that all members of a family share is told of the first."""
+        place = column.written.of("formula")
+        if place in self.told or (table.standing and isinstance(error, UnknownNameError)):
+            return  # `check` tells of what every sheet shows and no template has
+        self.told.add(place)
+        found, remedy = error.found, error.remedy
+        if error.code == "wrong-formula" and found:
+            found = shown(column.meaning.formula)
+        if error.code == "unknown-function":
+            remedy = did_you_mean(found, (*RULES, *MACROS))
+        self.report.add(error.code, place, f"the formula of {table.key}.{column.key} {error}",
+                        expected=error.expected, found=found, remedy=remedy)  # fmt: skip
+
+
+def _type_or_any(column: Column, system: System) -> Type:
+    """The type of a column; of one whose unit cannot be read, which is reported elsewhere, any."""
+    try:
+        return type_of(column, system)
+    except UnitError:
+        return ANY
+
+
+def _prove(sheets: Sequence[Sheet], system: System, unread: Unread, report: Report) -> Book:
+    """The book of sheets, every formula of which is parsed and its units proven; what fails goes to the report."""
     sheets = tuple(_in_system(sheet, system) for sheet in sheets)
-    columns = {t.key: {c.key: c for c in t.columns} for s in sheets for t in s.tables}
-    types = {table: {key: type_of(c, system) for key, c in of.items()} for table, of in columns.items()}
-    formulas: dict[str, dict[str, Proven]] = {}
-    found: dict[str, Conversion] = {}
-    problems: list[str] = []
-    for sheet in sheets:
-        for table in sheet.tables:
-            formulas[table.key] = {}
-
-            def lookup(name: str, home: str = table.key) -> Type:
-                at = resolve(name, home, columns)
-                return types[at.table][at.key]
-
-            for column in table.columns:
-                if column.formula is None:
-                    continue
-                where = f"{sheet.name}: {table.key}.{column.key}"
-                try:
-                    source = guarded(table, column)
-                    tree = parse(source)
-                    proof = prove(tree, lookup, types[table.key][column.key], column.literals)
-                except FormulaError as error:
-                    problems.append(f"{where}: {error}\n    {column.formula}")
-                    continue
-                formulas[table.key][column.key] = Proven(source, tree, proof.edits)
-                found |= {edit.conversion.key: edit.conversion for edit in proof.edits}
-    if problems:
-        raise TemplateError(problems)
+    prover = _Prover(sheets, system, unread, report)
+    formulas = {table.key: prover.formulas(table) for sheet in sheets for table in sheet.tables}
+    prover.circles()
     units = {
-        table: {key: t.unit if t.kind == "quantity" else t.kind for key, t in of.items()} for table, of in types.items()
+        table: {key: t.unit if t.kind == "quantity" else t.kind for key, t in of.items()}
+        for table, of in prover.types.items()
     }
+    found = {edit.conversion.key: edit.conversion for of in formulas.values() for p in of.values() for edit in p.edits}
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
@@ -137,14 +202,23 @@ class Templates:
     _books: dict[System, Book] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @cached_property
-    def sheets(self) -> tuple[Sheet, ...]:
-        """The sheets of both systems of units. Raises TemplateError with everything that is wrong in their files."""
-        return expand(read_sheets(self.folder))
+    def _read(self) -> tuple[tuple[Sheet, ...], Unread, tuple[Diagnostic, ...]]:
+        """The sheets of both systems of units, what is missing among them, and what is wrong with them."""
+        unread, report = Unread(), Report()
+        sheets = expand(read_templates(self.folder, unread, report), unread, report)
+        check(sheets, self.folder, unread, report)
+        return sheets, unread, report.diagnostics
 
     def book(self, system: System) -> Book:
-        """The book of these templates. Raises TemplateError with everything that is wrong in their files."""
+        """The book of these templates. Raises InputError with every mistake in their files."""
         if system not in self._books:
-            self._books[system] = prove_book(self.sheets, system)
+            sheets, unread, found = self._read
+            report = Report()
+            for one in found:
+                report.add(one.code, one.place, one.message, expected=one.expected, found=one.found, remedy=one.remedy)
+            book = _prove(sheets, system, unread, report)
+            report.raise_any()
+            self._books[system] = book
         return self._books[system]
 
 

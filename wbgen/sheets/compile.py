@@ -7,9 +7,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
+from wbgen.files.diagnostics import did_you_mean
 from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.macros import written_out
 from wbgen.sheets.proof.dimension import Edit
 from wbgen.sheets.template import Column, Table
 
@@ -18,22 +20,23 @@ STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
 
 
 def guarded(table: Table, column: Column) -> str:
-    """The formula of a column with its guard: empty text where a record lacks what the formula needs.
+    """The formula of a column, written out, with its guard: empty text where a record lacks what the formula needs.
 
     What another of the columns that are asked needs itself is not asked again: that one is blank then.
     """
     needs = needs_of(table, column)
     asked = [key for key in needs if not any(key in _lacking(table, other) for other in needs)]
     tests = ",".join(f'{key}=""' for key in asked)
+    formula = written_out(column.meaning.formula or "")
     if not tests:
-        return column.formula or ""
-    return f'IF({f"OR({tests})" if "," in tests else tests},"",{column.formula})'
+        return formula
+    return f'IF({f"OR({tests})" if "," in tests else tests},"",{formula})'
 
 
 def needs_of(table: Table, column: Column) -> tuple[str, ...]:
     """The columns without which a computed one is blank, in the order of the templates."""
-    own = column.blank_unless
-    if column.formula is None or own == ():
+    own = column.meaning.blank_unless
+    if column.meaning.formula is None or own == ():
         return ()
     return tuple(dict.fromkeys(key for key in (*table.blank_unless, *(own or ())) if key != column.key))
 
@@ -53,8 +56,16 @@ class Name:
     scope: str
 
 
+class UnknownNameError(FormulaError):
+    """A formula names what no template has; `table` is where it was looked for."""
+
+    def __init__(self, message: str, table: str, **said: str) -> None:
+        super().__init__(message, **said)
+        self.table = table
+
+
 def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) -> Name:
-    """What `name` stands for in a formula of `table`. Raises FormulaError naming the nearest right ones."""
+    """What `name` stands for in a formula of `table`. Raises UnknownNameError with the nearest one."""
     owner, dot, key = name.rpartition(".")
     scope = "this"
     if owner == "so_far":
@@ -64,9 +75,15 @@ def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) 
     else:
         owner = table
     if owner not in columns:
-        raise FormulaError(f"names the table {owner!r}, which no template has")
+        raise UnknownNameError(
+            f"names the table {owner!r}, which no template has", owner, code="unknown-table", expected="a table",
+            found=owner, remedy=did_you_mean(owner, columns),
+        )  # fmt: skip
     if key not in columns[owner]:
-        raise FormulaError(f"names {name!r}, which {owner} does not have")
+        raise UnknownNameError(
+            f"names {name!r}, which {owner} does not have", owner, code="unknown-column",
+            expected=f"a column of {owner}", found=key, remedy=did_you_mean(key, columns[owner]),
+        )  # fmt: skip
     return Name(owner, key, scope)
 
 

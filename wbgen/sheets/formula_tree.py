@@ -6,14 +6,26 @@ be replaced, or a conversion put in, without printing the formula anew.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
 import formualizer
 
+from wbgen.files.diagnostics import shown
+
 
 class FormulaError(ValueError):
-    """The text is not a formula, or not one that every spreadsheet program reads alike."""
+    """The text is not a formula, or not one that every spreadsheet program reads alike.
+
+    `code`, `expected`, `found` and `remedy` are those of a diagnostic; the latter are empty where the message says it.
+    """
+
+    def __init__(
+        self, message: str, *, code: str = "wrong-formula", expected: str = "", found: str = "", remedy: str = ""
+    ) -> None:
+        super().__init__(message)
+        self.code, self.expected, self.found, self.remedy = code, expected, found, remedy
 
 
 @dataclass(frozen=True, eq=False)
@@ -49,7 +61,9 @@ def parse(formula: str) -> Node:
         root = formualizer.parse("=" + formula)
         tokens = [token for token in formualizer.tokenize("=" + formula) if token is not None]
     except (formualizer.ParserError, formualizer.TokenizerError) as error:
-        raise FormulaError(f"cannot be read as a formula: {error}") from error
+        said = re.sub(r"^\w+( at position \d+)?: ", "", str(error))
+        remedy = "check its brackets, commas, quotes and operators"
+        raise FormulaError(f"cannot be read as a formula: {said}", found=shown(formula), remedy=remedy) from error
     built = _Builder([token for token in tokens if str(token.token_type) != "Whitespace"]).build(root)
     return built if formula.isascii() else _by_characters(built, formula)
 

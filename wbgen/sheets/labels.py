@@ -41,7 +41,7 @@ Told = Iterator[tuple[int, int, Kind, str | None, str]]
 
 def unit_text(column: Column, system: System) -> str | None:
     """A unit as it is printed; "" for none, None for money."""
-    unit = getattr(column.unit, system) if column.unit else ""
+    unit = getattr(column.meaning.unit, system) if column.meaning.unit else ""
     return None if "currency" in unit else label(unit) if unit else ""
 
 
@@ -58,7 +58,7 @@ def _top(placed: Placed, row: int) -> Told:
 def _down(placed: Placed, system: System) -> Told:
     table = placed.table
     row = placed.opening
-    has_units = any(column.unit for column in table.columns)
+    has_units = any(column.meaning.unit for column in table.columns)
     for column in table.columns:
         yield row, placed.at[column.key], "heading", column.heading, column.heading
         if unit := unit_text(column, system):
@@ -66,11 +66,11 @@ def _down(placed: Placed, system: System) -> Told:
         elif unit is None:
             yield row - 1, placed.at[column.key], "unit", None, column.heading
     row -= has_units
-    if any(column.group for column in table.columns):
+    if any(column.page.group for column in table.columns):
         row -= 1
         for column in table.columns:
-            if column.group:
-                yield row, placed.at[column.key], "group", column.group, column.heading
+            if column.page.group:
+                yield row, placed.at[column.key], "group", column.page.group, column.heading
     yield from _top(placed, row)
     if not table.plain and placed.left:
         yield placed.closing, placed.left - 1, "closing", CLOSING, table.title
@@ -88,15 +88,15 @@ def _across(sheet: Sheet, placed: Placed, system: System) -> Told:
             yield row, placed.left, "heading", column.heading, column.heading
             if not slotted and unit_text(column, system) != "":
                 yield row, unit_column, "unit", unit_text(column, system), column.heading
-            if column.group:
-                yield row - 1, placed.left, "group", column.group, column.heading
-        if column.note and placed.single and notes is not None and row not in seen:
-            yield row, max(notes - GUTTER + placed.left, placed.last + 1), "note", column.note, column.heading
+            if column.page.group:
+                yield row - 1, placed.left, "group", column.page.group, column.heading
+        if column.page.note and placed.single and notes is not None and row not in seen:
+            yield row, max(notes - GUTTER + placed.left, placed.last + 1), "note", column.page.note, column.heading
         seen.add(row)
-    row = min(seen) - bool(table.columns[0].group)
+    row = min(seen) - bool(table.columns[0].page.group)
     if table.slots:
         row -= 1
-        at = {column.slot: placed.beside[column.key] for column in table.columns if column.slot}
+        at = {column.page.slot: placed.beside[column.key] for column in table.columns if column.page.slot}
         for slot, heading in table.slots.items():
             yield row, at[slot], "slot", getattr(heading, system) or slot, table.title
     yield from _top(placed, row)

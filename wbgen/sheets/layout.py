@@ -108,14 +108,14 @@ def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Tab
     at: dict[str, int] = {}
     place = GUTTER
     for column in table.columns:
-        place += column.skip
+        place += column.page.skip
         at[column.key] = place
-        if column.group:
-            groups[place] = column.group
+        if column.page.group:
+            groups[place] = column.page.group
         place += 1
     row += bool(groups)
     units = None
-    if any(column.unit for column in table.columns):
+    if any(column.meaning.unit for column in table.columns):
         units, row = row, row + 1
     closing = row + count + (0 if table.plain else 1)
     placed = Placed(table, sheet.name, at, row, row + 1, row + count, closing)
@@ -137,10 +137,10 @@ def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, T
     beside: dict[str, int] = {}
     lines: dict[str, int] = {}
     for column in table.columns:
-        if column.group:
-            groups[row], row = column.group, row + 1
-        if column.slot:
-            beside[column.key] = first + slots.index(column.slot)
+        if column.page.group:
+            groups[row], row = column.page.group, row + 1
+        if column.page.slot:
+            beside[column.key] = first + slots.index(column.page.slot)
             if column.heading in lines:
                 at[column.key] = lines[column.heading]
                 continue

@@ -1,125 +1,188 @@
-"""The records of a template: a sheet, its tables, their columns."""
+"""The sheets of a planner, their tables and their columns: what a template says, families expanded.
+
+The files have the same words as flat keys: see `wbgen.sheets.records`. Everything knows where it is written.
+"""
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Final, Literal
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, model_validator
+from wbgen.files.diagnostics import Place
 
 Role = Literal["input", "formula", "constant"]
 Kind = Literal["number", "text", "date"]
 System = Literal["metric", "us"]
+Show = Literal["plain", "share", "date", "day", "moment"]
+Direction = Literal["down", "across"]
+Orientation = Literal["portrait", "landscape"]
 
-NAME = r"^[a-z][a-z_]*[a-z]$"
-"""Keys are lower-case words joined by underscores; digits would make some of them cell addresses."""
-
-
-STANDING = "standing_"
+STANDING: Final = "standing_"
 """Begins the key of the small form that shows the state of the checks on every sheet but the first."""
+STYLES: Final = ("strong", "fading", "verdict", "link", "sample", "shrink", "top", "upright")
+"""The looks that a column may have besides that of its role."""
 
 
-class Record(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+@dataclass(frozen=True)
+class Written:
+    """Where something is written in a template: its own place, and that of each of its values by key."""
+
+    place: Place = field(default_factory=lambda: Place(""))
+    values: Mapping[str, Place] = field(default_factory=dict)
+
+    def of(self, key: str) -> Place:
+        """Where the value of a key stands; where the whole begins if the key is not given."""
+        return self.values.get(key, self.place)
 
 
-class Unit(Record):
-    """The unit of a column in each system, as pint text. A table of both keeps a template in one piece."""
+@dataclass(frozen=True)
+class Unit:
+    """A text in each system, most often a unit. A table of both keeps a template in one piece."""
 
     metric: str
     us: str
 
 
-class Digits(Record):
+@dataclass(frozen=True)
+class Digits:
     """Decimals shown in each system."""
 
     metric: int
     us: int
 
 
-def _both(unit: object) -> object:
-    return {"metric": unit, "us": unit} if isinstance(unit, str) else unit
+Default = str | float | int | None
 
 
-def _default(value: object) -> object:
-    return Unit.model_validate(value) if isinstance(value, dict) else value
+@dataclass(frozen=True)
+class Defaults:
+    """What a new planner has in an input, in each system: a number, or a text (a quantity with its unit)."""
+
+    metric: Default = None
+    us: Default = None
 
 
-class Column(Record):
-    """One column of a table (one line, where the table lies on its side).
+@dataclass(frozen=True)
+class Meaning:
+    """What the figures of a column are, and where they come from."""
 
-    `unit` is stated for every quantity; a number without one is a count or an index. `blank_unless` names
-    the columns without which this one stays empty, besides those of its table; an empty list lifts these too.
-    """
-
-    key: str = Field(pattern=NAME)
-    heading: str
     type: Kind = "number"
-    unit: Annotated[Unit | None, BeforeValidator(_both)] = None
+    """Whether they are numbers, texts or dates."""
+    unit: Unit | None = None
+    """The unit of every quantity; a number without one is a count or an index."""
     formula: str | None = None
-    constant: bool = False
-    running: bool = False
-    """True for a constant that counts the records: 1, 2, 3."""
-    default: Annotated[Unit | str | float | int | None, BeforeValidator(_default)] = None
-    """What a new planner has here: a number, a quantity as text, or one of these in each system."""
+    """How each is worked out, as it is written; None for an input or a constant."""
     literals: tuple[float, ...] = ()
     """Numbers that the trade's own equation has, such as the 3 of Simpson's rule."""
-    choices: tuple[str, ...] | str = ()
-    minimum: float | None = None
-    maximum: float | None = None
-    digits: Digits | int | None = None
-    show: Literal["plain", "share", "date", "day", "moment", "each"] = "plain"
-    """A moment is a day with its hour; `each`: as the family's member says, and with its digits."""
     blank_unless: tuple[str, ...] | None = None
-    each: str | None = None
-    slot: str | None = None
-    group: str | None = None
-    note: str = ""
-    width: float | None = None
+    """The columns without which this one stays empty, besides those of its table; an empty list lifts these too."""
+    constant: bool = False
+    """True where a build fills it in and nobody types."""
+    running: bool = False
+    """True for a constant that counts the records: 1, 2, 3."""
+
+
+@dataclass(frozen=True)
+class Accepts:
+    """What an input takes."""
+
+    default: Defaults = Defaults()
+    """What a new planner has here."""
+    choices: tuple[str, ...] | str = ()
+    """The words to choose from, or the column (`table.key`) that has them."""
+    minimum: float | None = None
+    """The least that may be typed."""
+    maximum: float | None = None
+    """The most that may be typed."""
+
+    def default_in(self, system: System) -> Default:
+        """What a new planner has here in one system of units; None for nothing."""
+        return self.default.metric if system == "metric" else self.default.us
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a figure looks in its cell."""
+
+    digits: Digits | int | None = None
+    """The decimals shown."""
+    show: Show = "plain"
+    """As a number, a share in per cent, a date, a day of the year, or a moment: a day with its hour."""
+    style: str | None = None
+    """One of `STYLES`; None for that of the column's role alone."""
     wrap: bool = False
+    """True where a long text takes several lines."""
+
+    def digits_in(self, system: System) -> int | None:
+        """The decimals shown in one system; None where there is no saying."""
+        if isinstance(self.digits, Digits):
+            return self.digits.metric if system == "metric" else self.digits.us
+        return self.digits
+
+
+@dataclass(frozen=True)
+class Page:
+    """Where a column stands on its sheet, and the words round it."""
+
+    note: str = ""
+    """What a person should know of the column."""
+    group: str | None = None
+    """The heading of a group that begins with this column."""
+    slot: str | None = None
+    """The slot of a form with several cells a line."""
+    width: float | None = None
+    """Of the sheet's column, in characters."""
     wide: int = 1
     """Cells that a form's figure takes, or one of a column with several lines; more than one for a sentence."""
     skip: int = 0
     """Sheet columns left empty before this one."""
     lines: int = 1
     """Lines of text that a record must have room for."""
-    style: str | None = None
-    page: bool = False
-    """True where a printed page of a wide table begins."""
-    beside: bool = False
-    """True for a column of a family whose members stand with those of the column before: A one, A two, B one, B two."""
+    begins: bool = False
+    """True where a printed page of a wide table begins (the key `page`)."""
+
+
+@dataclass(frozen=True)
+class Column:
+    """One column of a table (one line, where the table lies on its side)."""
+
+    key: str
+    heading: str
+    meaning: Meaning = Meaning()
+    accepts: Accepts = Accepts()
+    look: Look = Look()
+    page: Page = Page()
+    written: Written = field(default_factory=Written, compare=False, repr=False)
 
     @property
     def role(self) -> Role:
-        return "formula" if self.formula is not None else "constant" if self.constant else "input"
-
-    @model_validator(mode="after")
-    def _one_role(self) -> Column:
-        if self.formula is not None and self.constant:
-            raise ValueError("a column is a formula or a constant, not both")
-        if self.type != "number" and self.unit is not None:
-            raise ValueError("only a number has a unit")
-        return self
+        return "formula" if self.meaning.formula is not None else "constant" if self.meaning.constant else "input"
 
 
-class Table(Record):
+@dataclass(frozen=True)
+class Table:
     """Records that run down the sheet, or across it where there are few of them.
 
     `records` is a number, or the name of a capacity that the build sets (one for each lawn, and so on).
     A form is a table of one record that lies across.
     """
 
-    key: str = Field(pattern=NAME)
+    key: str
     title: str
-    direction: Literal["down", "across"] = "down"
+    columns: tuple[Column, ...]
+    direction: Direction = "down"
     records: int | str = 1
     blank_unless: tuple[str, ...] = ()
-    columns: tuple[Column, ...]
-    slots: dict[str, Annotated[Unit, BeforeValidator(_both)]] = Field(default_factory=dict)
+    """The columns without which a record shows nothing."""
+    slots: Mapping[str, Unit] = field(default_factory=dict)
     """For a form with several cells a line: the slots, left to right, with their headings."""
-    rows: tuple[dict[str, str | float], ...] = ()
+    rows: tuple[Mapping[str, str | float], ...] = ()
     """The constants of a table whose records are written in the template; quantities as text."""
     note: str = ""
+    """What a person should know of the table."""
     filter: bool = False
+    """True where the headings have the arrows of a filter."""
     plain: bool = False
     """True for a table that a person only reads: no note column, no closing row."""
     vanish: str | None = None
@@ -128,6 +191,7 @@ class Table(Record):
     """Sheet columns that the headings of a table lying across may take."""
     page: bool = False
     """True where a printed page begins with this table."""
+    written: Written = field(default_factory=Written, compare=False, repr=False)
 
     @property
     def standing(self) -> bool:
@@ -135,7 +199,8 @@ class Table(Record):
         return self.key.startswith(STANDING)
 
 
-class Chart(Record):
+@dataclass(frozen=True)
+class Chart:
     """Lines of one table's columns over another of its columns, drawn to the right of the table."""
 
     table: str
@@ -146,17 +211,23 @@ class Chart(Record):
     """What the lines are of; empty for the heading of the first."""
     right: tuple[str, ...] = ()
     """Columns drawn as marks without a line, with an axis of their own at the right."""
-    scale: tuple[float, float] | None = None
+    scale: tuple[float, ...] | None = None
     """The ends of the axis at the right. Cells without a figure are drawn as 0, so it should begin above that."""
+    written: Written = field(default_factory=Written, compare=False, repr=False)
 
 
-class Sheet(Record):
-    name: str = Field(max_length=31)
+@dataclass(frozen=True)
+class Sheet:
+    """A sheet of the workbook: its tables from top to bottom, and how it is printed."""
+
+    name: str
     purpose: str
-    orientation: Literal["portrait", "landscape"] = "landscape"
     tables: tuple[Table, ...] = ()
+    orientation: Orientation = "landscape"
     freeze: bool = True
+    """True where the headings of its one long table stay in view."""
     widths: tuple[float, ...] = ()
+    """Of the sheet's columns from the left, in characters; they come before the columns' own."""
     printed: int | None = None
     """The sheet columns (from the left) that are printed, where those to their right are the working behind them."""
     last_printed: str = ""
@@ -172,3 +243,4 @@ class Sheet(Record):
     """The sheet column (from 0) of all notes, wrapped; without it they stand beside their figures."""
     size: int = 10
     """Size of the sheet's print, in points."""
+    written: Written = field(default_factory=Written, compare=False, repr=False)

@@ -59,6 +59,11 @@ def family(name: str) -> tuple[Member, ...]:
     return _FAMILIES[name]
 
 
+def family_names() -> tuple[str, ...]:
+    """The names of all families."""
+    return tuple(_FAMILIES)
+
+
 def _nutrients() -> tuple[Member, ...]:
     return tuple(
         Member(n.key, n.name, {"symbol": n.symbol, "printed": n.printed, "element": n.element}) for n in NUTRIENTS

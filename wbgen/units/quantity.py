@@ -49,6 +49,7 @@ __all__ = [
 ]  # fmt: skip
 
 _NUMBER: Final = re.compile(r"[+-]?(?:[0-9]{1,3}(?: [0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?")
+_PURE: Final = ("", "percent", "dimensionless")
 _MOST_DIGITS: Final = 20
 _LARGEST_EXPONENT: Final = 15
 
@@ -88,6 +89,20 @@ class Quantity:
         0.488243
         """
         return convert(self.exact, self.unit, unit)
+
+    def figure_in(self, unit: str) -> float:
+        """The number in the unit of a column; a share or a plain number is itself there.
+
+        A mass in a column of one nutrient is of that nutrient. Raises UnitError where the dimensions differ.
+
+        >>> parse_quantity("5 %").figure_in(""), parse_quantity("2 g/m²").figure_in("g_N/m**2")
+        (0.05, 2.0)
+        """
+        if self.unit in _PURE:
+            return float(self.exact * (Fraction(1, 100) if self.unit == "percent" else 1))
+        symbol = NUTRIENT_ATOMS.get(unit.partition("/")[0])
+        own = with_nutrient(self.unit, symbol) if self.nutrient is None and symbol is not None else self.unit
+        return convert(self.exact, own, unit or "dimensionless")
 
 
 def parse_quantity(text: str, *kinds: str) -> Quantity:

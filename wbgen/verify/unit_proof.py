@@ -67,7 +67,7 @@ class UnitsInFile:
             return types[0] if types else ANY
 
         if home is not None and home.column.role == "formula":
-            prove(tree, lookup, home.type, home.column.literals, strict=True)
+            prove(tree, lookup, home.type, home.column.meaning.literals, strict=True)
             return
         # A person may calculate in an input cell: plain numbers are then of the unit of its column.
         written = tuple(float(node.value) for node in tree.walk() if node.kind == "number")

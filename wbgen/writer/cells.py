@@ -8,7 +8,7 @@ from typing import Any
 from wbgen.model.inputs import Column as Figures
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column, Digits
+from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.styles import VERDICT_SIZE
@@ -21,13 +21,13 @@ def write_column(canvas: Canvas, placed: Placed, column: Column, figures: Figure
     """Write every figure of a column. `figures` are bare numbers in the column's unit, or text."""
     style = _style(canvas, placed, column)
     values = shown(figures[: 1 if placed.single else placed.records])
-    if column.style in ("verdict", "upright") or column.lines > 1 or column.wrap:
+    if column.look.style in ("verdict", "upright") or column.page.lines > 1 or column.look.wrap:
         for record, value in enumerate(values):
             _room(canvas, *placed.cell(column.key, record), column, value)
-    if column.wide > 1 and (placed.single or formula is not None):
+    if column.page.wide > 1 and (placed.single or formula is not None):
         for record in range(len(values)):
             row, at = placed.cell(column.key, record)
-            canvas.worksheet.merge_range(row, at, row, at + column.wide - 1, "", style)
+            canvas.worksheet.merge_range(row, at, row, at + column.page.wide - 1, "", style)
     if formula is None:
         _write_given(canvas, placed, column, values, style)
     else:
@@ -50,23 +50,22 @@ def shown(figures: Figures) -> list[Shown]:
 
 
 def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
-    digits = getattr(column.digits, canvas.system) if isinstance(column.digits, Digits) else column.digits
-    number = styles.number_format(column.show, digits, column.type)
-    more: dict[str, Any] = {"text_wrap": True} if column.wrap else {}
-    if column.type == "text" or placed.single:
+    number = styles.number_format(column.look.show, column.look.digits_in(canvas.system), column.meaning.type)
+    more: dict[str, Any] = {"text_wrap": True} if column.look.wrap else {}
+    if column.meaning.type == "text" or placed.single:
         more |= {"align": "left", "indent": 1}
-    return canvas.style(column.role, number=number, variant=column.style, **more)
+    return canvas.style(column.role, number=number, variant=column.look.style, **more)
 
 
 def _room(canvas: Canvas, row: int, at: int, column: Column, value: Shown) -> None:
-    if column.style == "verdict":
+    if column.look.style == "verdict":
         canvas.needs(row, at, "x", size=VERDICT_SIZE)
-    elif column.style == "upright":
+    elif column.look.style == "upright":
         canvas.needs(row, at, "x\nx\nx\nx")
-    elif column.lines > 1:
-        canvas.needs(row, at, "\n".join("x" * column.lines))
+    elif column.page.lines > 1:
+        canvas.needs(row, at, "\n".join("x" * column.page.lines))
     elif isinstance(value, str):
-        canvas.needs(row, at, value, cells=column.wide)
+        canvas.needs(row, at, value, cells=column.page.wide)
 
 
 def _write_given(canvas: Canvas, placed: Placed, column: Column, values: Sequence[Shown], style: Any) -> None:
@@ -80,7 +79,7 @@ def _write(canvas: Canvas, row: int, at: int, column: Column, value: Shown, styl
         canvas.worksheet.write_blank(row, at, None, style)
     elif not isinstance(value, str):
         canvas.worksheet.write_number(row, at, value, style)
-    elif column.style == "link":
+    elif column.look.style == "link":
         canvas.worksheet.write_url(row, at, f"internal:{quoted(value)}!A1", style, value)
     else:
         canvas.worksheet.write_string(row, at, value, style)

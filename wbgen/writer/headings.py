@@ -16,7 +16,7 @@ def frame(canvas: Canvas, placed: Placed, dress: TableRows) -> None:
     if table.standing:
         return
     down = table.direction == "down"
-    across = max(placed.at[column.key] + column.wide - 1 for column in table.columns) if down else placed.last
+    across = max(placed.at[column.key] + column.page.wide - 1 for column in table.columns) if down else placed.last
     last = max(across, GUTTER + 1)
     canvas.blanks(dress.title, GUTTER, last, "table")
     canvas.text(dress.title, GUTTER, table.title, "table")
@@ -67,32 +67,32 @@ def heading(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) ->
 
 
 def _above(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
-    at, unit = placed.at[column.key], canvas.unit(column.unit)
+    at, unit = placed.at[column.key], canvas.unit(column.meaning.unit)
     if dress.units is not None and unit:
         canvas.text(dress.units, at, unit, "unit")
         canvas.needs(dress.units, at, unit)
-    left = column.type == "text"
-    look = {"align": "left" if left else "right", "indent": int(left), "text_wrap": column.wide == 1}
+    left = column.meaning.type == "text"
+    look = {"align": "left" if left else "right", "indent": int(left), "text_wrap": column.page.wide == 1}
     canvas.text(dress.headings, at, column.heading, "heading", **look)
-    canvas.needs(dress.headings, at, column.heading, cells=column.wide, bold=True)
-    if column.note:
-        canvas.worksheet.write_comment(dress.headings, at, column.note, NOTE)
+    canvas.needs(dress.headings, at, column.heading, cells=column.page.wide, bold=True)
+    if column.page.note:
+        canvas.worksheet.write_comment(dress.headings, at, column.page.note, NOTE)
 
 
 def _beside(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
-    look = {"valign": "top"} if column.style == "top" else {}
+    look = {"valign": "top"} if column.look.style == "top" else {}
     canvas.text(row, GUTTER, column.heading, "line", text_wrap=table.span == 1, **look)
     if table.span == 1:
         canvas.needs(row, GUTTER, column.heading)
-    unit = canvas.unit(column.unit)
+    unit = canvas.unit(column.meaning.unit)
     units_in_slots = any("/" in getattr(slot, canvas.system) for slot in table.slots.values())
     if dress.unit_column is not None and unit and not units_in_slots:
         canvas.text(row, dress.unit_column, unit, "unit_beside")
-    if column.note and not placed.single:
-        canvas.worksheet.write_comment(row, GUTTER, column.note, NOTE)
-    elif column.note and dress.notes_column is not None:
+    if column.page.note and not placed.single:
+        canvas.worksheet.write_comment(row, GUTTER, column.page.note, NOTE)
+    elif column.page.note and dress.notes_column is not None:
         wrapped = canvas.sheet.notes_column is not None
-        canvas.text(row, dress.notes_column, column.note, "note", text_wrap=wrapped, indent=1)
+        canvas.text(row, dress.notes_column, column.page.note, "note", text_wrap=wrapped, indent=1)
         if wrapped:
-            canvas.needs(row, dress.notes_column, column.note)
+            canvas.needs(row, dress.notes_column, column.page.note)

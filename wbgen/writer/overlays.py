@@ -6,7 +6,7 @@ from typing import Any
 
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.layout import GUTTER, Placed
-from wbgen.sheets.template import Chart, Column, Digits
+from wbgen.sheets.template import Chart, Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 
@@ -47,8 +47,7 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
     ruled = (
         {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
     )  # some programs take one rule a cell
-    usual = getattr(column.digits, canvas.system) if isinstance(column.digits, Digits) else column.digits or 0
-    for digits in range(min(2, usual)):
+    for digits in range(min(2, column.look.digits_in(canvas.system) or 0)):
         look = {"num_format": styles.number_format("plain", digits, "number")}
         plain = canvas.workbook.add_format(look | ruled)
         rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
@@ -58,7 +57,7 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
 def draw(canvas: Canvas, chart: Chart) -> None:
     """A chart beside its table; units stand on its axes, and dashes tell its lines apart."""
     placed = canvas.laid.placed[chart.table]
-    named = placed.column(chart.over).type == "text"
+    named = placed.column(chart.over).meaning.type == "text"
     drawn = canvas.workbook.add_chart({"type": "line"} if named else {"type": "scatter", "subtype": "straight"})
     for index, key in enumerate(chart.lines):
         line = {"color": styles.LINES[index], "width": 2, "dash_type": styles.DASHES[index]}
@@ -72,9 +71,9 @@ def draw(canvas: Canvas, chart: Chart) -> None:
     drawn.set_title({"name": chart.title, "name_font": {"name": styles.FONT, "size": 11}})
     along = {"name": placed.column(chart.over).heading, "major_gridlines": {"visible": False}}
     drawn.set_x_axis(along if named else along | {"num_format": "d mmm"})
-    drawn.set_y_axis({"name": f"{chart.of or up.heading}, {canvas.unit(up.unit)}", "min": 0})
+    drawn.set_y_axis({"name": f"{chart.of or up.heading}, {canvas.unit(up.meaning.unit)}", "min": 0})
     if chart.right:
-        unit = canvas.unit(placed.column(chart.right[0]).unit)
+        unit = canvas.unit(placed.column(chart.right[0]).meaning.unit)
         words = ", ".join([placed.column(key).heading for key in chart.right] + ([unit] if unit else []))
         low, high = chart.scale or (None, None)
         drawn.set_y2_axis({"name": words, "min": low, "max": high, "major_gridlines": {"visible": False}})

@@ -61,7 +61,7 @@ def page_starts(sheet: Sheet, laid: Layout) -> list[int]:
         for table in sheet.tables
         if table.direction == "down"
         for column in table.columns
-        if column.page
+        if column.page.begins
     })  # fmt: skip
 
 

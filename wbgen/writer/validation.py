@@ -29,22 +29,23 @@ def rules_for(placed: Placed, column: Column, tables: Mapping[str, Placed], unit
 
 
 def _rule(placed: Placed, column: Column, tables: Mapping[str, Placed]) -> dict[str, Any]:
-    if isinstance(column.choices, str):
-        table, _, key = column.choices.partition(".")
+    accepts = column.accepts
+    if isinstance(accepts.choices, str):
+        table, _, key = accepts.choices.partition(".")
         return {"validate": "list", "source": "=" + _records(tables[table], key)}
-    if column.choices:
-        return {"validate": "list", "source": list(column.choices)}
-    if column.type == "date":
+    if accepts.choices:
+        return {"validate": "list", "source": list(accepts.choices)}
+    if column.meaning.type == "date":
         return {"validate": "date", "criteria": "between", "minimum": FIRST_DAY, "maximum": LAST_DAY}
-    if column.type == "text":
+    if column.meaning.type == "text":
         if column.key in NAMES:
             row, at = placed.cell(column.key)
             return {"validate": "custom", "value": _plain_name(address(row, at))}
         return {"validate": "length", "criteria": "<=", "value": LONGEST_TEXT}
-    low = column.minimum if column.minimum is not None else -1e9
+    low = accepts.minimum if accepts.minimum is not None else -1e9
     return {
         "validate": "decimal", "criteria": "between",
-        "minimum": low, "maximum": column.maximum if column.maximum is not None else 1e9,
+        "minimum": low, "maximum": accepts.maximum if accepts.maximum is not None else 1e9,
     }  # fmt: skip
 
 
@@ -61,18 +62,19 @@ def _plain_name(cell: str) -> str:
 
 
 def _told(column: Column, unit: str) -> str:
-    if isinstance(column.choices, str):
-        told = f"a name from the sheet {column.choices.partition('.')[0].replace('_', ' ').capitalize()}"
-    elif column.choices:
-        told = "one of " + ", ".join(column.choices)
-    elif column.type == "date":
+    accepts = column.accepts
+    if isinstance(accepts.choices, str):
+        told = f"a name from the sheet {accepts.choices.partition('.')[0].replace('_', ' ').capitalize()}"
+    elif accepts.choices:
+        told = "one of " + ", ".join(accepts.choices)
+    elif column.meaning.type == "date":
         told = "a date"
-    elif column.type == "text":
+    elif column.meaning.type == "text":
         told = "a name without * ? ~ and not beginning with = < > + - @" if column.key in NAMES else "text"
     else:
-        told = "a number" + (f" in {unit}" if unit else " (a share: 5 % is 5%)" if column.show == "share" else "")
-        if column.minimum is not None and column.maximum is not None:
-            told += f" from {column.minimum:g} to {column.maximum:g}"
-        elif column.minimum is not None:
-            told += f", {column.minimum:g} or more"
-    return f"{told}. {column.note}" if column.note else f"{told}."
+        told = "a number" + (f" in {unit}" if unit else " (a share: 5 % is 5%)" if column.look.show == "share" else "")
+        if accepts.minimum is not None and accepts.maximum is not None:
+            told += f" from {accepts.minimum:g} to {accepts.maximum:g}"
+        elif accepts.minimum is not None:
+            told += f", {accepts.minimum:g} or more"
+    return f"{told}. {column.page.note}" if column.page.note else f"{told}."

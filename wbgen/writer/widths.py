@@ -20,8 +20,8 @@ def column_widths(sheet: Sheet, laid: Layout) -> dict[int, float]:
         placed = laid.placed[table.key]
         if table.direction == "down":
             for column in table.columns:
-                usual = TEXT_WIDTH if column.type == "text" else NUMBER_WIDTH
-                want(placed.at[column.key], column.width or usual)
+                usual = TEXT_WIDTH if column.meaning.type == "text" else NUMBER_WIDTH
+                want(placed.at[column.key], column.page.width or usual)
         elif not table.standing:
             want(GUTTER, LINE_WIDTH)
             for at in range(GUTTER + table.span, placed.last + 1):

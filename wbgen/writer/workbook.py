@@ -83,7 +83,7 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
             write_column(canvas, placed, column, values[table.key][column.key], compiled[table.key].get(column.key))
             if column.role == "input":
                 _validate(canvas, placed, column)
-            if sheet.bare and column.type == "number" and column.role == "formula":
+            if sheet.bare and column.meaning.type == "number" and column.role == "formula":
                 drop_zeros(canvas, placed, column)
         let_vanish(canvas, placed)
         if table.filter:
@@ -99,7 +99,7 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
 
 def _validate(canvas: Canvas, placed: Placed, column: Column) -> None:
     first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
-    rules = rules_for(placed, column, canvas.laid.placed, canvas.unit(column.unit))
+    rules = rules_for(placed, column, canvas.laid.placed, canvas.unit(column.meaning.unit))
     canvas.worksheet.data_validation(*first, *last, rules)
 
 

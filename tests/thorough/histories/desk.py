@@ -146,4 +146,4 @@ class Desk:
 
 
 def _running(placed: Placed) -> Sequence[Column]:
-    return [column for column in placed.table.columns if column.running]
+    return [column for column in placed.table.columns if column.meaning.running]

@@ -44,20 +44,20 @@ def inputs(desk: Desk) -> Iterator[tuple[str, Column]]:
 
 def possible(desk: Desk, column: Column) -> list[Value]:
     """What a cell of an input column takes."""
-    if isinstance(column.choices, str):
-        table, _, key = column.choices.partition(".")
+    if isinstance(column.accepts.choices, str):
+        table, _, key = column.accepts.choices.partition(".")
         return [None, *(value for value in desk.values(table, key) if isinstance(value, str))]
-    if column.choices:
-        return [None, *column.choices]
-    if column.type != "number":
-        return list(DAYS if column.type == "date" else TEXTS)
-    low, high = (-1e9 if column.minimum is None else column.minimum), (column.maximum or 1e9)
+    if column.accepts.choices:
+        return [None, *column.accepts.choices]
+    if column.meaning.type != "number":
+        return list(DAYS if column.meaning.type == "date" else TEXTS)
+    low, high = (-1e9 if column.accepts.minimum is None else column.accepts.minimum), (column.accepts.maximum or 1e9)
     return [figure for figure in FIGURES if figure is None or low <= figure <= high]
 
 
 def chosen_from(desk: Desk, table: str) -> Iterator[tuple[str, Column]]:
     """The input columns whose cells name a record of a table."""
-    return ((key, column) for key, column in inputs(desk) if column.choices == f"{table}.name")
+    return ((key, column) for key, column in inputs(desk) if column.accepts.choices == f"{table}.name")
 
 
 def rename_where_chosen(desk: Desk, table: str, old: Value, new: Value) -> None:

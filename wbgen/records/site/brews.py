@@ -7,9 +7,10 @@ from typing import Annotated
 
 from wbgen.files.accepted import as_read
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import Text
 from wbgen.files.yaml.records import Record
 from wbgen.records.catalogue import Catalogue
-from wbgen.records.fields import Measure, Of, Share, Text, Volume
+from wbgen.records.fields import Measure, Of, Share, Volume
 from wbgen.records.product_rules import Check, check_amount
 from wbgen.records.site.names import known_product
 

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import OneOf, Text
 from wbgen.files.yaml.records import Record
 from wbgen.records.catalogue import Catalogue
-from wbgen.records.fields import Area, Day, Measure, Of, OneOf, Rate, Speed, Temperature, Text, Volume
+from wbgen.records.fields import Area, Day, Measure, Of, Rate, Speed, Temperature, Volume
 from wbgen.records.product_rules import Check, check_amount, check_own_rate
 from wbgen.records.site.names import Names, known, known_product, tell
 from wbgen.records.site.weather import believable_temperature, believable_wind

@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from typing import Annotated, Final, Literal
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import OneOf
 from wbgen.files.yaml.records import Record
-from wbgen.records.fields import Length, Measure, Name, Of, OneOf
+from wbgen.records.fields import Length, Measure, Name, Of
 
 SHAPES: Final[dict[str, tuple[str, ...]]] = {
     "rectangle": ("length", "width"),

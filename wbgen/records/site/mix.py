@@ -7,10 +7,11 @@ from typing import Annotated, Any, Final, Literal
 from pydantic_core import core_schema
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import OneOf, Text
 from wbgen.files.yaml.records import Record, found_text, wrong
 from wbgen.files.yaml.tree import Scalar
 from wbgen.records.catalogue import Catalogue
-from wbgen.records.fields import Day, Measure, Of, OneOf, Rate, Share, Text, VolumeRate
+from wbgen.records.fields import Day, Measure, Of, Rate, Share, VolumeRate
 from wbgen.records.product_rules import Check, check_own_rate
 from wbgen.records.site.names import Names, known, known_product, tell, unique
 from wbgen.records.site.weather import Water, Weather, YesNo, believable_temperature, check_weather

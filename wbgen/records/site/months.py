@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Annotated
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import NumberLeaf
 from wbgen.files.yaml.records import Record
-from wbgen.records.fields import NumberLeaf, Temperature
+from wbgen.records.fields import Temperature
 from wbgen.trade.families import MONTH_NAMES
 
 

@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import OneOf, Text
 from wbgen.files.yaml.records import Record
 from wbgen.records.catalogue import Catalogue
-from wbgen.records.fields import Count, Day, Measure, Name, Of, OneOf, Rate, Text, VolumeRate
+from wbgen.records.fields import Count, Day, Measure, Name, Of, Rate, VolumeRate
 from wbgen.records.product_rules import Check, check_own_rate
 from wbgen.records.site.names import Names, known, known_product
 

@@ -6,8 +6,9 @@ from typing import Annotated
 
 from wbgen.files.accepted import as_read
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import NumberLeaf, Text
 from wbgen.files.yaml.records import Record
-from wbgen.records.fields import Day, Measure, NumberLeaf, Of, Share, Text
+from wbgen.records.fields import Day, Measure, Of, Share
 from wbgen.records.site.names import Names, known
 
 _OneToNine = Annotated[float, NumberLeaf(1, 9)]

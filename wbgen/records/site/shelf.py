@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import Record
 from wbgen.records.catalogue import Catalogue
-from wbgen.records.fields import Day, Measure, NumberLeaf, Of, OneOf, Text
+from wbgen.records.fields import Day, Measure, Of
 from wbgen.records.product import Product
 from wbgen.records.product_rules import Check, check_amount
 from wbgen.records.site.names import known_product

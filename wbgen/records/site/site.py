@@ -11,10 +11,11 @@ from typing import Final, TypeVar
 from pydantic import Field
 
 from wbgen.files.diagnostics import Place, Report
+from wbgen.files.yaml.fields import Text
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
 from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, load
 from wbgen.records.catalogue import Catalogue, read_catalogue
-from wbgen.records.fields import Name, Text
+from wbgen.records.fields import Name
 from wbgen.records.site.brews import Brew, check_brews
 from wbgen.records.site.details import Details, Setting, SettingOf
 from wbgen.records.site.diary import Application, check_application, check_diary_products

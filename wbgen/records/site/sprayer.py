@@ -6,9 +6,10 @@ from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import Leaf, NumberLeaf, OneOf
 from wbgen.files.yaml.records import Record
 from wbgen.files.yaml.tree import Scalar
-from wbgen.records.fields import Area, Count, Leaf, Length, Measure, Name, NumberLeaf, Of, OneOf, Volume, VolumeRate
+from wbgen.records.fields import Area, Count, Length, Measure, Name, Of, Volume, VolumeRate
 from wbgen.records.site.names import tell
 
 Seconds = Annotated[float, NumberLeaf(0.1, 86_400)]

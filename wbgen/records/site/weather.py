@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.fields import OneOf
 from wbgen.files.yaml.records import Record
-from wbgen.records.fields import Measure, Of, OneOf, Share, Speed, Temperature
+from wbgen.records.fields import Measure, Of, Share, Speed, Temperature
 from wbgen.records.site.names import tell
 
 YesNo = Annotated[Literal["yes", "no"], OneOf("yes", "no")]

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 
+from wbgen.files.diagnostics import did_you_mean
 from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.proof.algebra import SCALES, Conversion, combine, conversion, power
 from wbgen.units.quantity import label
@@ -65,7 +66,12 @@ class ClashError(FormulaError):
     """
 
     def __init__(self, words: str, *types: Type, because: str = "") -> None:
-        super().__init__(words.format(*types) + (f": {because}" if because else ""))
+        super().__init__(
+            words.format(*types) + (f": {because}" if because else ""),
+            code="unit-clash" if any(one.unit for one in types) else "type-clash",
+            expected=str(types[1]) if len(types) > 1 else "",
+            found=str(types[0]),
+        )
         self.words = words
         self.types = types
 
@@ -136,12 +142,20 @@ class Prover:
             case "function" if node.value in self.rules:
                 return self.rules[str(node.value)](self, node)
             case "function":
-                raise FormulaError(f"uses {node.value}, which is not in the set that all engines agree on")
+                raise FormulaError(
+                    f"uses {node.value}, which is not in the set that all engines agree on", code="unknown-function",
+                    expected="a function that all engines agree on", found=str(node.value),
+                    remedy=did_you_mean(str(node.value), self.rules),
+                )  # fmt: skip
         raise FormulaError("has a percent sign in it: a hundredth without a heading and a unit")
 
     def _number(self, value: float) -> Type:
         if value not in self.literals:
-            raise FormulaError(f"has the number {value:.12g} in it: a number without a heading and a unit")
+            raise FormulaError(
+                f"has the number {value:.12g} in it: a number without a heading and a unit", code="stray-number",
+                expected="0, 1, 2 or a number that the column names under literals", found=f"{value:.12g}",
+                remedy="give it a column of its own, or name it under literals if the trade's own equation has it",
+            )  # fmt: skip
         return ANY if value == 0 else PLAIN
 
     def _prefix(self, node: Node) -> Type:

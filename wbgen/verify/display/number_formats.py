@@ -13,7 +13,7 @@ from functools import lru_cache
 from typing import Final
 
 from wbgen.sheets.labels import unit_text
-from wbgen.sheets.template import Column, Digits, System
+from wbgen.sheets.template import Column, System
 from wbgen.verify.display.date_formats import has_year, is_date, misleading_date
 from wbgen.verify.display.format_sections import DIGITS, GENERAL, SIGNS, WORDS, Section, around, sections
 
@@ -37,11 +37,11 @@ def misleading(code: str, column: Column, system: System = "metric", currency: s
     `currency` is the planner's, an ISO 4217 code; "" where it is not known, and any will do.
 
     >>> from wbgen.sheets.template import Column
-    >>> area = Column(key="area", heading="Area")
+    >>> area = Column("area", "Area")
     >>> misleading('0.00', area), misleading('"120"', area), misleading("[$12]0.00", area), misleading("0.0,", area)
     ('', 'it has digits of its own', 'it has digits of its own', 'it shows thousandths')
     """
-    if column.type == "text":
+    if column.meaning.type == "text":
         return misleading_words(code)
     parts = sections(code)
     as_date = _dated(column) and is_date(parts[0])
@@ -69,19 +69,19 @@ def fewer_digits(code: str, column: Column, system: System = "metric") -> bool:
 
     A share that is not shown in per cent needs two decimals more, and a power of ten two at least.
 
-    >>> from wbgen.sheets.template import Column
-    >>> weigh = Column(key="weigh", heading="Weigh", digits=1)
+    >>> from wbgen.sheets.template import Column, Look
+    >>> weigh = Column("weigh", "Weigh", look=Look(1))
     >>> fewer_digits("0", weigh), fewer_digits("0.00", weigh), fewer_digits("General", weigh)
     (True, False, False)
     """
     first = sections(code)[0]
     if _dated(column):
-        return is_date(first) and not has_year(first) and column.show != "day"
-    if column.type != "number":
+        return is_date(first) and not has_year(first) and column.look.show != "day"
+    if column.meaning.type != "number":
         return False
-    wanted = (getattr(column.digits, system) if isinstance(column.digits, Digits) else column.digits) or 0
+    wanted = column.look.digits_in(system) or 0
     numbers = [section for section in sections(code)[:2] if "@" not in section.pattern]
-    return any(_shows_fewer(section.bare, wanted, column.show == "share") for section in numbers)
+    return any(_shows_fewer(section.bare, wanted, column.look.show == "share") for section in numbers)
 
 
 def _shows_fewer(bare: str, wanted: int, share: bool) -> bool:
@@ -96,12 +96,12 @@ def _shows_fewer(bare: str, wanted: int, share: bool) -> bool:
 
 
 def _dated(column: Column) -> bool:
-    return column.type == "date" or column.show in ("date", "day")
+    return column.meaning.type == "date" or column.look.show in ("date", "day")
 
 
 def _as_date(section: Section, column: Column) -> str:
     """Of a moment the hour must be there too."""
-    hidden = column.show == "moment" and "h" not in section.pattern.casefold()
+    hidden = column.look.show == "moment" and "h" not in section.pattern.casefold()
     return misleading_date(section) or ("it does not show the hour" if hidden else "")
 
 
@@ -148,6 +148,6 @@ def _pattern(section: Section, column: Column, number: int) -> str:
         return "it shows a date"
     if re.search(r"[0#?],+(?![0#?,])", bare):
         return "it shows thousandths"
-    if "%" in bare and column.show != "share":
+    if "%" in bare and column.look.show != "share":
         return "it shows a hundred times as much"
     return "" if _NUMBER.fullmatch(bare) else "it shows figures in a way that a planner does not know"

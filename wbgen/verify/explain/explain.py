@@ -97,7 +97,7 @@ class _Explainer:
         step = Step(
             f"{quoted(sheet)}!{address(row, sheet_column)}", self.figures.heading(figure), column.role,
             plain_value(value, unit), unit_shown(unit, self.figures.currency), self.figures.display(figure, value),
-            self.figures.record(figure), note=column.note,
+            self.figures.record(figure), note=column.page.note,
         )  # fmt: skip
         if witnesses is None:
             typed = column.role == "input"

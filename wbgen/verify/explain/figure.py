@@ -69,19 +69,19 @@ class Figures:
 
     def display(self, figure: Figure, value: Any) -> str:
         column = figure.placed.column(figure.key)
-        return display(value, self.unit(figure), share=column.show == "share", currency=self.currency)
+        return display(value, self.unit(figure), share=column.look.show == "share", currency=self.currency)
 
     def heading(self, figure: Figure) -> str:
         """The titles of a table and of a column, and of the slot where a form has several cells a line."""
         table, column = figure.placed.table, figure.placed.column(figure.key)
-        slot = table.slots.get(column.slot) if column.slot else None
-        named = f", {getattr(slot, self.recomputed.book.system) or column.slot}" if slot else ""
+        slot = table.slots.get(column.page.slot) if column.page.slot else None
+        named = f", {getattr(slot, self.recomputed.book.system) or column.page.slot}" if slot else ""
         return (f"{table.title}: " if table.title else "") + column.heading + named
 
     def record(self, figure: Figure) -> str:
         """What the record of a figure is called: the first text of its table."""
         placed = figure.placed
-        name = next((column.key for column in placed.table.columns if column.type == "text"), None)
+        name = next((column.key for column in placed.table.columns if column.meaning.type == "text"), None)
         if placed.single or name is None or name == figure.key:
             return ""
         value = self.value(Figure(placed, name, figure.record))

@@ -1,0 +1,423 @@
+"""What a person editing a template does wrong is told with its place, and nothing of it is a traceback."""
+
+from __future__ import annotations
+
+import random
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Final
+
+import pytest
+
+from sheets.pocket import SOUND, place_of, spoiled, write
+from wbgen.files.diagnostics import Diagnostic, InputError
+from wbgen.sheets.book import Templates, compile_book
+from wbgen.sheets.layout import lay_out
+from wbgen.sheets.records import ColumnKeys
+from wbgen.sheets.template import STYLES, Accepts, Look, Meaning, Page
+from wbgen.writer.styles import VARIANTS
+
+CAPACITIES: Final = {"lawns": 3, "conversions": 40}
+
+
+@dataclass(frozen=True)
+class Mistake:
+    """What is written where, and where and how it is told: at `at` (a text that stands once in the file)."""
+
+    file: str
+    old: str
+    new: str
+    at: str
+    code: str
+    words: tuple[str, ...] = ()
+    told_in: str = ""
+
+
+MISTAKES: Final = {
+    "a misspelt key": Mistake(
+        "lawns.yaml", "digits: 1}", "digts: 1}", "digts", "unknown-key", ("digts", "did you mean digits?")
+    ),
+    "a doubled key": Mistake(
+        "lawns.yaml", "heading: Area, unit", "heading: Area, heading: Size, unit", "heading: Size", "duplicate-key"
+    ),
+    "a key that a table does not have": Mistake(
+        "lawns.yaml", "vanish: name\n", "vanishes: name\n", "vanishes", "unknown-key", ("did you mean vanish?",)
+    ),
+    "a key that a sheet does not have": Mistake(
+        "lawns.yaml", "printed: 8\n", "printd: 8\n", "printd", "unknown-key", ("did you mean printed?",)
+    ),
+    "a missing key": Mistake(
+        "lawns.yaml", "{key: name, heading: Name,", "{key: name,", "{key: name,", "missing-key", ("heading",)
+    ),
+    "no for a number": Mistake("lawns.yaml", "digits: 1}", "digits: no}", "no}", "ambiguous-word", ("true or false",)),
+    "a word for a number": Mistake(
+        "lawns.yaml", "minimum: 0", "minimum: none", "none", "wrong-value", ("a number", "'none'")
+    ),
+    "a word for a flag": Mistake(
+        "lawns.yaml", "plain: true", "plain: plainly", "plainly", "wrong-value", ("true or false", "'plainly'")
+    ),
+    "a word that is none of those": Mistake(
+        "lawns.yaml", "heading: Name, type: text", "heading: Name, type: txt", "txt", "unknown-word", ("mean text?",)
+    ),
+    "a list for a word": Mistake("lawns.yaml", "title: Days", "title: [Days]", "[Days]", "wrong-shape", ("text",)),
+    "a word for a list": Mistake("lawns.yaml", "lines: [area]", "lines: area", "area, right", "wrong-shape", ("list",)),
+    "a key like an address": Mistake("lawns.yaml", "{key: rate,", "{key: so3,", "so3", "wrong-value", ("key",)),
+    "an unknown look": Mistake(
+        "lawns.yaml", "minimum: 0,", "style: fadin,", "fadin", "unknown-word", ("did you mean fading?",)
+    ),
+    "a text in grams": Mistake(
+        "lawns.yaml", "heading: Kind,", "heading: Kind, unit: g,", "g, type", "wrong-unit", ("only a number",)
+    ),
+    "two roles": Mistake(
+        "lawns.yaml", "heading: In words\n", "heading: In words\n        constant: true\n",
+        "true\n        type: text\n        formula", "two-roles", ("formula or a constant",),
+    ),
+    "an input that counts": Mistake(
+        "mix/feeds.yaml", "constant: true, running: true", "running: true", "true}", "two-roles", ("constant: true",)
+    ),
+    "a unit that is none": Mistake(
+        "lawns.yaml", "unit: {metric: g, us: oz}", "unit: {metric: grm, us: oz}", "grm", "wrong-unit", ("grm",)
+    ),
+    "a unit of one system": Mistake(
+        "lawns.yaml", "unit: {metric: g, us: oz}", "unit: {metric: g}", "{metric: g}", "missing-key", ("us",)
+    ),
+    "units of two dimensions": Mistake(
+        "lawns.yaml", "unit: {metric: m², us: ft²}", "unit: {metric: m², us: ft}", "{metric: m², us: ft}", "unit-clash",
+        ("m²", "ft"),
+    ),
+    "an unknown name in a formula": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUM(lawns.mass)-weigh_ful", "SUM(lawns.mass)-weigh_ful",
+        "unknown-column", ("the formula of mix.rest", "weigh_ful", "did you mean weigh_full?"),
+    ),
+    "an unknown column of another table": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUM(lawns.mas)-weigh_full", "SUM(lawns.mas)", "unknown-column",
+        ("a column of lawns", "did you mean mass?"),
+    ),
+    "an unknown table in a formula": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUM(lawn.mass)-weigh_full", "SUM(lawn.mass)", "unknown-table",
+        ("'lawn'", "did you mean lawns?"),
+    ),
+    "the wrong dimension": Mistake(
+        "lawns.yaml", "rate\n          *area", "rate\n          +area", ">-", "unit-clash",
+        ("the formula of lawns.mass", "m**2 is [length]^2", "g/m**2 is [length]^-2 [mass]", "expected: g/m**2",
+         "found: m**2"),
+    ),
+    "the wrong dimension for the column": Mistake(
+        "lawns.yaml", "rate\n          *area", "rate\n          *1", ">-", "unit-clash",
+        ("expected: g", "found: gram/metre**2", "g is [mass]"),
+    ),
+    "text for a figure": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", '\'IF(weigh_full>0,"yes","no")\'', "'IF(weigh", "unit-clash",
+        ("gives text where g belongs",),
+    ),
+    "a formula that does not parse": Mistake(
+        "lawns.yaml", "rate\n          *area", "rate\n          *(area", ">-", "wrong-formula", ("bracket",)
+    ),
+    "a formula in German": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUM(lawns.mass;weigh_full)", "SUM(lawns.mass;", "wrong-formula"
+    ),
+    "an unknown function": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUMM(lawns.mass)-weigh_full", "SUMM", "unknown-function",
+        ("SUMM", "did you mean SUM?"),
+    ),
+    "a bracket of a macro that is not closed": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "GIVEN(SUM(lawns.mass)-weigh_full", "GIVEN(", "wrong-formula",
+        ("GIVEN is not closed",),
+    ),
+    "two arguments of a macro": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "'GIVEN(SUM(lawns.mass),weigh_full)'", "'GIVEN(", "wrong-formula",
+        ("expected: one argument", "found: 2"),
+    ),
+    "a misspelt macro": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "GIVE(weigh_full)", "GIVE(", "unknown-function",
+        ("did you mean GIVEN?",),
+    ),
+    "a macro in a formula that does not parse": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "GIVEN(weigh_full)*/2", "GIVEN(", "wrong-formula",
+        ("found: 'GIVEN(weigh_full)*/2'",),
+    ),
+    "the wrong dimension in a macro": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "'GIVEN(INDEX(lawns.area,1))'", "'GIVEN(", "unit-clash",
+        ("expected: g", "found: m**2"),
+    ),
+    "a number that nobody declared": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)-weigh_full", "SUM(lawns.mass)*7-weigh_full", "SUM(lawns.mass)*7",
+        "stray-number", ("the number 7", "literals"),
+    ),
+    "a number that is no longer declared": Mistake(
+        "mix/mix.yaml", ", literals: [4]", "", "SUM(lawns.mass)/4", "stray-number", ("the number 4",)
+    ),
+    "a figure in words without its unit": Mistake(
+        "lawns.yaml", "[g|oz]", "[oz|g]", "|\n          ROUND", "unit-clash", ("TEXT(",)
+    ),
+    "a key twice": Mistake(
+        "lawns.yaml", "{key: rate,", "{key: kind,", "kind, heading: Rate", "twice", ("lawns: the key 'kind'",)
+    ),
+    "a heading twice": Mistake(
+        "lawns.yaml", "heading: Rate", "heading: Area", "Area, unit: {metric: g/m²", "twice", ("area and rate",)
+    ),
+    "a table twice": Mistake(
+        "units.yaml", "key: conversions\n", "key: conversions\n    title: One\n    columns: [{key: aa, heading: A}]\n"
+        "  - key: lawns\n", "lawns\n", "twice", ("the table 'lawns'",),
+    ),
+    "a sheet's name twice": Mistake(
+        "units.yaml", "name: Units", "name: LAWNS", "LAWNS", "twice", ("the sheet 'LAWNS'",)
+    ),
+    "a sheet's name that no program takes": Mistake(
+        "units.yaml", "name: Units", "name: In/out", "In/out", "wrong-value", ("without [ ]",)
+    ),
+    "an unknown family": Mistake(
+        "mix/mix.yaml", "each: loads", "each: load", "load, slot", "unknown-word", ("did you mean loads?",)
+    ),
+    "an unknown word of a family": Mistake(
+        "mix/mix.yaml", "Weigh for {name}", "Weigh for {nam}", '"Weigh', "wrong-family", ("did you mean name?",)
+    ),
+    "a brace": Mistake("mix/mix.yaml", "Weigh for {name}", "Weigh for {name", '"Weigh', "wrong-family", ("braces",)),
+    "an unknown name of all members": Mistake(
+        "mix/feeds.yaml", "MAX(level_every)", "MAX(levels_every)", "MAX(", "wrong-family", ("did you mean level_each?",)
+    ),
+    "a look that no member has": Mistake(
+        "mix/feeds.yaml", 'heading: "{name} level"', 'heading: "{name} level", show: each', "each}\n  - {key: highest",
+        "wrong-family",
+    ),
+    "families of two lengths side by side": Mistake(
+        "mix/feeds.yaml", "dose_each, each: nutrients", "dose_each, each: oxides", "true, heading: \"{printed} given",
+        "wrong-family", ("beside",),
+    ),
+    "an unknown slot": Mistake("mix/mix.yaml", "slot: last", "slot: lst", "lst", "unknown-name", ("mean last?",)),
+    "a slot without a column": Mistake(
+        "mix/mix.yaml", "slot: last, heading", "slot: full, heading", "{full: Each", "unused-slot", ("last",)
+    ),
+    "an unknown column that fades": Mistake(
+        "lawns.yaml", "vanish: name", "vanish: nam", "nam\n", "unknown-name", ("did you mean name?",)
+    ),
+    "an unknown guard": Mistake(
+        "lawns.yaml", "blank_unless: [area, rate]", "blank_unless: [area, rat]", "rat]", "unknown-column",
+        ("blank_unless", "did you mean rate?"),
+    ),
+    "an unknown guard of a table": Mistake(
+        "lawns.yaml", "blank_unless: [name]", "blank_unless: [nam]", "nam]", "unknown-column", ("mean name?",)
+    ),
+    "an unknown column of choices": Mistake(
+        "lawns.yaml", "choices: lawns.name", "choices: lawns.nam", "lawns.nam}", "unknown-name", ("mean name?",)
+    ),
+    "an unknown table of choices": Mistake(
+        "lawns.yaml", "choices: lawns.name", "choices: lawn.name", "lawn.name}", "unknown-name", ("mean lawns?",)
+    ),
+    "a column in a chart that is not there": Mistake(
+        "lawns.yaml", "right: [mass]", "right: [mas]", "mas]", "unknown-name", ("did you mean mass?",)
+    ),
+    "a chart of a table that is not there": Mistake(
+        "lawns.yaml", "{table: lawns, over", "{table: lawn, over", "lawn, over", "unknown-name", ("mean lawns?",)
+    ),
+    "a chart over a column that is not there": Mistake(
+        "lawns.yaml", "over: name", "over: nam", "nam, lines", "unknown-name", ("did you mean name?",)
+    ),
+    "a scale upside down": Mistake("lawns.yaml", "scale: [0, 9]", "scale: [9, 0]", "[9, 0]", "wrong-value"),
+    "a last table that is not there": Mistake(
+        "lawns.yaml", "last_printed: lawns", "last_printed: lawn", "lawn\n", "unknown-name", ("mean lawns?",)
+    ),
+    "a default that is no choice": Mistake(
+        "lawns.yaml", "default: front", "default: frnt", "frnt", "unknown-name", ("did you mean front?",)
+    ),
+    "a default in another dimension": Mistake(
+        "lawns.yaml", "{metric: 2 g/m², us: 1 oz/1000 ft²}", "2 kg", "2 kg", "wrong-value", ("g/m²", "2 kg")
+    ),
+    "a most below the least": Mistake(
+        "lawns.yaml", "maximum: 90000", "maximum: -1", "-1,", "wrong-value", ("0 or more",)
+    ),
+    "a row with an unknown column": Mistake(
+        "lawns.yaml", "- {day: Monday,", "- {da: Monday,", "- {da: Monday", "unknown-name", ("did you mean day?",)
+    ),
+    "a row in another dimension": Mistake(
+        "lawns.yaml", "{day: Monday, length: 24 h}", "{day: Monday, length: 24 m}", "- {day: Monday", "wrong-value",
+        ("a figure in h",),
+    ),
+    "a column that needs itself": Mistake(
+        "mix/feeds.yaml", "MAX(level_every)", "MAX(level_every)+highest", "MAX(", "circle",
+        ("feeds.highest needs feeds.highest",),
+    ),
+    "a circle in one table": Mistake(
+        "mix/mix.yaml", "SUM(lawns.mass)/4", "SUM(lawns.mass)/4+rest", "SUM(lawns.mass)/4+rest", "circle",
+        ("mix.weigh_full needs mix.rest needs mix.weigh_full",),
+    ),
+    "a circle across tables": Mistake(
+        "lawns.yaml", "rate\n          *area", "rate\n          *area+mix.rest", ">-", "circle",
+        ("lawns.mass needs mix.rest needs mix.weigh_full needs lawns.mass",),
+    ),
+    "a sheet without a file": Mistake(
+        "order.yaml", "lawns, mix", "lawn, mix", "lawn, ", "missing-file", ("lawn.yaml", "did you mean lawns?")
+    ),
+    "a sheet twice in the order": Mistake(
+        "order.yaml", "lawns, mix", "lawns, mix, lawns", "lawns, units", "twice", ("lawns",)
+    ),
+    "a sheet outside the folder": Mistake(
+        "order.yaml", "lawns, mix", "../lawns, mix", "../lawns", "wrong-value", ("the name of a file",)
+    ),
+    "a table without a file": Mistake(
+        "mix/sheet.yaml", "- feeds", "- feed", "feed\n", "missing-file", ("did you mean feeds?",)
+    ),
+    "a key in a file whose name is it": Mistake(
+        "mix/feeds.yaml", "title: Feeds", "key: feeds\ntitle: Feeds", "key: feeds", "unknown-key"
+    ),
+    "an indent": Mistake("lawns.yaml", "        digits: {", "       digits: {", "digits: {", "yaml-syntax"),
+    "an empty file": Mistake("units.yaml", SOUND["units.yaml"], "", "", "wrong-shape", ("keys and values",)),
+    "no columns": Mistake("mix/feeds.yaml", SOUND["mix/feeds.yaml"], "title: Feeds\n", "title", "missing-key"),
+    "no tables": Mistake("mix/sheet.yaml", "tables:\n  - mix\n  - feeds\n", "", "name", "missing-key", ("tables",)),
+    "no state of the checks": Mistake(
+        "start.yaml", "{key: master_check,", "{key: checks,", "", "missing-column", ("start.master_check",),
+        told_in="order.yaml",
+    ),
+    "no factors": Mistake(
+        "units.yaml", "{key: factor,", "{key: factors,", "", "missing-column", ("conversions.factor",),
+        told_in="order.yaml",
+    ),
+}  # fmt: skip
+
+
+def told(folder: Path, files: dict[str, str]) -> tuple[Diagnostic, ...]:
+    """What is told of templates in one system, or the other where the first has no mistake."""
+    with pytest.raises(InputError) as caught:
+        Templates(write(folder, files)).book("metric")
+    return caught.value.diagnostics
+
+
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_the_small_templates_are_sound(tmp_path: Path, system: str) -> None:
+    templates = Templates(write(tmp_path, SOUND))
+    book = templates.book("us" if system == "us" else "metric")
+    assert book is templates.book(book.system), "a book is made once"
+    assert set(compile_book(book, lay_out(book.sheets, CAPACITIES).placed)["lawns"]) == {"mass", "words"}
+    assert [key for key in book.tables if not key.startswith("standing_")] == [
+        "start", "lawns", "days", "mix", "feeds", "conversions",
+    ]  # fmt: skip
+    assert book.formulas["lawns"]["mass"].source == 'IF(OR(name="",area="",rate=""),"",rate *area)'
+
+
+@pytest.mark.parametrize("case", MISTAKES)
+def test_a_mistake_is_told_once_at_its_place(tmp_path: Path, case: str) -> None:
+    mistake = MISTAKES[case]
+    files = spoiled(mistake.file, mistake.old, mistake.new)
+    file = mistake.told_in or mistake.file
+    line, column = place_of(files[file], mistake.at) if mistake.at else (0 if mistake.told_in else 1,) * 2
+    found = told(tmp_path, files)
+    at = [one for one in found if one.code == mistake.code]
+    assert [(one.place.file, one.place.line, one.place.column) for one in at] == [(str(tmp_path / file), line, column)]
+    for word in mistake.words:
+        assert word in at[0].render(), at[0].render()
+
+
+@pytest.mark.parametrize("case", MISTAKES)
+def test_a_mistake_hides_none_and_makes_none(tmp_path: Path, case: str) -> None:
+    """Another mistake in another file is told too, and nothing that only follows from the first."""
+    mistake = MISTAKES[case]
+    alone = told(tmp_path / "alone", spoiled(mistake.file, mistake.old, mistake.new))
+    assert len(alone) <= 2, [one.render() for one in alone]
+    files = spoiled(mistake.file, mistake.old, mistake.new)
+    other = "start.yaml" if mistake.file != "start.yaml" else "lawns.yaml"
+    files[other] = files[other].replace("purpose:", "purpse:")
+    both = told(tmp_path / "both", files)
+    assert len(both) == len(alone) + 1
+    assert ("unknown-key", other) in {(one.code, Path(one.place.file).name) for one in both}
+
+
+def test_a_file_without_a_place_in_the_order_is_told(tmp_path: Path) -> None:
+    more = {"round.yaml": "name: Round\n", "mix/spare.yaml": "title: Spare\n", "old/sheet.yaml": "name: Old\n"}
+    found = told(tmp_path, {**SOUND, **more})
+    assert {(one.code, one.place.file) for one in found} == {
+        ("unlisted-file", str(tmp_path / name)) for name in ("round.yaml", "old", "mix/spare.yaml")
+    }
+
+
+def test_a_sheet_that_is_a_file_and_a_folder_is_told(tmp_path: Path) -> None:
+    (found,) = told(tmp_path, {**SOUND, "mix.yaml": "name: Mix\n"})
+    assert (found.code, found.place.file) == ("twice", str(tmp_path / "mix.yaml"))
+
+
+def test_a_folder_that_is_none_is_told(tmp_path: Path) -> None:
+    with pytest.raises(InputError) as caught:
+        Templates(tmp_path / "nowhere").book("metric")
+    assert [one.code for one in caught.value.diagnostics] == ["unreadable-file"]
+
+
+def test_mistakes_in_all_files_are_told_at_once_in_the_order_of_their_places(tmp_path: Path) -> None:
+    files = dict(SOUND)
+    for case in ("a misspelt key", "an unknown name in a formula", "no factors", "a word for a flag"):
+        mistake = MISTAKES[case]
+        files[mistake.file] = files[mistake.file].replace(mistake.old, mistake.new)
+    found = told(tmp_path, files)
+    assert sorted(one.code for one in found) == ["missing-column", "unknown-column", "unknown-key", "wrong-value"]
+    lines = [one.place.line for one in found if one.place.file.endswith("lawns.yaml")]
+    assert lines == sorted(lines)
+
+
+def test_a_mistake_in_a_family_is_told_once(tmp_path: Path) -> None:
+    """Twelve columns have the formula that is written once."""
+    (found,) = told(tmp_path, spoiled("mix/feeds.yaml", "*content_each", "*contents_each"))
+    assert found.code == "unknown-column"
+
+
+def test_the_place_of_every_column_is_known(tmp_path: Path) -> None:
+    """Whoever finds a column at fault later can say where it is written."""
+    book = Templates(write(tmp_path, SOUND)).book("metric")
+    for table in book.tables.values():
+        assert all(column.written.place.line for column in table.columns), table.key
+
+
+def test_every_key_of_a_column_has_its_place_in_one_of_the_four() -> None:
+    of_columns = {name for group in (Meaning, Accepts, Look, Page) for name in group.__dataclass_fields__}
+    keys = set(ColumnKeys.model_fields) - {"place", "places"}
+    assert keys - of_columns == {"key", "heading", "each", "beside"}
+    assert of_columns <= keys
+
+
+def test_the_styles_of_a_template_are_those_of_the_writer() -> None:
+    assert set(STYLES) == set(VARIANTS)
+
+
+WORDS: Final = (
+    "", "no", "0", "-1", "99999999999", "x", "[]", "{}", "[a, b]", "{a: b}", '""', "null", "~", "1.5", "2026-01-01",
+    "&a b", "*a", "!!int 3", "'", '"', "{", "}", "- ", "#", "name", "lawns.name", "lawns", "each", "{name}", "{0}",
+    "{name!x}", "SUM(", "a.b.c", "mass_every", "each_level", "TRUE", "A1", "1e9", "\t", "so_far.mass", "standing_mix",
+)  # fmt: skip
+"""What stands in the place of something else."""
+
+
+def muddled(draw: random.Random) -> dict[str, str]:
+    """The sound files with one to three pieces of them taken out, doubled, exchanged, or made something else."""
+    files = dict(SOUND)
+    for _ in range(draw.randint(1, 3)):
+        file = draw.choice(sorted(files))
+        text = files[file]
+        lines = text.split("\n")
+        at = draw.randrange(len(lines))
+        match draw.randrange(5):
+            case 0:
+                del lines[at]
+            case 1:
+                lines.insert(at, draw.choice(lines))
+            case 2:
+                other = draw.randrange(len(lines))
+                lines[at], lines[other] = lines[other], lines[at]
+            case 3:
+                start = draw.randrange(len(lines[at]) + 1)
+                lines[at] = lines[at][:start] + draw.choice(WORDS) + lines[at][start + draw.randint(0, 6) :]
+            case _:
+                words = lines[at].split(" ")
+                words[draw.randrange(len(words))] = draw.choice(WORDS)
+                lines[at] = " ".join(words)
+        files[file] = "\n".join(lines)
+    return files
+
+
+@pytest.mark.parametrize("seed", range(150))
+def test_no_mistake_in_a_template_gives_a_traceback(tmp_path: Path, seed: int) -> None:
+    """Whatever stands in the files: a book that can be laid out and compiled, or diagnostics with their places."""
+    templates = Templates(write(tmp_path, muddled(random.Random(seed))))  # noqa: S311 - no secret
+    for system in ("metric", "us"):
+        try:
+            book = templates.book("us" if system == "us" else "metric")
+        except InputError:
+            continue
+        asked = {table.records for table in book.tables.values() if isinstance(table.records, str)}
+        compile_book(book, lay_out(book.sheets, dict.fromkeys(asked, 4)).placed)
