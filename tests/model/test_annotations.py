@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import inspect
 from collections.abc import Callable, Iterator, Mapping
-from types import FunctionType
+from importlib import import_module
+from types import FunctionType, ModuleType
 from typing import Annotated, Any, get_args, get_origin, get_type_hints
 
 import pytest
@@ -141,6 +142,20 @@ def test_the_annotations_are_what_the_templates_say(system: System) -> None:
     found = [f"{table}: {function.__name__}: {problem}" for table in book.tables
              for function in PLANNER.of(table).values() for problem in problems(book, table, function)]  # fmt: skip
     assert found == []
+
+
+def module_of(table: str) -> ModuleType:
+    """wbgen.model.<sheet>.<table>, in which or under which its functions stand."""
+    function = next(iter(PLANNER.of(table).values()))
+    return import_module(".".join(function.__module__.split(".")[:4]))
+
+
+def test_the_module_of_a_table_says_its_shape() -> None:
+    book = planner_book("metric")
+    tables = [table for table in book.tables if PLANNER.of(table) and not table.startswith("standing_")]
+    said = {table: "each figure is a scalar" if is_form(book, table) else f"shape ({book.tables[table].records},)"
+            for table in tables}  # fmt: skip
+    assert [table for table in tables if said[table] not in (inspect.getdoc(module_of(table)) or "")] == []
 
 
 def changed(function: Callable[..., Any], hints: Mapping[str, Any]) -> Callable[..., Any]:

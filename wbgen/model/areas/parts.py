@@ -1,8 +1,9 @@
 """Parts of lawns: the area of each by its shape, added or cut out.
 
-The shapes, in the order of their numbers from 1: rectangle (length, width), triangle (base, height), triangle by its
-sides (a, b, c), circle (diameter), ellipse (length, width), trapezium (side, other side, height), offsets by the
-trapezoidal rule (spacing), offsets by Simpson's rule (spacing), corners (no length).
+One record a part of a lawn: shape (parts,). The shapes, in the order of their numbers from 1: rectangle (length,
+width), triangle (base, height), triangle by its sides (a, b, c), circle (diameter), ellipse (length, width), trapezium
+(side, other side, height), offsets by the trapezoidal rule (spacing), offsets by Simpson's rule (spacing), corners (no
+length).
 """
 
 from __future__ import annotations
@@ -44,7 +45,9 @@ def half_perimeter(first_length: Each[Length], second_length: Each[Length], thir
 def sides_area(
     half_perimeter: Each[Length], first_length: Each[Length], second_length: Each[Length], third_length: Each[Length]
 ) -> Each[Area]:
-    """Area of a triangle by its sides, 0 where they do not close. Heron's formula (Heron of Alexandria, Metrica).
+    """Area of a triangle by its sides (m): √(s (s − a) (s − b) (s − c)), s half their sum; 0 where they do not close.
+
+    Heron's formula (Heron of Alexandria, Metrica).
 
     >>> from wbgen.units.quantity import FLOAT
     >>> sides = [FLOAT.Quantity(np.array([side]), "m") for side in (3.0, 4.0, 5.0)]
@@ -66,11 +69,21 @@ def measured_area(
     sides_area: Each[Area],
     points: Table,
 ) -> Each[Area]:
-    """Area of the part by the formula of its shape; blank for an unknown shape. A blank length counts as 0.
+    """Area of the part by the formula of its shape; blank for an unknown shape. A blank length (m) counts as 0.
 
     The rules for offsets and corners are those of land surveying: spacing times the sum of the trapezoidal terms,
     a third of the spacing times the sum of Simpson's terms, and half the sum of the corner terms, whichever way
     round the corners run.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> lengths = [FLOAT.Quantity(np.array([side] * 2), "m") for side in (50.0, 25.0, np.nan)]
+    >>> none = np.array([], dtype=object)
+    >>> terms = {f"{rule}_term": FLOAT.Quantity(np.array([]), "m") for rule in ("trapezoidal", "simpson")}
+    >>> points = SimpleNamespace(point_label=none, cross_term=FLOAT.Quantity(np.array([]), "m**2"), **terms)
+    >>> label, square = np.array(["a", "b"], dtype=object), FLOAT.Quantity(np.array([0.0, 0.0]), "m**2")
+    >>> measured_area(np.array([1.0, 2.0]), label, *lengths, square, points).magnitude
+    array([1250.,  625.])
     """
     a, b, c = or_zero(first_length), or_zero(second_length), or_zero(third_length)
     by_shape = (

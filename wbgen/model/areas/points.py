@@ -1,6 +1,7 @@
 """Offsets and corners of parts of lawns: the term that each point adds to its part.
 
-Lines count the heading row as 1, so the first record is line 2. A blank coordinate counts as 0.
+One record an offset or a corner: shape (points,). Lines count the heading row as 1, so the first record is line 2. A
+blank coordinate counts as 0.
 """
 
 from __future__ import annotations
@@ -63,18 +64,38 @@ def offset_from_first(offset: Each[Length], first_line: Each[Number]) -> Each[Le
 def cross_term(
     along_from_first: Each[Length], offset_from_first: Each[Length], line_before: Each[Number]
 ) -> Each[Area]:
-    """Twice the signed area between the edge to this point and the first corner (the surveyor's formula)."""
+    """Twice the signed area (m²) between the edge to this point and the first corner: x₁ y₂ − x₂ y₁.
+
+    The surveyor's formula; coordinates are in m, from the first corner on.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> along, offset = (FLOAT.Quantity(np.array(points), "m") for points in ([0.0, 2.0, 2.0], [0.0, 0.0, 3.0]))
+    >>> cross_term(along, offset, np.array([4.0, 2.0, 3.0])).magnitude  # a triangle of 3 m²
+    array([0., 0., 6.])
+    """
     x_before, y_before = (or_zero(pick(values, line_before - 2)) for values in (along_from_first, offset_from_first))
     return x_before * offset_from_first - along_from_first * y_before
 
 
 def trapezoidal_term(offset: Each[Length], place: Each[Number], of_all: Each[Number]) -> Each[Length]:
-    """The offset, the first and the last of a part halved (the trapezoidal rule)."""
+    """The offset (m), the first and the last of a part halved (the trapezoidal rule of land surveying).
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> offsets = FLOAT.Quantity(np.array([3.0, 4.0, 8.0]), "m")
+    >>> trapezoidal_term(offsets, np.array([1.0, 2.0, 3.0]), np.full(3, 3.0)).magnitude
+    array([1.5, 4. , 4. ])
+    """
     return or_zero(offset) * where((place == 1) | (place == of_all), 0.5, 1.0)
 
 
 def simpson_term(offset: Each[Length], place: Each[Number], of_all: Each[Number]) -> Each[Length]:
-    """The offset times 1, 4, 2, 4 … 1 (Simpson's one-third rule, before the third)."""
+    """The offset (m) times 1, 4, 2, 4 … 1 (Simpson's one-third rule, before the third).
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> offsets = FLOAT.Quantity(np.array([3.0, 4.0, 8.0]), "m")
+    >>> simpson_term(offsets, np.array([1.0, 2.0, 3.0]), np.full(3, 3.0)).magnitude
+    array([ 3., 16.,  8.])
+    """
     inner = where(place % 2 == 0, 4.0, 2.0)
     return or_zero(offset) * where((place == 1) | (place == of_all), 1.0, inner)
 

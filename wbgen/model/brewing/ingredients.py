@@ -1,4 +1,7 @@
-"""The ingredients: one record a brew and what goes into it; how much for all of the brew, and for each batch."""
+"""The ingredients: one record a brew and what goes into it; how much for all of the brew, and for each batch.
+
+One record a brew and what goes into it: shape (ingredients,).
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """The recipes: one record a brew; how much of it the round needs, in what batches, and when to begin.
 
-Dates are serial numbers, the time of day being their fraction.
+One record a brew: shape (recipes,). Dates are serial numbers, the time of day being their fraction.
 """
 
 from __future__ import annotations

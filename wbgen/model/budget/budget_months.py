@@ -1,4 +1,7 @@
-"""What the programme brings the lawn shown in each month of the season."""
+"""What the programme brings the lawn shown in each month of the season.
+
+One record a calendar month: shape (months,).
+"""
 
 from __future__ import annotations
 

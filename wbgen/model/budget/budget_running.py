@@ -1,4 +1,7 @@
-"""What the lawn shown has had up to the end of each month of the season."""
+"""What the lawn shown has had up to the end of each month of the season.
+
+One record a calendar month: shape (months,).
+"""
 
 from __future__ import annotations
 

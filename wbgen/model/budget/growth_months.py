@@ -1,7 +1,7 @@
 """What nitrogen each month should bring the lawn shown, beside what it can use, what is planned and what it had.
 
-The target of the year is split in proportion to growth and days over the months that are open: common practice, no
-source. Arrays have one figure a month (12,), January first.
+One record a calendar month, January first: shape (months,). The target of the year is split in proportion to growth
+and days over the months that are open: common practice, no source.
 """
 
 from __future__ import annotations
@@ -33,20 +33,41 @@ def growth(months: Table, growth_view: Table) -> Each[Number]:
 
 
 def weight(growth: Each[Number], days: Each[Number], closed: Each[Text]) -> Each[Number]:
-    """What the month counts for in the split: growth times days, nothing where it is closed."""
+    """What the month counts for in the split: growth potential × days, nothing where it is closed.
+
+    Common practice, no source.
+
+    >>> weight(np.array([0.5, 1.0]), np.array([30.0, 31.0]), np.array(["", "yes"], dtype=object))
+    array([15.,  0.])
+    """
     return where(yes(closed), 0.0, growth * days)
 
 
 def should(weight: Each[Number], growth_view: Table, season_view: Table) -> Each[NitrogenPerArea]:
-    """The month's share of the yearly target, by area; blank without a target, and where no month counts."""
+    """The month's share of the yearly target (g/m²): target × its weight ÷ Σ weights.
+
+    Blank without a target, and where no month counts. Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> weights, lawn = np.array([15.0, 45.0]), SimpleNamespace(target=FLOAT("8 g_N/m**2"))
+    >>> should(weights, SimpleNamespace(weights=60.0), lawn).magnitude
+    array([2., 6.])
+    """
     weights = growth_view.weights
     return season_view.target * (weight / (weights if half_up(weights, 9) else np.nan))
 
 
 def ceiling(growth: Each[Number], closed: Each[Text], growth_view: Table) -> Each[NitrogenPerArea]:
-    """The most that the grass can use in the month, by area: that at full growth times growth potential.
+    """The most that the grass can use in the month (g/m²): the most at full growth (g/m²) × growth potential.
 
     Nothing where it is closed. M. Woods, Monthly maximum N or annual maximum N, 2023.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> lawn = SimpleNamespace(most_month=FLOAT("3 g_N/m**2"))
+    >>> ceiling(np.array([0.5, 0.5]), np.array(["", "yes"], dtype=object), lawn).magnitude
+    array([1.5, 0. ])
     """
     most = growth_view.most_month * growth
     return where(yes(closed) & ~blank(most), 0.0, most)

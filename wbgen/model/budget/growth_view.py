@@ -1,4 +1,7 @@
-"""The lawn that the season's view shows, as the split of its nitrogen over the months needs it. All are scalars."""
+"""The lawn that the season's view shows, as the split of its nitrogen over the months needs it.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

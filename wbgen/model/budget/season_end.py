@@ -1,4 +1,7 @@
-"""How the end of the season will stand against each lawn's yearly target."""
+"""How the end of the season will stand against each lawn's yearly target.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What each lawn will have had at the end of the season, if what is to come is done."""
+"""What each lawn will have had at the end of the season, if what is to come is done.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The calendar: how many dates each line of the programme has in each week of the season."""
+"""The calendar: how many dates each line of the programme has in each week of the season.
+
+One record a line of the programme: shape (programme,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The weeks of the calendar: one record, with a column a week."""
+"""The weeks of the calendar: one record, with a column a week.
+
+One record in all, with a column a week: shape (1,).
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
-"""The top of the helper's card. All of it are scalars.
+"""The top of the helper's card.
 
-Nothing to measure or to fill is shown where the verdict is not to mix, or where there is no load to make.
+A form: each figure is a scalar. Nothing to measure or to fill is shown where the verdict is not to mix, or where there
+is no load to make.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The lawns on the card, in walking order: one record a turn."""
+"""The lawns on the card, in walking order: one record a turn.
+
+One record a lawn in walking order: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What the card says of the products of the visit."""
+"""What the card says of the products of the visit.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The steps of making a load, for all the loads that are alike: one record a step."""
+"""The steps of making a load, for all the loads that are alike: one record a step.
+
+One record a step: shape (card_steps,).
+"""
 
 from __future__ import annotations
 

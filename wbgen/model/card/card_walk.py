@@ -1,4 +1,7 @@
-"""How to walk, blank without a sprayer, and when to stop, which is the same for all. All of it are scalars."""
+"""How to walk, blank without a sprayer, and when to stop, which is the same for all.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What is not as it should be, and what to do about it."""
+"""What is not as it should be, and what to do about it.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The same total of this season, added up four ways."""
+"""The same total of this season, added up four ways.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 
@@ -17,19 +20,19 @@ def diary_each(diary: Table) -> NutrientMass:
 
 @of_family("nutrients")
 def lawns_each(season_grams: Table) -> NutrientMass:
-    """The same, added up by lawn."""
+    """Nutrient of this season, added up by lawn."""
     return total(season_grams.load_each)
 
 
 @of_family("nutrients")
 def products_each(season_products: Table) -> NutrientMass:
-    """The same, added up by product."""
+    """Nutrient of this season, added up by product."""
     return total(season_products.load_each)
 
 
 @of_family("nutrients")
 def months_each(months_together: Table) -> NutrientMass:
-    """The same, added up by calendar month."""
+    """Nutrient of this season, added up by calendar month."""
     return total(months_together.load_each)
 
 

@@ -1,4 +1,7 @@
-"""How many lines the diary has, and of what sort."""
+"""How many lines the diary has, and of what sort.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

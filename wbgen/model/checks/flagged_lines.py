@@ -1,4 +1,7 @@
-"""The lines of the diary that have a flag, from the last line up."""
+"""The lines of the diary that have a flag, from the last line up.
+
+One record a line with a flag: shape (flagged_lines,).
+"""
 
 from __future__ import annotations
 

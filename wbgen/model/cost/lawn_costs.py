@@ -1,4 +1,7 @@
-"""What each lawn costs in a season."""
+"""What each lawn costs in a season.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 
@@ -25,7 +28,7 @@ def cost(lawn: Each[Text], diary: Table) -> Each[Money]:
 
 
 def cost_by_area(turn: Each[Number], cost: Each[Money], lawns: Table) -> Each[MoneyPerArea]:
-    """The same by area of the whole lawn; blank without an area."""
+    """What the lawn cost this season, by its whole area; blank without an area."""
     return ratio(cost, pick(lawns.area, turn - 1))
 
 

@@ -1,4 +1,7 @@
-"""What the season costs: what was used, what is to come, what is to be bought, what this mix takes. All are scalars."""
+"""What the season costs: what was used, what is to come, what is to be bought, what this mix takes.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

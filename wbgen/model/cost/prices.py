@@ -1,4 +1,7 @@
-"""What a price buys: one record a product, as the catalogue lists them."""
+"""What a price buys: one record a product, as the catalogue lists them.
+
+One record a product of the catalogue: shape (products,).
+"""
 
 from __future__ import annotations
 

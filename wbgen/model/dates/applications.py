@@ -1,4 +1,7 @@
-"""The dates of the programme: one record a line and date, line after line; `number` counts the records from 1."""
+"""The dates of the programme: one record a line and date, line after line; `number` counts the records from 1.
+
+One record a line and date: shape (applications,).
+"""
 
 from __future__ import annotations
 

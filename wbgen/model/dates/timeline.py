@@ -1,4 +1,7 @@
-"""The dates of the programme in the order of time: each line shows the date whose turn it is."""
+"""The dates of the programme in the order of time: each line shows the date whose turn it is.
+
+One record a date in the order of time: shape (applications,).
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """This visit in the diary's columns: one record a lawn and product, lawn after lawn.
 
-`mix`, `verdict` and `mix_checks` give scalars. There are no lines where the verdict is not to mix.
+One record a lawn and product: shape (diary_lines,). There are no lines where the verdict is not to mix.
 """
 
 from __future__ import annotations

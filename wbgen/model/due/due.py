@@ -1,7 +1,7 @@
 """What is due: one record a line of the programme and lawn; `number` counts the records from 1.
 
-Dates are serial numbers. What was done is what the diary says, whatever day it was planned for; visits that were
-missed never stack.
+One record a line of the programme and lawn: shape (pairs,). Dates are serial numbers. What was done is what the diary
+says, whatever day it was planned for; visits that were missed never stack.
 """
 
 from __future__ import annotations
@@ -160,7 +160,14 @@ def last_done(
 
 
 def following(last_done: Each[Date], interval: Each[Time]) -> Each[Date]:
-    """An interval, in whole days, after it was done last; blank where it never was, or where there is no interval."""
+    """The day it was done last + the interval, in whole days; blank where it never was, or where there is no interval.
+
+    Missed visits never stack. Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> following(np.array([100.0, np.nan]), FLOAT.Quantity(np.array([2.0, 2.0]), "week"))
+    array([114.,  nan])
+    """
     return last_done + half_up(half_up(interval.to("day").magnitude, 6))
 
 

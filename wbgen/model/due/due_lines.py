@@ -1,4 +1,7 @@
-"""What is due, line by line of the programme: how its lawns stand."""
+"""What is due, line by line of the programme: how its lawns stand.
+
+One record a line of the programme: shape (programme,).
+"""
 
 from __future__ import annotations
 

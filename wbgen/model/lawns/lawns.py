@@ -1,4 +1,7 @@
-"""Lawns: the area of each, typed or measured in parts; its number, its group and its place on the walk."""
+"""Lawns: the area of each, typed or measured in parts; its number, its group and its place on the walk.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

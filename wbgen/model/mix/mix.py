@@ -1,4 +1,7 @@
-"""This visit: from the lawns, the sprayer and the products to litres and loads."""
+"""This visit: from the lawns, the sprayer and the products to litres and loads.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 
@@ -88,16 +91,24 @@ def remainder(sprayer: Text, sprayers: Table) -> Volume:
 def spray_volume(
     sprayer: Text, carrier_volume: VolumePerArea, treated_area: Area, overlap: Number, remainder: Volume
 ) -> Volume:
-    """Spray to make: area × carrier volume × (1 + overlap) + what stays in the tank; blank where nothing is treated.
+    """Spray to make: treated area (m²) × carrier volume (L/ha) × (1 + overlap) + what stays in the tank (L).
 
-    A blank overlap or remainder counts as 0.
+    Blank where nothing is treated; a blank overlap (a share) or remainder counts as 0. Area times rate is exact; the
+    overlap and the remainder are common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> made = spray_volume("knapsack", FLOAT("500 L/ha"), FLOAT("80 m**2"), 0.25, FLOAT("1 L"))
+    >>> round(float(made.to("L").magnitude), 9)
+    6.0
     """
     spray = treated_area * carrier_volume * (1 + or_zero(as_number(overlap))) + or_zero(remainder)
     return where((magnitude(treated_area) > 0) & ~blank(sprayer), spray, np.nan)
 
 
 def loads(spray_volume: Volume, capacity: Volume) -> Number:
-    """How many tank loads the spray takes, rounded up from nine decimals; blank where there is nothing to make.
+    """How many tank loads the spray takes: spray (L) ÷ capacity (L), rounded up from nine decimals.
+
+    Blank where there is nothing to make. Common practice, no source.
 
     >>> from wbgen.units.quantity import FLOAT
     >>> float(loads(FLOAT("42.000000000001 L"), FLOAT("14 L"))), float(loads(FLOAT("42.1 L"), FLOAT("14 L")))
@@ -119,12 +130,26 @@ def full_loads(loads: Number, part_load: Text) -> Number:
 
 
 def volume_full(loads: Number, part_load: Text, spray_volume: Volume, capacity: Volume) -> Volume:
-    """Spray of each of the loads that are alike: the capacity before a part load, else an equal share."""
+    """Spray of each of the loads that are alike: the capacity (L) before a part load, else spray (L) ÷ loads.
+
+    Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> [float(volume_full(3.0, part, FLOAT("36 L"), FLOAT("14 L")).magnitude) for part in ("no", "yes")]
+    [12.0, 14.0]
+    """
     return where(part_load == "yes", capacity, ratio(spray_volume, loads))
 
 
 def volume_last(full_loads: Number, part_load: Text, spray_volume: Volume, capacity: Volume) -> Volume:
-    """Spray of the part load, what the full ones leave; blank where there is none."""
+    """Spray of the part load: spray (L) − full loads × capacity (L); blank where there is none.
+
+    Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> float(volume_last(2.0, "yes", FLOAT("36 L"), FLOAT("14 L")).magnitude)
+    8.0
+    """
     return where(part_load == "yes", spray_volume - full_loads * capacity, np.nan)
 
 
@@ -142,7 +167,14 @@ def liquids_each(volume_each: Volume, mix_products: Table) -> Volume:
 
 @of_family("loads")
 def clean_water_each(fill_each: Volume, liquids_each: Volume) -> Volume:
-    """Clean water in the load; less than nothing where the liquids alone overfill it. Solids take no room."""
+    """Clean water in the load: what the tank is filled to (L) − all liquids (L); below 0 where these alone overfill it.
+
+    Solids take no room, since the tank is topped up to the mark. Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> float(clean_water_each(FLOAT("14 L"), FLOAT("0.5 L")).magnitude)
+    13.5
+    """
     return fill_each - liquids_each
 
 
@@ -154,7 +186,17 @@ def first_fill_each(fill_each: Volume, liquids_each: Volume, mix_products: Table
 
 
 def least_carrier(dilution: Number, mix_products: Table) -> VolumePerArea:
-    """Carrier volume at which the liquids alone would fill the tank, at the rates of the mix."""
+    """Carrier volume at which the liquids alone would fill the tank: Σ their rates (mL/m²) × the jar's dilution.
+
+    Common practice, no source.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> products = SimpleNamespace(rate_volume=FLOAT.Quantity(np.array([2.0, np.nan, 3.0]), "mL/m**2"))
+    >>> round(float(least_carrier(1.0, products).to("L/ha").magnitude), 9)
+    50.0
+    """
     return total(mix_products.rate_volume) * or_zero(dilution)
 
 
@@ -164,7 +206,13 @@ def salts(mix_products: Table) -> MassPerVolume:
 
 
 def salts_share(salts: MassPerVolume, settings: Table) -> Number:
-    """Dissolved salts as a share, w/v."""
+    """Dissolved salts (g/L) as a share, w/v: 10 g/L are 1 %, by the settings' 1 kg/L.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> float(salts_share(FLOAT("10 g/L"), SimpleNamespace(volume_basis=FLOAT("1 kg/L"))))
+    0.01
+    """
     return as_number(ratio(salts, settings.volume_basis))
 
 

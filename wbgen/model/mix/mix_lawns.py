@@ -1,4 +1,7 @@
-"""Lawns of this visit, and the spray for each."""
+"""Lawns of this visit, and the spray for each.
+
+One record a lawn of this visit: shape (lawns,).
+"""
 
 from __future__ import annotations
 
@@ -47,7 +50,16 @@ def lawn_line(treated_area: Each[Area]) -> Each[Number]:
 
 
 def water(treated_area: Each[Area], mix: Table) -> Each[Volume]:
-    """Spray for the lawn: area × carrier volume × (1 + overlap), without what stays in the tank."""
+    """Spray for the lawn: area (m²) × carrier volume (L/ha) × (1 + overlap), without what stays in the tank.
+
+    Area times rate is exact; the overlap is common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> mix = SimpleNamespace(carrier_volume=FLOAT("500 L/ha"), overlap=np.nan)
+    >>> water(FLOAT.Quantity(np.array([85.0]), "m**2"), mix).to("L").magnitude.round(9)
+    array([4.25])
+    """
     return treated_area * mix.carrier_volume * (1 + or_zero(as_number(mix.overlap)))
 
 

@@ -1,4 +1,7 @@
-"""What this visit brings of each nutrient, on the treated area. All of it are scalars."""
+"""What this visit brings of each nutrient, on the treated area.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 
@@ -15,7 +18,7 @@ def rate_each(mix_products: Table) -> NutrientPerArea:
 
 @of_family("nutrients")
 def hectare_each(rate_each: NutrientPerArea) -> NutrientPerArea:
-    """The same, for a reader who thinks in large areas (kg/ha)."""
+    """The nutrient (kg/ha) on the treated area, for a reader who thinks in large areas."""
     return rate_each
 
 

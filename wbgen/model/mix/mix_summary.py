@@ -1,4 +1,7 @@
-"""What goes in, in short: one record a product of this visit, in the same order."""
+"""What goes in, in short: one record a product of this visit, in the same order.
+
+One record a product of this visit: shape (mix_products,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The verdict on the visit: go, ask first, or do not mix, and why."""
+"""The verdict on the visit: go, ask first, or do not mix, and why.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

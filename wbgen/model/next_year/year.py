@@ -1,4 +1,7 @@
-"""This season in a few figures, to plan the next one by. All are scalars."""
+"""This season in a few figures, to plan the next one by.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

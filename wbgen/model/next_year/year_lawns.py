@@ -1,4 +1,7 @@
-"""What each lawn came to in this season: what it had, what that cost, and how it was scored."""
+"""What each lawn came to in this season: what it had, what that cost, and how it was scored.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

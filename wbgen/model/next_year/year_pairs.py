@@ -1,4 +1,7 @@
-"""What each product came to on each lawn in this season: one record a pair, lawn after lawn."""
+"""What each product came to on each lawn in this season: one record a pair, lawn after lawn.
+
+One record a lawn and product: shape (year_pairs,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What each product came to in this season, on all lawns."""
+"""What each product came to in this season, on all lawns.
+
+One record a product of the catalogue: shape (products,).
+"""
 
 from __future__ import annotations
 

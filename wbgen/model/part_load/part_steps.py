@@ -1,4 +1,7 @@
-"""The steps of making the part load at the end: one record a step."""
+"""The steps of making the part load at the end: one record a step.
+
+One record a step: shape (card_steps,).
+"""
 
 from __future__ import annotations
 

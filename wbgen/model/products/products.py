@@ -1,7 +1,8 @@
 """Products: what is in each, and what its label rates come to.
 
-Solids are measured by mass, liquids and brews by volume, and their figures stand in columns of their own. The kinds
-of rate units are numbered: 1 mass, 2 volume, 3 packs, 4 nitrogen, 5 iron, 6 dilution by volume, 7 dilution by mass.
+One record a product of the catalogue: shape (products,). Solids are measured by mass, liquids and brews by volume, and
+their figures stand in columns of their own. The kinds of rate units are numbered: 1 mass, 2 volume, 3 packs, 4
+nitrogen, 5 iron, 6 dilution by volume, 7 dilution by mass.
 """
 
 from __future__ import annotations
@@ -68,7 +69,17 @@ def most_words(most_a_year: Each[Number], number_binds: Each[Text]) -> Each[Text
 def share_each(
     stated_each: Each[NutrientPerMass], element_each: Each[ElementPerMass], oxides: Table
 ) -> Each[NutrientPerMass]:
-    """Share of the oxide: as stated, else the stated element over the element's share of the oxide."""
+    """Share of the oxide (g/g): as stated, else the stated element (g/g) ÷ the element's share of the oxide (g/g).
+
+    The element's share follows from atomic masses; Mattilsynet, Hva er forskjell på P og P2O5?, prints 0.830 for K.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> none, element = FLOAT.Quantity(np.array([np.nan]), "g_K2O/g"), FLOAT.Quantity(np.array([0.083]), "g_K/g")
+    >>> oxides = SimpleNamespace(element_in_each=FLOAT.Quantity(0.83, "g_K/g_K2O"))
+    >>> share_each(none, element, oxides).to("g_K2O/g").magnitude.round(9)
+    array([0.1])
+    """
     return where(blank(stated_each), ratio(element_each, oxides.element_in_each), stated_each)
 
 
@@ -90,7 +101,17 @@ def share_manganese(stated_manganese: Each[ManganesePerMass]) -> Each[ManganeseP
 def millilitre_mass(
     measured_by: Each[Text], analysis_per: Each[Text], density: Each[MassPerVolume], settings: Table
 ) -> Each[MassPerVolume]:
-    """Mass by volume that a liquid's analysis is of: 1 kg/L by definition for w/v, else its density."""
+    """Mass by volume (g/mL) that a liquid's analysis is of: 1 kg/L by definition for w/v, else its density (kg/L).
+
+    So 1 % w/v is 10 g/L. Blank for a solid, and for a w/w liquid without a density.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> measured_by, per = np.array(["volume"] * 2, dtype=object), np.array(["w/v", "w/w"], dtype=object)
+    >>> settings = SimpleNamespace(volume_basis=FLOAT("1 kg/L"))
+    >>> millilitre_mass(measured_by, per, FLOAT.Quantity(np.array([1.25, 1.25]), "kg/L"), settings).magnitude
+    array([1.  , 1.25])
+    """
     of_liquid = where(folded(analysis_per) == "w/v", settings.volume_basis, density)
     return where(measured_by == "volume", of_liquid, np.nan)
 
@@ -119,13 +140,30 @@ def mass_content_each(share_each: Each[NutrientPerMass], measured_by: Each[Text]
 def volume_content_each(
     share_each: Each[NutrientPerMass], millilitre_mass: Each[MassPerVolume]
 ) -> Each[NutrientPerVolume]:
-    """Nutrient in a volume of a liquid; blank for solids."""
+    """Nutrient in a volume of a liquid (g/L): share (g/g) × mass by volume (kg/L); blank for solids.
+
+    An identity: mL × density × % ÷ 100.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> share, mass = FLOAT.Quantity(np.array([0.2]), "g_N/g"), FLOAT.Quantity(np.array([1.25]), "kg/L")
+    >>> volume_content_each(share, mass).to("g_N/L").magnitude.round(9)
+    array([250.])
+    """
     return share_each * millilitre_mass
 
 
 @of_family("oxides")
 def mass_element_each(mass_content_each: Each[NutrientPerMass], oxides: Table) -> Each[ElementPerMass]:
-    """Element in a mass of a solid."""
+    """Element in a mass of a solid (g/g): the oxide's share (g/g) × the element's share of the oxide (g/g).
+
+    Mattilsynet, Hva er forskjell på P og P2O5?: 4 % P₂O₅ are 1.7 % P.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> oxides = SimpleNamespace(element_in_each=FLOAT.Quantity(0.436, "g_P/g_P2O5"))
+    >>> mass_element_each(FLOAT.Quantity(np.array([0.04]), "g_P2O5/g"), oxides).to("g_P/g").magnitude.round(3)
+    array([0.017])
+    """
     return mass_content_each * oxides.element_in_each
 
 
@@ -264,7 +302,12 @@ def _by_kind(kind: Each[Number], values: dict[int, Each[Quantity]]) -> Each[Quan
 
 @of_family("levels")
 def spray_mass_each(spray_each: Each[Number], spray_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
-    """Label rate of a solid to be sprayed, mass an area."""
+    """Label rate of a solid to be sprayed (g/m²): the number on the label × what one of its units is (g/m²).
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> spray_mass_each(np.array([40.0]), FLOAT.Quantity(np.array([0.1]), "g/m**2")).magnitude
+    array([4.])
+    """
     return spray_each * spray_one_mass
 
 
@@ -290,7 +333,12 @@ def diluted_volume_each(
 
 @of_family("levels")
 def dry_mass_each(dry_each: Each[Number], dry_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
-    """Label rate of a solid to be spread dry, mass an area."""
+    """Label rate of a solid to be spread dry (g/m²): the number × what one unit is (g/m²); it is never a spray's limit.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> dry_mass_each(np.array([35.0]), FLOAT.Quantity(np.array([1.0]), "g/m**2")).magnitude
+    array([35.])
+    """
     return dry_each * dry_one_mass
 
 

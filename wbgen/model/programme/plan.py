@@ -1,4 +1,7 @@
-"""The programme as a whole: whether all its dates, and all its pairs of line and lawn, have room. All are scalars."""
+"""The programme as a whole: whether all its dates, and all its pairs of line and lawn, have room.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

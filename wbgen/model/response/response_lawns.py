@@ -1,4 +1,7 @@
-"""How each lawn answered its visits, whatever they brought."""
+"""How each lawn answered its visits, whatever they brought.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """How the grass answered each mix: one record a set of products that went out together and was scored.
 
-A mix is known by one number, the sum of two to the power of each product's place; its products are read off that
-number from the highest down.
+One record a mix that was scored: shape (response_mixes,). A mix is known by one number, the sum of two to the power of
+each product's place; its products are read off that number from the highest down.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""How the grass answered the visits of each calendar month, whatever they brought."""
+"""How the grass answered the visits of each calendar month, whatever they brought.
+
+One record a calendar month: shape (months,).
+"""
 
 from __future__ import annotations
 

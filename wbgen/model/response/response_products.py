@@ -1,6 +1,7 @@
 """How the grass answered each product: the mean change over the lines that brought it.
 
-A line that follows another of its product, lawn and day counts no second time.
+One record a product of the catalogue: shape (products,). A line that follows another of its product, lawn and day
+counts no second time.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""How many different mixes were scored, and how many the sheet shows. All are scalars."""
+"""How many different mixes were scored, and how many the sheet shows.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Each lawn against its untreated strip, on the days of this season on which both were scored."""
+"""Each lawn against its untreated strip, on the days of this season on which both were scored.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """Week after week of the season on the lawn shown: how it was scored, and what nitrogen it had had by then.
 
-Arrays have one figure a week. Dates are serial numbers.
+One record a week: shape (weeks,). Dates are serial numbers.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""The next round over the lawns: for which days, and how much there is in it. All are scalars."""
+"""The next round over the lawns: for which days, and how much there is in it.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

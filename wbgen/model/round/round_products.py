@@ -1,4 +1,7 @@
-"""What to bring on the round, product by product."""
+"""What to bring on the round, product by product.
+
+One record a product to bring: shape (round_products,).
+"""
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """The scores: one record a lawn and day, as the eye or the mower found it. Dates are serial numbers.
 
-Of two records of one lawn and day the first counts.
+One record a lawn and day scored: shape (scores,). Of two records of one lawn and day the first counts.
 """
 
 from __future__ import annotations

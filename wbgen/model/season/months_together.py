@@ -1,4 +1,7 @@
-"""What all lawns have had this season, by calendar month."""
+"""What all lawns have had this season, by calendar month.
+
+One record a calendar month: shape (months,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Nitrogen through the season, on the lawn shown."""
+"""Nitrogen through the season, on the lawn shown.
+
+One record a week: shape (weeks,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What each lawn has had this season, by its whole area."""
+"""What each lawn has had this season, by its whole area.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

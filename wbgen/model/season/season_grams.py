@@ -1,4 +1,7 @@
-"""What each lawn has had this season, in all."""
+"""What each lawn has had this season, in all.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What each lawn has had this season, in the unit of large areas."""
+"""What each lawn has had this season, in the unit of large areas.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What is left of each lawn's yearly target."""
+"""What is left of each lawn's yearly target.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What the lawn shown has had this season, by calendar month."""
+"""What the lawn shown has had this season, by calendar month.
+
+One record a calendar month: shape (months,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What share of its yearly target each lawn has had."""
+"""What share of its yearly target each lawn has had.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""What each lawn should get in a year."""
+"""What each lawn should get in a year.
+
+One record a lawn: shape (lawns,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The lawn whose season is shown."""
+"""The lawn whose season is shown.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The place: what its rule lets one visit bring. It is a form, so all are scalars."""
+"""The place: what its rule lets one visit bring.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

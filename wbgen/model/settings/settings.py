@@ -1,4 +1,7 @@
-"""The settings that are worked out: when this season started, and when the grass is first asked for its answer."""
+"""The settings that are worked out: when this season started, and when the grass is first asked for its answer.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

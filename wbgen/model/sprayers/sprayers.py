@@ -1,7 +1,7 @@
 """Sprayers: what each puts out, and what that makes of a tank.
 
-Carrier volume is output of one pass times passes. A known area (area sprayed as usual, and the refill) comes before
-the catch test.
+One record a sprayer: shape (sprayers,). Carrier volume is output of one pass times passes. A known area (area sprayed
+as usual, and the refill) comes before the catch test.
 """
 
 from __future__ import annotations
@@ -30,7 +30,12 @@ BLANK_UNLESS = ("name",)
 
 
 def ground_speed(walk_distance: Each[Length], walk_time: Each[Time]) -> Each[Speed]:
-    """Speed of the timed walk."""
+    """Speed of the timed walk: distance (m) ÷ time (s). Irish Independent Farming, Useful formulae.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> round(float(ground_speed(FLOAT("50 m"), FLOAT("60 s")).to("km/h").magnitude), 9)
+    3.0
+    """
     return ratio(walk_distance, walk_time)
 
 
@@ -45,14 +50,21 @@ def total_output(name: Each[Text], nozzles_caught: Each[Number], catches: Table)
 
 
 def known_area_output(tested_area: Each[Area], tested_water: Each[Volume]) -> Each[VolumePerArea]:
-    """Carrier volume of one pass: water used over the area sprayed."""
+    """Carrier volume of one pass: water used (L) ÷ area sprayed (m²), 10 000 × L ÷ m² in L/ha.
+
+    The known-area method: Pesticide Environmental Stewardship, Spray Gun.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> round(float(known_area_output(FLOAT("100 m**2"), FLOAT("2 L")).to("L/ha").magnitude), 9)
+    200.0
+    """
     return ratio(tested_water, tested_area)
 
 
 def boom_output(total_output: Each[Flow], ground_speed: Each[Speed], swath: Each[Length]) -> Each[VolumePerArea]:
-    """Carrier volume of one pass: output over the area covered in the same time.
+    """Carrier volume of one pass: output (L/min) ÷ (speed (km/h) × swath (m)), times 600 for L/ha.
 
-    In L/min, km/h and m this is 600 × output ÷ (speed × swath): Defra, Pesticides Best Practice Guide.
+    Defra, Pesticides Best Practice Guide, Nozzle selection and maintenance; the example is Irish Independent Farming's.
 
     >>> from wbgen.units.quantity import FLOAT
     >>> round(float(boom_output(FLOAT("1.3 L/min"), FLOAT("7.8 km/h"), FLOAT("0.5 m")).to("L/ha").magnitude), 9)
@@ -67,7 +79,12 @@ def pass_output(known_area_output: Each[VolumePerArea], boom_output: Each[Volume
 
 
 def carrier_volume(pass_output: Each[VolumePerArea], passes: Each[Number]) -> Each[VolumePerArea]:
-    """Carrier volume delivered over all passes."""
+    """Carrier volume delivered: that of one pass (L/ha) × the number of passes. Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> float(carrier_volume(FLOAT("200 L/ha"), 2.0).magnitude)
+    400.0
+    """
     return pass_output * passes
 
 
@@ -83,7 +100,12 @@ def spray_capacity(working: Each[Volume], kind: Each[Text], jar_dilution: Each[N
 
 
 def tank_area(spray_capacity: Each[Volume], carrier_volume: Each[VolumePerArea]) -> Each[Area]:
-    """Area that a full tank treats."""
+    """Area that a full tank treats: spray (L) ÷ carrier volume (L/ha). Mesa County, How to calibrate a handgun.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> round(float(tank_area(FLOAT("25 us_gallon"), FLOAT("150 us_gallon/acre")).to("acre").magnitude), 5)
+    0.16667
+    """
     return ratio(spray_capacity, carrier_volume)
 
 
@@ -95,7 +117,15 @@ def tank_time(working: Each[Volume], total_output: Each[Flow]) -> Each[Time]:
 def needed_speed(
     wanted_carrier: Each[VolumePerArea], total_output: Each[Flow], swath: Each[Length], passes: Each[Number]
 ) -> Each[Speed]:
-    """Ground speed at which the passes together give the carrier volume wanted."""
+    """Ground speed at which the passes together give the carrier volume wanted.
+
+    Output (L/min) × passes ÷ (carrier volume (L/ha) × swath (m)), the formula of `boom_output` solved for the speed.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> speed = needed_speed(FLOAT("200 L/ha"), FLOAT("1.3 L/min"), FLOAT("0.5 m"), 1.0)
+    >>> round(float(speed.to("km/h").magnitude), 9)
+    7.8
+    """
     return ratio(total_output * passes, wanted_carrier * swath)
 
 
@@ -120,8 +150,16 @@ def needed_output(
 def rated_output(nozzle_size: Each[Text], pressure: Each[Pressure], nozzles: Table, nozzle_test: Table) -> Each[Flow]:
     """Output of one nozzle of this size at the sprayer's pressure; blank for an unknown size.
 
-    Flow goes with the square root of pressure: Oklahoma State University Extension, Calibrating a low-pressure
-    ground sprayer.
+    Rated output (L/min) × √(pressure (bar) ÷ rated pressure (bar)): Oklahoma State University Extension, Calibrating a
+    low-pressure ground sprayer.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> size, rated = np.array(["02"], dtype=object), FLOAT.Quantity(np.array([0.8]), "L/min")
+    >>> sizes = SimpleNamespace(size=size, rated_output=rated)
+    >>> test = SimpleNamespace(rated_pressure=FLOAT("3 bar"))
+    >>> rated_output(size, FLOAT.Quantity(np.array([12.0]), "bar"), sizes, test).magnitude
+    array([1.6])
     """
     rated = lookup(nozzle_size, nozzles.size, nozzles.rated_output)
     return rated * as_number(ratio(pressure, nozzle_test.rated_pressure)) ** 0.5

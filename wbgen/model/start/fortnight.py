@@ -1,4 +1,7 @@
-"""What is due next, for the front sheet: the lines of the programme in the order of their days."""
+"""What is due next, for the front sheet: the lines of the programme in the order of their days.
+
+One record a line of the programme that is due: shape (fortnight,).
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The front sheet: the day that totals count up to, and whether everything agrees."""
+"""The front sheet: the day that totals count up to, and whether everything agrees.
+
+A form: each figure is a scalar.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""The shelf: one record a count or a purchase, as typed; what it brings."""
+"""The shelf: one record a count or a purchase, as typed; what it brings.
+
+One record a count or a purchase: shape (shelf,).
+"""
 
 from __future__ import annotations
 

@@ -1,7 +1,8 @@
 """The stock: one record a product, as the catalogue lists them; what there is, what it takes, what is to be bought.
 
-A count is of the evening: what is bought or used on later days comes on top. Without a count, purchases count from
-the first one on, and what is used from that day on. Dates are serial numbers.
+One record a product of the catalogue: shape (products,). A count is of the evening: what is bought or used on later
+days comes on top. Without a count, purchases count from the first one on, and what is used from that day on. Dates are
+serial numbers.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""What this visit comes to on each lawn of it, its nitrogen above all."""
+"""What this visit comes to on each lawn of it, its nitrogen above all.
+
+One record a lawn of this visit: shape (lawns,).
+"""
 
 from __future__ import annotations
 
@@ -33,7 +36,18 @@ def treated_area(mix_lawns: Table) -> Each[Area]:
 def nitrogen_before(
     lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table, settings: Table
 ) -> Each[NitrogenPerArea]:
-    """Nitrogen on the lawn in the rolling time that ends on the visit, the visit's day left out, by the whole lawn."""
+    """Nitrogen on the lawn (g/m²) in the rolling time that ends on the visit, the visit's day left out.
+
+    Σ loads (g) of the diary's lines of those days ÷ area of the whole lawn (m²). Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> lawn, loads = np.array(["Front"] * 3, dtype=object), FLOAT.Quantity(np.array([85.0, 170.0, 85.0]), "g_N")
+    >>> diary = SimpleNamespace(lawn=lawn, date=np.array([60.0, 80.0, 100.0]), load_nitrogen=loads)
+    >>> visit, settings = SimpleNamespace(visit_date=100.0), SimpleNamespace(rolling_time=FLOAT("30 day"))
+    >>> nitrogen_before(lawn[:1], FLOAT.Quantity(np.array([85.0]), "m**2"), visit, diary, settings).magnitude
+    array([2.])
+    """
     ago = mix.visit_date - diary.date
     recent = (ago > 0) & (ago < _days(settings.rolling_time))
     return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent), lawn_area)
@@ -66,9 +80,17 @@ def growth(lawn: Each[Text], lawns: Table, months: Table, mix: Table) -> Each[Nu
 
 
 def nitrogen_ceiling(growth: Each[Number], lawn: Each[Text], lawns: Table, settings: Table) -> Each[NitrogenPerArea]:
-    """Nitrogen that the grass can use: the most in a month at full growth, times growth potential.
+    """Nitrogen that the grass can use (g/m²): the most in a month at full growth (g/m²) × growth potential.
 
     The most is the lawn's own, else that of the settings. M. Woods, Monthly maximum N or annual maximum N, 2023.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> lawn, unit = np.array(["Front"], dtype=object), "g_N/m**2"
+    >>> lawns = SimpleNamespace(name=lawn, most_nitrogen_month=FLOAT.Quantity(np.array([np.nan]), unit))
+    >>> settings = SimpleNamespace(most_nitrogen_month=FLOAT.Quantity(3.0, unit))
+    >>> nitrogen_ceiling(np.array([0.5]), lawn, lawns, settings).magnitude
+    array([1.5])
     """
     own = lookup(lawn, lawns.name, lawns.most_nitrogen_month)
     return growth * where(blank(own), settings.most_nitrogen_month, own)

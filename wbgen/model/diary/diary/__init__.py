@@ -1,4 +1,7 @@
-"""The diary: what each line came to, what is to be said of it, what it cost, and how the grass answered."""
+"""The diary: what each line came to, what is to be said of it, what it cost, and how the grass answered.
+
+One record a line of the diary: shape (diary,).
+"""
 
 BLANK_UNLESS = ("counted",)
 NEVER_BLANK = ("incomplete", "non_numeric", "flag_record", "flags", "flag_line")

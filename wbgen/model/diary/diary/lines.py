@@ -66,7 +66,12 @@ def share_used(water: Each[Volume], left_over: Each[Volume]) -> Each[Number]:
 
 
 def applied_mass(weighed: Each[Mass], share_used: Each[Number]) -> Each[Mass]:
-    """Mass of solid product that reached the lawn."""
+    """Mass of solid product that reached the lawn: what was weighed (g) × the share used. Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> applied_mass(FLOAT.Quantity(np.array([50.0]), "g"), np.array([0.8])).magnitude
+    array([40.])
+    """
     return weighed * share_used
 
 
@@ -76,7 +81,12 @@ def applied_volume(poured: Each[Volume], share_used: Each[Number]) -> Each[Volum
 
 
 def rate_mass(applied_mass: Each[Mass], area_counted: Each[Area]) -> Each[MassPerArea]:
-    """Application rate achieved of a solid, mass an area."""
+    """Application rate achieved of a solid (g/m²): mass on the lawn (g) ÷ the area treated (m²).
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> rate_mass(FLOAT.Quantity(np.array([340.0]), "g"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
+    array([4.])
+    """
     return ratio(applied_mass, area_counted)
 
 
@@ -118,9 +128,20 @@ def label_high_volume(product_line: Each[Number], products: Table) -> Each[Volum
 def load_each(
     each: Member, product_line: Each[Number], applied_mass: Each[Mass], applied_volume: Each[Volume], products: Table
 ) -> Each[NutrientMass]:
-    """Nutrient load of the line, in grams: what was applied, times what is in it.
+    """Nutrient load of the line (g): solid (g) × its content (g/g) + liquid (mL) × its content (g/L).
 
-    A content or a measure that is blank counts as nothing; an unknown product has no load.
+    A content or a measure that is blank counts as nothing; an unknown product has no load. An identity; the example is
+    of a practice worksheet for certified turfgrass professionals, Turfgrass Mathematics Review.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.trade.families import family as members
+    >>> from wbgen.units.quantity import FLOAT
+    >>> contents = {"mass_content_each": FLOAT.Quantity(np.array([0.05]), "g_N/g"),
+    ...             "volume_content_each": FLOAT.Quantity(np.array([np.nan]), "g_N/L")}
+    >>> solid, liquid = FLOAT.Quantity(np.array([1250.0]), "lb"), FLOAT.Quantity(np.array([np.nan]), "mL")
+    >>> found = load_each(members("nutrients")[0], np.array([2.0]), solid, liquid, SimpleNamespace(**contents))
+    >>> found.to("lb_N").magnitude.round(9)
+    array([62.5])
     """
     solid = or_zero(applied_mass) * or_zero(_at(products.mass_content_each, product_line))
     liquid = or_zero(applied_volume) * or_zero(_at(products.volume_content_each, product_line))
@@ -130,12 +151,25 @@ def load_each(
 
 @of_family("nutrients")
 def by_area_each(load_each: Each[NutrientMass], area_of_lawn: Each[Area]) -> Each[NutrientPerArea]:
-    """Nutrient load by the area of the whole lawn, whatever part was treated."""
+    """Nutrient (g/m²) by the whole lawn, whatever part was treated: load (g) ÷ area of the lawn (m²).
+
+    Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> by_area_each(FLOAT.Quantity(np.array([170.0]), "g_N"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
+    array([2.])
+    """
     return ratio(load_each, area_of_lawn)
 
 
 def in_season(date: Each[Date], settings: Table, start: Table) -> Each[Text]:
-    """ "yes" where the date lies in this season and not after the as-of date."""
+    """ "yes" where the date lies in this season and not after the as-of date. Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> settings, start = SimpleNamespace(season_start=10.0), SimpleNamespace(as_of=20.0)
+    >>> in_season(np.array([9.0, 10.0, 20.0, 21.0]), settings, start)
+    array(['', 'yes', 'yes', ''], dtype=object)
+    """
     return where((date >= only(settings.season_start)) & (date <= only(start.as_of)), "yes", "")
 
 
@@ -171,7 +205,8 @@ def keys_up_to(visit_key: Each[Number]) -> Each[Number]:
 def days_since(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number], date: Each[Date]) -> Each[Time]:
     """Days since the latest earlier date on which this family was on this lawn; blank for the first.
 
-    `date` are serial numbers, and so are they throughout this module.
+    Date − latest earlier date: common practice, no source. `date` are serial numbers, and so are they throughout this
+    module.
 
     >>> front = np.array(["Front"] * 3, dtype=object)
     >>> family = np.array(["iron", "urea", "Iron"], dtype=object)
@@ -225,6 +260,10 @@ def number_this_season(
     """Number of dates with this family on this lawn, from the start of the date's own season to the date.
 
     Several lines on one date are one: common practice, no source.
+
+    >>> lawn, family = np.array(["Front"] * 3, dtype=object), np.array(["iron"] * 3, dtype=object)
+    >>> number_this_season(family, lawn, np.ones(3), np.array([9.0, 9.0, 30.0]), np.zeros(3))
+    array([1., 1., 2.])
     """
     return distinct_upto(_of_family(family, lawn, lawn_line), date, season_before)
 

@@ -48,7 +48,7 @@ def level_calibration(mix: Table) -> Number:
 
 
 def words_calibration(level_calibration: Number) -> Text:
-    """The same in words."""
+    """What is said of a sprayer that was never calibrated; else empty."""
     return said(level_calibration, "; the sprayer was never calibrated")
 
 
@@ -59,7 +59,7 @@ def level_water(mix: Table) -> Number:
 
 
 def words_water(level_water: Number) -> Text:
-    """The same in words."""
+    """What is said where the liquids leave no room for water; else empty."""
     return said(level_water, "; no room for water, see the least carrier volume")
 
 
@@ -69,7 +69,7 @@ def level_heat(mix: Table, settings: Table) -> Number:
 
 
 def words_heat(level_heat: Number) -> Text:
-    """The same in words."""
+    """What is said of hot and dry air; else empty."""
     return said(level_heat, "; hot and dry air")
 
 
@@ -79,7 +79,7 @@ def level_air(mix: Table, settings: Table) -> Number:
 
 
 def words_air(level_air: Number) -> Text:
-    """The same in words."""
+    """What is said of air too hot or too cold to spray in; else empty."""
     return said(level_air, "; too hot or too cold to spray")
 
 
@@ -90,7 +90,7 @@ def level_room(mix: Table) -> Number:
 
 
 def words_room(level_room: Number) -> Text:
-    """The same in words."""
+    """What is said where the buckets would overfill the tank; else empty."""
     return said(level_room, "; the buckets would overfill the tank, dissolve in the tank or take more water")
 
 
@@ -100,7 +100,7 @@ def level_iron_heat(mix: Table, mix_nutrients: Table, settings: Table) -> Number
 
 
 def words_iron_heat(level_iron_heat: Number) -> Text:
-    """The same in words."""
+    """What is said of iron in heat; else empty."""
     return said(level_iron_heat, "; iron in heat")
 
 
@@ -110,7 +110,7 @@ def level_rain(mix: Table) -> Number:
 
 
 def words_rain(level_rain: Number) -> Text:
-    """The same in words."""
+    """What is said of heavy rain that is forecast; else empty."""
     return said(level_rain, "; heavy rain is forecast")
 
 
@@ -120,7 +120,7 @@ def level_ground(mix: Table) -> Number:
 
 
 def words_ground(level_ground: Number) -> Text:
-    """The same in words."""
+    """What is said of frozen or waterlogged ground; else empty."""
     return said(level_ground, "; the ground is frozen or waterlogged")
 
 
@@ -130,7 +130,7 @@ def level_place_nitrogen(mix_nutrients: Table, place: Table) -> Number:
 
 
 def words_place_nitrogen(level_place_nitrogen: Number, place: Table) -> Text:
-    """The same in words, with the rule."""
+    """What is said of more nitrogen than the place allows in one visit, with its rule; else empty."""
     return said(level_place_nitrogen, f"; more nitrogen in one visit than allowed: {place.rule_words}")
 
 
@@ -140,7 +140,7 @@ def level_place_soluble(mix: Table, place: Table) -> Number:
 
 
 def words_place_soluble(level_place_soluble: Number, place: Table) -> Text:
-    """The same in words, with the rule."""
+    """What is said of more soluble nitrogen than the place allows, with its rule; else empty."""
     return said(level_place_soluble, f"; more soluble nitrogen in one visit than allowed: {place.rule_words}")
 
 
@@ -150,7 +150,7 @@ def level_place_phosphorus(mix_nutrients: Table, place: Table) -> Number:
 
 
 def words_place_phosphorus(level_place_phosphorus: Number, place: Table) -> Text:
-    """The same in words, with the rule."""
+    """What is said of phosphorus where the place allows none, with its rule; else empty."""
     return said(level_place_phosphorus, f"; phosphorus is not allowed: {place.rule_words}")
 
 
@@ -160,7 +160,7 @@ def level_place_month(mix: Table, months: Table) -> Number:
 
 
 def words_place_month(level_place_month: Number) -> Text:
-    """The same in words."""
+    """What is said of a month that is closed to feeding; else empty."""
     return said(level_place_month, "; this month is closed to feeding")
 
 
@@ -172,7 +172,7 @@ def tank_each(mix_products: Table) -> Number:
 
 @of_family("trait_rules")
 def tank_words_each(tank_each: Number, each: Member) -> Text:
-    """The same in words."""
+    """What is said of two products that break the rule, with its reason; else empty."""
     never, jar = "must not share a tank,", "jar test first,"
     start = f"{each.name} {never}" if tank_each > 1 else f"{each.name}, {jar}"
     return said(tank_each, f"; {start} {each.says['reason']}")

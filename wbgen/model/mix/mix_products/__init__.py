@@ -1,7 +1,7 @@
 """The products of this visit: label and rate, what is weighed and poured, and what speaks against it.
 
-Arrays have one figure a record of the table (n,); the forms `mix`, `settings`, `scales` and `rules` give scalars.
-A record without a product has no figures, nor has one whose product is not in the catalogue, but for its verdict.
+One record a product of this visit: shape (mix_products,). A record without a product has no figures, nor has one whose
+product is not in the catalogue, but for its verdict.
 """
 
 BLANK_UNLESS = ("product_line",)

@@ -44,7 +44,18 @@ def usual_carrier(product_line: Each[Number], products: Table) -> Each[VolumePer
 
 @of_family("levels")
 def label_mass_each(product_line: Each[Number], products: Table, mix: Table) -> Each[MassPerArea]:
-    """The label rate of a solid (g/m²); where the label gives a dilution, that times the carrier volume."""
+    """The label rate of a solid (g/m²); of a label that gives a dilution (g/L), that times the carrier volume (L/ha).
+
+    So a dilution moves with the carrier volume. Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> fixed, diluted = FLOAT.Quantity(np.array([np.nan]), "g/m**2"), FLOAT.Quantity(np.array([3.0]), "g/L")
+    >>> products = SimpleNamespace(spray_mass_each=fixed, diluted_mass_each=diluted)
+    >>> mix = SimpleNamespace(carrier_volume=FLOAT("1000 L/ha"))
+    >>> label_mass_each(np.array([2.0]), products, mix).to("g/m**2").magnitude.round(9)
+    array([0.3])
+    """
     fixed = at(products.spray_mass_each, product_line)
     return where(~blank(fixed), fixed, at(products.diluted_mass_each, product_line) * mix.carrier_volume)
 
@@ -60,7 +71,18 @@ def label_volume_each(product_line: Each[Number], products: Table, mix: Table) -
 def wanted_mass_each(
     wanted_each: Each[NutrientPerArea], product_line: Each[Number], products: Table
 ) -> Each[MassPerArea]:
-    """The rate (g/m²) at which a solid alone brings the wanted nutrient; blank where it holds none."""
+    """The rate (g/m²) at which a solid alone brings the nutrient wanted (g/m²): that ÷ content (g/g).
+
+    Blank where it holds none. C. Waltz, University of Georgia, Fertilizer Calculations for Attractive, Healthy
+    Lawns: a pound of nitrogen needs ten pounds of a product of 10 %.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> wanted = FLOAT.Quantity(np.array([1.0]), "lb_N/thousand_square_feet")
+    >>> products = SimpleNamespace(mass_content_each=FLOAT.Quantity(np.array([0.1]), "g_N/g"))
+    >>> wanted_mass_each(wanted, np.array([2.0]), products).to("lb/thousand_square_feet").magnitude.round(9)
+    array([10.])
+    """
     return ratio(wanted_each, at(products.mass_content_each, product_line))
 
 
@@ -99,7 +121,15 @@ def rate_volume(
 
 
 def laid_mass(rate_mass: Each[MassPerArea], mix: Table) -> Each[MassPerArea]:
-    """What comes on the grass (g/m²) of a solid where passes overlap; limits are held against it."""
+    """What comes on the grass (g/m²) of a solid: rate (g/m²) × (1 + overlap); limits are held against it.
+
+    Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> laid_mass(FLOAT.Quantity(np.array([4.0]), "g/m**2"), SimpleNamespace(overlap=0.25)).magnitude
+    array([5.])
+    """
     return rate_mass * (1 + or_zero(as_number(mix.overlap)))
 
 

@@ -34,6 +34,7 @@ def mixing_place(product_line: Each[Number], products: Table) -> Each[Number]:
 def pouring_order(mixing_place: Each[Number]) -> Each[Number]:
     """The rank (from 1) of each product by its place in the mixing order, equals in the order of the table.
 
+    >>> import numpy as np
     >>> pouring_order(np.array([5.0, np.nan, 2.0, 5.0]))
     array([ 2., nan,  1.,  3.])
     """
@@ -53,16 +54,34 @@ def solubility(product_line: Each[Number], products: Table, mix: Table, settings
 
 @of_family("loads")
 def bucket_each(weigh_each: Each[Mass], solubility: Each[MassPerVolume], settings: Table, mix: Table) -> Each[Volume]:
-    """The water that dissolves a load's solid first, at the share of its solubility that the settings allow.
+    """The water that dissolves a load's solid first: mass (g) ÷ (the settings' share × its solubility (g/L)).
 
-    Rounded up to a tenth of the unit that tanks are in.
+    Rounded up to a tenth of the unit that tanks are in. Common practice, no source.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> settings, mix = SimpleNamespace(dissolve_share=0.5), SimpleNamespace(fill_full=FLOAT("14 L"))
+    >>> solubility = FLOAT.Quantity(np.array([400.0]), "g/L")
+    >>> bucket_each(FLOAT.Quantity(np.array([250.0]), "g"), solubility, settings, mix).magnitude
+    array([1.3])
     """
     exact = ratio(weigh_each, settings.dissolve_share * solubility).to(mix.fill_full.units)
     return up(half_up(exact, 9), 1)
 
 
 def solubility_share(in_water_mass: Each[MassPerVolume], solubility: Each[MassPerVolume], mix: Table) -> Each[Number]:
-    """The share of its solubility that a solid takes in the tank, where a hose-end jar holds the concentrate."""
+    """The share of its solubility (g/L) that a solid takes in the tank: concentration (g/L) × dilution ÷ solubility.
+
+    A hose-end jar holds the concentrate, which the hose thins. Common practice, no source.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> in_water, solubility = (FLOAT.Quantity(np.array([number]), "g/L") for number in (80.0, 400.0))
+    >>> solubility_share(in_water, solubility, SimpleNamespace(dilution=1.0))
+    array([0.2])
+    """
     return as_number(ratio(in_water_mass * mix.dilution, solubility))
 
 
@@ -77,7 +96,19 @@ def salts(
     product_line: Each[Number],
     products: Table,
 ) -> Each[MassPerVolume]:
-    """The salts (g/L) in the spray, solids as sold and the dissolved solids of liquids."""
+    """The salts (g/L) in the spray: solids as sold (g/L) + liquids (mL/L) × their dissolved solids (g/L).
+
+    Water of a hydrate counts as salt. Common practice, no source.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> solids = FLOAT.Quantity(np.array([8.0, np.nan]), "g/L")
+    >>> liquids = FLOAT.Quantity(np.array([np.nan, 10.0]), "mL/L")
+    >>> catalogue = SimpleNamespace(dissolved_solids=FLOAT.Quantity(np.array([np.nan, 300.0]), "g/L"))
+    >>> salts(solids, liquids, np.array([2.0, 3.0]), catalogue).to("g/L").magnitude
+    array([8., 3.])
+    """
     return or_zero(in_water_mass) + or_zero(in_water_volume) * _dissolved(product_line, products)
 
 
@@ -95,7 +126,19 @@ def salt_load(
     products: Table,
     settings: Table,
 ) -> Each[MassPerArea]:
-    """The salt load (g/m²): salt times its index over the reference salt's; common practice, no source."""
+    """The salt load (g/m²): salt on the grass (g/m²) × its salt index ÷ that of sodium nitrate, which is 100.
+
+    The index is Rader's (Rader et al. 1943); a limit on the load is common practice, no source.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> laid = FLOAT.Quantity(np.array([4.0]), "g/m**2"), FLOAT.Quantity(np.array([np.nan]), "mL/m**2")
+    >>> catalogue = SimpleNamespace(dissolved_solids=FLOAT.Quantity(np.array([np.nan]), "g/L"))
+    >>> settings = SimpleNamespace(salt_index_reference=100.0)
+    >>> salt_load(*laid, np.array([75.0]), np.array([2.0]), catalogue, settings).magnitude
+    array([3.])
+    """
     salt = or_zero(laid_mass) + or_zero(laid_volume) * _dissolved(product_line, products)
     return ratio(salt * salt_index, settings.salt_index_reference)
 
@@ -104,7 +147,22 @@ def salt_load(
 def delivered_each(
     laid_mass: Each[MassPerArea], laid_volume: Each[VolumePerArea], product_line: Each[Number], products: Table
 ) -> Each[NutrientPerArea]:
-    """The nutrient (g/m²) that a product delivers; what is not stated delivers nothing."""
+    """The nutrient (g/m²) that a product delivers: rate (g/m² or mL/m²) × content (g/g or g/L); not stated is nothing.
+
+    Penn State Extension, Determining How Much Nitrogen or Active Ingredient You Are Applying: 5 lb of 20 % N bring
+    1 lb.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> unit, none = "lb/thousand_square_feet", FLOAT.Quantity(np.array([np.nan]), "mL/m**2")
+    >>> contents = {"mass_content_each": FLOAT.Quantity(np.array([0.2]), "g_N/g"),
+    ...             "volume_content_each": FLOAT.Quantity(np.array([np.nan]), "g_N/L")}
+    >>> laid, catalogue = FLOAT.Quantity(np.array([5.0]), unit), SimpleNamespace(**contents)
+    >>> found = delivered_each(laid, none, np.array([2.0]), catalogue)
+    >>> found.to("lb_N/thousand_square_feet").magnitude.round(9)
+    array([1.])
+    """
     solid = or_zero(laid_mass) * or_zero(at(products.mass_content_each, product_line))
     return solid + or_zero(laid_volume) * or_zero(at(products.volume_content_each, product_line))
 
@@ -112,7 +170,18 @@ def delivered_each(
 def soluble_nitrogen(
     delivered_nitrogen: Each[NitrogenPerArea], product_line: Each[Number], products: Table
 ) -> Each[NitrogenPerArea]:
-    """The nitrogen (g N/m²) that is not of slow release; 0 where the product holds none."""
+    """The nitrogen (g N/m²) that is not of slow release: delivered × (1 − slow (g/g) ÷ all of it (g/g)).
+
+    0 where the product holds none. Common practice, no source.
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> slow, share = (FLOAT.Quantity(np.array([number]), "g_N/g") for number in (0.05, 0.2))
+    >>> catalogue = SimpleNamespace(slow_nitrogen=slow, share_nitrogen=share)
+    >>> soluble_nitrogen(FLOAT.Quantity(np.array([4.0]), "g_N/m**2"), np.array([2.0]), catalogue).magnitude
+    array([3.])
+    """
     slow = or_zero(at(products.slow_nitrogen, product_line))
     total = at(products.share_nitrogen, product_line)
     return delivered_nitrogen * or_zero(1 - as_number(ratio(slow, total)))
