@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
+from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.inputs.rows import Row
 from wbgen.sheets.book import Book
 from wbgen.trade.families import MONTH_NAMES
@@ -30,9 +31,10 @@ def diary_lines(lawns: int, products: int) -> int:
 
 
 def capacities(
-    book: Book, site: Site, rows: Mapping[str, tuple[Row, ...]], fixed: Mapping[str, tuple[Row, ...]], diary_rows: int
-) -> dict[str, int]:
-    """How many records a fresh planner has of each kind.
+    book: Book, site: Site, rows: Mapping[str, tuple[Row, ...]], fixed: Mapping[str, tuple[Row, ...]], diary_rows: int,
+    report: Report,
+) -> dict[str, int]:  # fmt: skip
+    """How many records a fresh planner has of each kind; a kind that a template names and that is none is reported.
 
     `rows` are those that the files give by table, `fixed` those that a build fills by itself, `diary_rows` the least
     number of lines that the diary has room for.
@@ -42,7 +44,11 @@ def capacities(
     found["diary_lines"] = diary_lines(found["lawns"], MIX_PRODUCTS)
     for key, table in book.tables.items():
         if isinstance(table.records, str) and table.records not in found:
-            found[table.records] = len(fixed[key])
+            if key not in fixed:
+                report.add("unknown-capacity", table.written.of("records"), f"{table.records!r} is no capacity that a "
+                           "build sets", expected="a whole number, or the name of a capacity", found=table.records,
+                           remedy=did_you_mean(table.records, sorted(found)))  # fmt: skip
+            found[table.records] = len(fixed.get(key, ("",)))
     return found
 
 

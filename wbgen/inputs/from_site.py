@@ -37,7 +37,7 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
     rows = rows_of(site, catalogue, report)
     own = settings_of(site, _setting_names(book), lambda at, s, r: _fits(book, at, s, r), report)
     fixed = constants(book, catalogue, built_on)
-    held = capacities(book, site, rows.tables, fixed, diary_rows)
+    held = capacities(book, site, rows.tables, fixed, diary_rows, report)
     values: dict[str, dict[str, np.ndarray[Any, Any]]] = {}
     records = {}
     forms = set()

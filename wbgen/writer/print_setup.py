@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from xlsxwriter.worksheet import Worksheet
 
+from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.sheets.layout import GUTTER, Layout
 from wbgen.sheets.template import Sheet, System, Table
 from wbgen.writer.styles import SIZE
@@ -25,7 +26,7 @@ LONGEST_SCALE = 100
 def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Layout, widths: Mapping[int, float], system: System) -> None:
     """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling.
 
-    Raises ValueError where a page of the sheet would need print too small to read.
+    Raises InputError where a page of the sheet would need print too small to read.
     """
     worksheet.set_paper(LETTER if system == "us" else A4)
     if sheet.orientation == "landscape":
@@ -87,7 +88,10 @@ def _scale(sheet: Sheet, breaks: list[int], repeated: int, widths: Mapping[int, 
     widest = max([inches[0], *(again + one for one in inches[1:])])
     scale = int(100 * room / widest)
     if scale < LEAST_SCALE:
-        raise ValueError(f"the sheet {sheet.name} would print at {scale} %: begin more pages in its template")
+        raise InputError([Diagnostic(
+            "print-too-small", sheet.written.place, f"{LEAST_SCALE} % or more", f"{scale} %", "begin more pages",
+            f"the sheet {sheet.name} would print too small to read",
+        )])  # fmt: skip
     return scale
 
 
