@@ -73,7 +73,7 @@ def build_site(
     if not target.parent.is_dir():
         raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(target.parent))
     report = Report()
-    book = design.templates.book(system)
+    book = design.book(system)
     filled = fill(book, site, products, diary_rows, built_on, report)
     report.raise_any()
     refuse_loss(target, filled.inputs, force, design)

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 
+from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.model.binding import PLANNER, ColumnFunctions, Model
 from wbgen.model.inputs import Column, Inputs
-from wbgen.sheets.book import Templates, shipped_templates
+from wbgen.sheets.book import Book, Templates, shipped_templates
+from wbgen.sheets.template import System
 
 
 @dataclass(frozen=True)
@@ -20,6 +23,42 @@ class Design:
     templates: Templates = field(default_factory=shipped_templates)
     functions: ColumnFunctions = PLANNER
 
+    def book(self, system: System) -> Book:
+        """The book of the templates in a system of units.
+
+        Raises InputError with every mistake in the templates, and with every computed column that the model has no
+        function for, every function that no column is computed by.
+        """
+        return _matched(self, system)
+
     def model(self, inputs: Inputs, given: Mapping[tuple[str, str], Column] | None = None) -> Model:
         """The model over `inputs`; `given` columns are taken as they stand."""
         return Model(inputs, given, self.functions)
+
+
+@cache
+def _matched(design: Design, system: System) -> Book:
+    book, report = design.templates.book(system), Report()
+    for table in book.tables.values():
+        _match(table.key, book, design.functions, report)
+    report.raise_any()
+    return book
+
+
+def _match(table: str, book: Book, functions: ColumnFunctions, report: Report) -> None:
+    """Report the columns of a table that have no function, and the functions that have no column."""
+    known, served = functions.of(table), set()
+    columns = {column.key: column for column in book.tables[table].columns}
+    for key in book.formulas[table]:
+        found = functions.function_for(table, key)
+        if found is None:
+            report.add("no-function", columns[key].written.of("formula"), f"{table}.{key} has no function in the model",
+                       expected=f"a function {key} for the table {table} in {functions.package.__name__}",
+                       found="none", remedy=did_you_mean(key, known) or f"write the function {key}")  # fmt: skip
+        else:
+            served.add(found[0].__name__)
+    for name in known.keys() - served:
+        first = next(iter(columns.values()))
+        report.add("no-formula", first.written.place, f"{name} of the model computes no column of {table}",
+                   expected=f"a column {name} with a formula", found="none",
+                   remedy=did_you_mean(name, columns) or f"write the column, or delete {name}")  # fmt: skip

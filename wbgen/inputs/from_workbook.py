@@ -35,7 +35,7 @@ class ReadInputs:
 
 def book_of(file: File, design: Design) -> Book:
     """The book of the design in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
-    book = design.templates.book("metric")
+    book = design.book("metric")
     placed = tables_in(file, book).placed
     if not placed:
         raise UnsafeFile(
@@ -46,7 +46,7 @@ def book_of(file: File, design: Design) -> Book:
         return book
     sheet = file.sheet(placed["start"].sheet)
     named = str(sheet.value(*placed["start"].cell("units"))) if sheet else ""
-    return design.templates.book("us") if named == "us" else book
+    return design.book("us") if named == "us" else book
 
 
 def tables_in(file: File, book: Book) -> Found:

@@ -92,5 +92,5 @@ def every_of(function: ColumnFunction, name: str) -> list[str]:
     stem = name.removesuffix("_every")
     read = families_read(function).get(stem)
     if read is None:
-        raise FamilyError(f"{_place(function)} reads {name} and does not say of which family: readsevery_of({stem}=…)")
+        raise FamilyError(f"{_place(function)} reads {name} and does not say of which family: reads_every({stem}=…)")
     return [f"{stem}_{member.key}" for member in family(read)]
