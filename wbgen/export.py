@@ -17,8 +17,8 @@ from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.units.quantity import label
 from wbgen.verify.compare import is_blank
+from wbgen.verify.figure_text import plain_value
 from wbgen.verify.recomputed import recompute
-from wbgen.verify.shown import plain_value
 
 FORMULA_SIGNS = ("=", "+", "-", "@")
 

@@ -97,7 +97,7 @@ tables:
       - {key: factor, heading: Factor, constant: true}
 """
 SOUND: Final = {
-    "order.yaml": "sheets: [start, lawns, mix, units]\n", "start.yaml": START, "lawns.yaml": LAWNS,
+    "sheet_order.yaml": "sheets: [start, lawns, mix, units]\n", "start.yaml": START, "lawns.yaml": LAWNS,
     "mix/sheet.yaml": MIX, "mix/mix.yaml": MIX_MIX, "mix/feeds.yaml": MIX_FEEDS, "units.yaml": UNITS,
 }  # fmt: skip
 

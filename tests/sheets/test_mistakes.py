@@ -253,13 +253,13 @@ MISTAKES: Final = {
         ("lawns.mass needs mix.rest needs mix.weigh_full needs lawns.mass",),
     ),
     "a sheet without a file": Mistake(
-        "order.yaml", "lawns, mix", "lawn, mix", "lawn, ", "missing-file", ("lawn.yaml", "did you mean lawns?")
+        "sheet_order.yaml", "lawns, mix", "lawn, mix", "lawn, ", "missing-file", ("lawn.yaml", "did you mean lawns?")
     ),
     "a sheet twice in the order": Mistake(
-        "order.yaml", "lawns, mix", "lawns, mix, lawns", "lawns, units", "twice", ("lawns",)
+        "sheet_order.yaml", "lawns, mix", "lawns, mix, lawns", "lawns, units", "twice", ("lawns",)
     ),
     "a sheet outside the folder": Mistake(
-        "order.yaml", "lawns, mix", "../lawns, mix", "../lawns", "wrong-value", ("the name of a file",)
+        "sheet_order.yaml", "lawns, mix", "../lawns, mix", "../lawns", "wrong-value", ("the name of a file",)
     ),
     "a table without a file": Mistake(
         "mix/sheet.yaml", "- feeds", "- feed", "feed\n", "missing-file", ("did you mean feeds?",)
@@ -273,11 +273,11 @@ MISTAKES: Final = {
     "no tables": Mistake("mix/sheet.yaml", "tables:\n  - mix\n  - feeds\n", "", "name", "missing-key", ("tables",)),
     "no state of the checks": Mistake(
         "start.yaml", "{key: master_check,", "{key: checks,", "", "missing-column", ("start.master_check",),
-        told_in="order.yaml",
+        told_in="sheet_order.yaml",
     ),
     "no factors": Mistake(
         "units.yaml", "{key: factor,", "{key: factors,", "", "missing-column", ("conversions.factor",),
-        told_in="order.yaml",
+        told_in="sheet_order.yaml",
     ),
 }  # fmt: skip
 

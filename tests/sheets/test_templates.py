@@ -36,7 +36,7 @@ def folder(tmp_path: Path, columns: Mapping[str, Mapping[str, Any]]) -> Path:
         "columns": [{"key": key, "heading": key.capitalize(), **column} for key, column in columns.items()],
     }  # fmt: skip
     sheet = {"name": "Trial", "purpose": "A trial", "tables": [form, CONVERSIONS]}
-    (tmp_path / "order.yaml").write_text("sheets: [trial]", encoding="utf-8")
+    (tmp_path / "sheet_order.yaml").write_text("sheets: [trial]", encoding="utf-8")
     (tmp_path / "trial.yaml").write_text(yaml.safe_dump(sheet, allow_unicode=True), encoding="utf-8")
     return tmp_path
 

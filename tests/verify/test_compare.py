@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from wbgen.files.xlsx.package import ErrorValue
-from wbgen.inputs.checks import SAVED_DIGITS, unchanged
+from wbgen.inputs.entry_checks import SAVED_DIGITS, unchanged
 from wbgen.verify.compare import ABSOLUTE, RELATIVE, Side, agree, same_result, same_shown
 from wbgen.verify.engine import EngineError
 

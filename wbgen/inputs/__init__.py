@@ -5,5 +5,5 @@ In: a site and a catalogue (`from_site`), or a workbook file (`from_workbook`). 
 
 Open `from_site` for a build: `site_rows` gathers the records of every table from `lawn_rows`, `diary_rows` and the
 rest, `rows` brings a record's cells into the unit of their column, `capacity` says how many records each table has.
-Open `from_workbook` for verify: `locate` finds the tables, `checks` says what is wrong with what was typed.
+Open `from_workbook` for verify: `locate` finds the tables, `entry_checks` says what is wrong with what was typed.
 """

@@ -13,9 +13,9 @@ from wbgen.files.findings import Finding
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
-from wbgen.inputs.checks import Entries, column_problems, duplicate_names, outside_table, unknown_names
 from wbgen.inputs.constants import given_constants
 from wbgen.inputs.design import Design
+from wbgen.inputs.entry_checks import Entries, column_problems, duplicate_names, outside_table, unknown_names
 from wbgen.inputs.locate import Found, column_cells, find_tables
 from wbgen.model.inputs import TEXT, Inputs, blank_column
 from wbgen.sheets.book import Book

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Annotated, ClassVar, Final
 
-from wbgen.files.accepted import FIRST_DAY, LAST_DAY, bad_name
+from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, bad_name
 from wbgen.files.diagnostics import Place, did_you_mean, shown
 from wbgen.files.yaml.fields import Leaf, NumberLeaf
 from wbgen.files.yaml.records import wrong

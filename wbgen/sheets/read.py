@@ -1,7 +1,7 @@
 """The files of a folder of templates, as records: every mistake in them with its place, and all of them at once.
 
-`order.yaml` names the sheets. Each is a file, or a folder in which `sheet.yaml` has the sheet's own keys and names its
-tables, and each of these has a file of its own.
+`sheet_order.yaml` names the sheets. Each is a file, or a folder in which `sheet.yaml` has the sheet's own keys and
+names its tables, and each of these has a file of its own.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
 from wbgen.files.yaml.tree import Entry, Mapping, Node, Scalar, kind_of, load
 from wbgen.sheets.records import KEY, ChartKeys, ColumnKeys, SheetKeys, TableFileKeys, TableKeys
 
-ORDER: Final = "order.yaml"
+ORDER: Final = "sheet_order.yaml"
 SHEET: Final = "sheet.yaml"
 """In the folder of a sheet: its own keys, and the order of its tables."""
 
@@ -55,7 +55,7 @@ class Unread:
 
 
 def read_templates(folder: Path, unread: Unread, report: Report) -> tuple[SheetFile, ...]:
-    """The sheets of the templates in `folder` as they are written, in the order of order.yaml."""
+    """The sheets of the templates in `folder` as they are written, in the order of sheet_order.yaml."""
     reader = _Reader(unread, report)
     return tuple(reader.sheets(folder))
 

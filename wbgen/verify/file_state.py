@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from wbgen.files.accepted import as_read
+from wbgen.files.accepted_values import as_read
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.files.xlsx.workbook import File, SheetCells

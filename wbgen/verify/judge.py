@@ -14,8 +14,8 @@ from wbgen.model.inputs import NOT_YET
 from wbgen.sheets.book import references
 from wbgen.verify.causes import follow, row_and_column
 from wbgen.verify.compare import Side, agree, one_formula, same_shown
+from wbgen.verify.figure_text import found_value
 from wbgen.verify.recomputed import Recomputed
-from wbgen.verify.shown import found_value
 from wbgen.verify.witnesses import ColumnKey, ColumnWitnesses
 
 

@@ -28,7 +28,7 @@ from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.sheets.book import Book
 from wbgen.units.quantity import UnitError
 from wbgen.verify.compare import is_blank, same_result
-from wbgen.verify.shown import display
+from wbgen.verify.figure_text import display
 
 IDENTITY: Mapping[str, tuple[str, ...]] = {
     "lawns": ("name",), "products": ("name",), "sprayers": ("name",), "parts": ("lawn", "part"),

@@ -9,7 +9,7 @@ from datetime import date
 from functools import cached_property
 from typing import Any
 
-from wbgen.files.accepted import LAST_DAY
+from wbgen.files.accepted_values import LAST_DAY
 from wbgen.files.dates import serial
 from wbgen.files.dates import today as day_of_use
 from wbgen.files.diagnostics import Steps, silent

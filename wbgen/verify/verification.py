@@ -17,12 +17,12 @@ from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, built_by, inputs_of, stored_value, tables_in
 from wbgen.verify import file_state
+from wbgen.verify.changed_settings import settings_changed
 from wbgen.verify.display import cells, conditional
 from wbgen.verify.inventory import inventory_of
 from wbgen.verify.judge import judge
 from wbgen.verify.missing_rows import missing_rows
 from wbgen.verify.recomputed import Recomputed, is_day, recompute
-from wbgen.verify.settings import settings_changed
 
 WITNESSES = ("text", "engine", "model", "cached")
 STEPS = ("reading", "evaluating formulas", "recomputing", "comparing")

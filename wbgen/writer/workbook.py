@@ -24,10 +24,10 @@ from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.cells import write_column
+from wbgen.writer.data_validation import rules_for
 from wbgen.writer.headings import frame, heading, running_text
 from wbgen.writer.overlays import draw, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
-from wbgen.writer.validation import rules_for
 from wbgen.writer.worksheet import PlannerWorksheet
 
 

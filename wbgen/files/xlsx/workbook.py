@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
 
-from wbgen.files.accepted import as_read
+from wbgen.files.accepted_values import as_read
 from wbgen.files.xlsx.addresses import COLUMNS, ROWS
 from wbgen.files.xlsx.package import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
 from wbgen.files.xlsx.references import Area, area_of

@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, ValidationInfo
 
-from wbgen.files.accepted import as_read
+from wbgen.files.accepted_values import as_read
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import Leaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of, wrong

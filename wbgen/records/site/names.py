@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from wbgen.files.accepted import as_read
+from wbgen.files.accepted_values import as_read
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
 from wbgen.files.yaml.tree import Listing, Mapping, Node, Scalar
 from wbgen.records.catalogue import Catalogue

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
-from wbgen.files.accepted import as_read
+from wbgen.files.accepted_values import as_read
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import NumberLeaf, Text
 from wbgen.files.yaml.records import Record

@@ -20,9 +20,9 @@ from wbgen.verify.compare import is_blank
 from wbgen.verify.explain.figure import Figures, WitnessValues
 from wbgen.verify.explain.position import Figure, Position, figures, no_figure, position_meant, refused
 from wbgen.verify.explain.precedents import precedents
+from wbgen.verify.figure_text import plain_value, unit_shown
 from wbgen.verify.provenance import Origin, Provenance, provenance
 from wbgen.verify.recomputed import recompute
-from wbgen.verify.shown import plain_value, unit_shown
 
 MOST_PARTS = 16
 """How many figures of one step are shown."""

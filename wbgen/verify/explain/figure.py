@@ -10,9 +10,9 @@ import numpy as np
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.verify.compare import is_blank, one_formula, same_result, same_shown
 from wbgen.verify.explain.position import Figure, Position
+from wbgen.verify.figure_text import display, plain_value
 from wbgen.verify.labels import printed_currency
 from wbgen.verify.recomputed import Recomputed
-from wbgen.verify.shown import display, plain_value
 from wbgen.verify.witnesses import ColumnWitnesses
 
 

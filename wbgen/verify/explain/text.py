@@ -38,8 +38,8 @@ from typing import Any
 
 from wbgen.verify.explain.explain import Step
 from wbgen.verify.explain.figure import WitnessValues
+from wbgen.verify.figure_text import EMPTY
 from wbgen.verify.provenance import Origin
-from wbgen.verify.shown import EMPTY
 
 FORMAT, VERSION = "wbgen-explain", 1
 NOT_RECALCULATED = "none: not recalculated"

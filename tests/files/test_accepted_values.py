@@ -7,7 +7,7 @@ from typing import Final
 import pytest
 
 from support.papers import paper
-from wbgen.files.accepted import LONGEST_NAME, RESERVED, as_read, bad_name
+from wbgen.files.accepted_values import LONGEST_NAME, RESERVED, as_read, bad_name
 
 NAMED: Final = frozenset(
     {"lawns.name", "products.name", "sprayers.name", "products.family", "lawns.group", "programme.group"}

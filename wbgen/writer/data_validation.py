@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
+from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.compile import quoted
 from wbgen.sheets.layout import Placed

@@ -8,12 +8,12 @@ import numpy as np
 
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
-from wbgen.inputs.checks import unchanged
 from wbgen.inputs.constants import settings_tables
+from wbgen.inputs.entry_checks import unchanged
 from wbgen.inputs.rows import cell_value, default_of
 from wbgen.model.inputs import TEXT
+from wbgen.verify.figure_text import found_value
 from wbgen.verify.recomputed import Recomputed
-from wbgen.verify.shown import found_value
 
 
 def settings_changed(recomputed: Recomputed) -> Iterator[Finding]:

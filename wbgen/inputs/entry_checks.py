@@ -9,7 +9,7 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen.files.accepted import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES, as_read, bad_name
+from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES, as_read, bad_name
 from wbgen.files.dates import serial
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address

@@ -1,0 +1,77 @@
+"""The nutrients that each line of the diary brought, and the season and month that it counts in."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wbgen.model.marks import of_family
+from wbgen.model.tools import dates
+from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where
+from wbgen.model.tools.lines import at as _at
+from wbgen.model.types import (
+    Area,
+    Date,
+    Each,
+    Mass,
+    Number,
+    NutrientMass,
+    NutrientPerArea,
+    Table,
+    Text,
+    Volume,
+)
+from wbgen.trade.families import Member
+
+
+@of_family("nutrients")
+def load_each(
+    each: Member, product_line: Each[Number], applied_mass: Each[Mass], applied_volume: Each[Volume], products: Table
+) -> Each[NutrientMass]:
+    """Nutrient load of the line (g): solid (g) × its content (g/g) + liquid (mL) × its content (g/L).
+
+    A content or a measure that is blank counts as nothing; an unknown product has no load. An identity; the example is
+    of a practice worksheet for certified turfgrass professionals, Turfgrass Mathematics Review.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.trade.families import family as members
+    >>> from wbgen.units.quantity import FLOAT
+    >>> contents = {"mass_content_each": FLOAT.Quantity(np.array([0.05]), "g_N/g"),
+    ...             "volume_content_each": FLOAT.Quantity(np.array([np.nan]), "g_N/L")}
+    >>> solid, liquid = FLOAT.Quantity(np.array([1250.0]), "lb"), FLOAT.Quantity(np.array([np.nan]), "mL")
+    >>> found = load_each(members("nutrients")[0], np.array([2.0]), solid, liquid, SimpleNamespace(**contents))
+    >>> found.to("lb_N").magnitude.round(9)
+    array([62.5])
+    """
+    solid = or_zero(applied_mass) * or_zero(_at(products.mass_content_each, product_line))
+    liquid = or_zero(applied_volume) * or_zero(_at(products.volume_content_each, product_line))
+    grams = f"g_{each.says['symbol']}"
+    return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
+
+
+@of_family("nutrients")
+def by_area_each(load_each: Each[NutrientMass], area_of_lawn: Each[Area]) -> Each[NutrientPerArea]:
+    """Nutrient (g/m²) by the whole lawn, whatever part was treated: load (g) ÷ area of the lawn (m²).
+
+    Common practice, no source.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> by_area_each(FLOAT.Quantity(np.array([170.0]), "g_N"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
+    array([2.])
+    """
+    return ratio(load_each, area_of_lawn)
+
+
+def in_season(date: Each[Date], settings: Table, start: Table) -> Each[Text]:
+    """ "yes" where the date lies in this season and not after the as-of date. Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> settings, start = SimpleNamespace(season_start=10.0), SimpleNamespace(as_of=20.0)
+    >>> in_season(np.array([9.0, 10.0, 20.0, 21.0]), settings, start)
+    array(['', 'yes', 'yes', ''], dtype=object)
+    """
+    return where((date >= only(settings.season_start)) & (date <= only(start.as_of)), "yes", "")
+
+
+def month(date: Each[Date]) -> Each[Number]:
+    """Number of the calendar month, 1 to 12."""
+    return dates.month_of(date)
