@@ -1,9 +1,9 @@
 """Records read from a tree of YAML: frozen, strict, and each knowing where it and its values stand in the file.
 
-A record is a subclass of `Record`; its fields use the leaves of `wbgen.files.yaml.fields`. `read_record` turns one mapping into
-one record and puts everything that is wrong with it into the report, at the line and column of the very key or value.
-A key that is not known is reported and, if it looks like a missing one, read as that one, so that its value is checked
-in the same run. A key without a value counts as not given: blank means "not stated", never 0.
+A record is a subclass of `Record`; its fields use the leaves of `wbgen.files.yaml.fields`. `read_record` turns one
+mapping into one record and puts everything that is wrong with it into the report, at the line and column of the very
+key or value. A key that is not known is reported and, if it looks like a missing one, read as that one, so that its
+value is checked in the same run. A key without a value counts as not given: blank means "not stated", never 0.
 """
 
 from __future__ import annotations
