@@ -234,10 +234,25 @@ MISTAKES: Final = {
         "lawns.yaml", "maximum: 90000", "maximum: -1", "-1,", "wrong-value", ("0 or more",)
     ),
     "a row with an unknown column": Mistake(
-        "lawns.yaml", "- {day: Monday,", "- {da: Monday,", "- {da: Monday", "unknown-name", ("did you mean day?",)
+        "lawns.yaml", "- {day: Monday,", "- {da: Monday,", "{da: Monday", "unknown-name", ("did you mean day?",)
+    ),
+    "a second row in another dimension": Mistake(
+        "lawns.yaml", "{day: Tuesday, length: 24 h}", "{day: Tuesday, length: 24 m}", "{day: Tuesday", "wrong-value",
+        ("a figure in h",),
+    ),
+    "a family whose members have one key": Mistake(
+        "mix/feeds.yaml", "{key: level_each,", "{key: level_all,", "level_all", "twice", ("feeds: the key 'level_all'",)
+    ),
+    "a family whose members have one heading": Mistake(
+        "mix/feeds.yaml", 'heading: "{name} level"', 'heading: Level', "Level}", "twice", ("headed 'Level'",)
+    ),
+    "guards that ask for each other": Mistake(
+        "lawns.yaml", "      - key: words\n", "      - {key: extra, heading: Extra, type: text, formula: kind, "
+        "blank_unless: [words]}\n      - key: words\n        blank_unless: [extra]\n", "[words]", "circle",
+        ("lawns.extra needs lawns.words needs lawns.extra",),
     ),
     "a row in another dimension": Mistake(
-        "lawns.yaml", "{day: Monday, length: 24 h}", "{day: Monday, length: 24 m}", "- {day: Monday", "wrong-value",
+        "lawns.yaml", "{day: Monday, length: 24 h}", "{day: Monday, length: 24 m}", "{day: Monday", "wrong-value",
         ("a figure in h",),
     ),
     "a column that needs itself": Mistake(

@@ -118,7 +118,7 @@ class _Prover:
     def formulas(self, table: Table) -> dict[str, Proven]:
         """The proven formulas of a table by column."""
         found = {}
-        for column in table.columns:
+        for column in table.columns if table.key not in self.unread.endless else ():
             if column.meaning.formula is not None:
                 proven = self._proven(table, column)
                 if proven:

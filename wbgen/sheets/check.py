@@ -63,8 +63,11 @@ class _Checker:
         """Names that must stand once."""
         seen: dict[str, Place] = {}
         for name, place in found:
-            first = seen.setdefault(name.casefold() if fold else name, place)
-            if first is not place:
+            word = name.casefold() if fold else name
+            first = seen.get(word)
+            if first is None:
+                seen[word] = place
+            else:
                 self.report.add("twice", place, f"{what} {shown(name)} is there twice", expected="each name once",
                                 found=f"also at {first}", remedy="choose another name for one of the two")  # fmt: skip
 
@@ -121,6 +124,7 @@ class _Checker:
                                 expected=f"a column with slot: {slot}", remedy="leave the slot out")  # fmt: skip
         needs = {column.key: needs_of(table, column) for column in table.columns}
         for circle in circles(needs):
+            self.unread.endless.add(table.key)
             first = self.columns[table.key][circle[0]]
             tell_circle([f"{table.key}.{key}" for key in circle], first.written.of("blank_unless"), self.report)
         self._rows(table)
@@ -130,17 +134,19 @@ class _Checker:
         seen: dict[tuple[str, str | None], Column] = {}
         for column in table.columns:
             first = seen.setdefault((column.heading, column.page.slot), column)
-            if first is not column and first.key != column.key:
-                self.report.add("twice", column.written.of("heading"), f"{table.key}: {first.key} and {column.key} are "
-                                f"both headed {column.heading!r}", expected="each heading once in a table",
-                                found=f"also at {first.written.of('heading')}", remedy="choose another heading for one "
-                                "of the two")  # fmt: skip
+            if first is column or first.key == column.key:
+                continue
+            place, other = column.written.of("heading"), first.written.of("heading")
+            who = f"{first.key} and {column.key} are both" if other != place else "all members of the family are"
+            self.report.add("twice", place, f"{table.key}: {who} headed {column.heading!r}",
+                            expected="each heading once in a table", found=f"also at {other}",
+                            remedy="choose another heading for one of them")  # fmt: skip
 
     def _rows(self, table: Table) -> None:
         known = self.columns[table.key]
-        for row in table.rows:
+        for number, row in enumerate(table.rows, 1):
+            place = table.written.of(f"rows[{number}]")
             for key, value in row.items():
-                place = table.written.of("rows")
                 if self._one_of(key, known, place, f"a column of {table.key}", table.key):
                     all(self._fits(value, known[key], system, place) for system in SYSTEMS)
 

@@ -46,6 +46,8 @@ class Unread:
 
     tables: set[str] = field(default_factory=set)
     """Tables of which the whole or a column could not be read."""
+    endless: set[str] = field(default_factory=set)
+    """Tables whose guards ask for each other in a circle, so that no formula of them can be written out."""
     more: bool = False
     """True where there may be tables of which not even the key could be read."""
 
