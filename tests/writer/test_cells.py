@@ -14,8 +14,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-import wbgen.build
 from support.planners import TODAY, Planners, site_text
+from wbgen import build as building
+from wbgen.model.figures import all_figures as figures_of_model
 from wbgen.model.inputs import Column
 from wbgen.sheets.template import System
 from wbgen.writer.cells import shown
@@ -48,11 +49,10 @@ def moved(column: Column, by: float) -> Column:
 def planner_of_figures_moved(by: float, folder: Path, monkeypatch: pytest.MonkeyPatch) -> tuple[bytes, int]:
     """A planner of the full site whose figures are moved, and how many of them were."""
     number = 0
-    real = wbgen.build.all_figures
 
     def all_figures(*arguments: Any) -> dict[str, dict[str, Column]]:
         nonlocal number
-        figures = real(*arguments)
+        figures = figures_of_model(*arguments)
         after = {table: {key: moved(one, by) for key, one in columns.items()} for table, columns in figures.items()}
         for table, columns in figures.items():
             for key, column in columns.items():
@@ -64,8 +64,8 @@ def planner_of_figures_moved(by: float, folder: Path, monkeypatch: pytest.Monkey
     lawns.write_text(site_text("full"), encoding="utf-8")
     target = folder / f"{by}.xlsx"
     with monkeypatch.context() as patched:
-        patched.setattr(wbgen.build, "all_figures", all_figures)
-        wbgen.build.build(lawns, target, system="us", diary_rows=30, today=TODAY)
+        patched.setattr(building, "all_figures", all_figures)
+        building.build(lawns, target, system="us", diary_rows=30, today=TODAY)
     return target.read_bytes(), number
 
 
