@@ -29,7 +29,7 @@ class Canvas:
     workbook: Workbook
     worksheet: Worksheet
     sheet: Sheet
-    laid: Layout
+    layout: Layout
     system: System
     currency: str
     formats: dict[tuple[Any, ...], Format]
@@ -38,7 +38,7 @@ class Canvas:
     heights: dict[int, float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.widths = column_widths(self.sheet, self.laid)
+        self.widths = column_widths(self.sheet, self.layout)
         self.worksheet.hide_gridlines(2)
         self.worksheet.set_column(0, 0, 2, self.style("constant"))
         for column, width in self.widths.items():
@@ -92,7 +92,7 @@ class Canvas:
 
     def _end(self) -> int:
         """The row (from 0) after the last of the sheet's tables."""
-        tables = [self.laid.placed[table.key] for table in self.sheet.tables]
+        tables = [self.layout.placed[table.key] for table in self.sheet.tables]
         return 1 + max(one.closing if one.table.direction == "down" else max(one.at.values()) for one in tables)
 
 

@@ -38,7 +38,7 @@ def frame(canvas: Canvas, placed: Placed, dress: TableRows) -> None:
 def running_text(canvas: Canvas, row: int, text: str, role: str) -> None:
     """A line of text; on a wide sheet it wraps within the columns that every page prints again, or it would be cut."""
     cells = canvas.sheet.repeat
-    if not page_starts(canvas.sheet, canvas.laid) or len(text) <= canvas.room(GUTTER, cells):
+    if not page_starts(canvas.sheet, canvas.layout) or len(text) <= canvas.room(GUTTER, cells):
         canvas.text(row, GUTTER, text, role)
         return
     if cells > 1:

@@ -56,7 +56,7 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
 
 def draw(canvas: Canvas, chart: Chart) -> None:
     """A chart beside its table; units stand on its axes, and dashes tell its lines apart."""
-    placed = canvas.laid.placed[chart.table]
+    placed = canvas.layout.placed[chart.table]
     named = placed.column(chart.over).meaning.type == "text"
     drawn = canvas.workbook.add_chart({"type": "line"} if named else {"type": "scatter", "subtype": "straight"})
     for index, key in enumerate(chart.lines):

@@ -23,7 +23,9 @@ LEAST_SCALE = 55
 LONGEST_SCALE = 100
 
 
-def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Layout, widths: Mapping[int, float], system: System) -> None:
+def set_up_page(
+    worksheet: Worksheet, sheet: Sheet, layout: Layout, widths: Mapping[int, float], system: System
+) -> None:
     """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling.
 
     Raises InputError where a page of the sheet would need print too small to read.
@@ -34,31 +36,31 @@ def set_up_page(worksheet: Worksheet, sheet: Sheet, laid: Layout, widths: Mappin
     top, bottom = (0.4, 0.6) if sheet.size > SIZE else (0.6, 0.7)
     worksheet.set_margins(MARGIN, MARGIN, top, bottom)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
-    breaks = page_starts(sheet, laid)
+    breaks = page_starts(sheet, layout)
     if sheet.printed:
         widths = {at: width for at, width in widths.items() if at < sheet.printed}
-        worksheet.print_area(0, 0, _last_printed(sheet, laid), sheet.printed - 1)
+        worksheet.print_area(0, 0, _last_printed(sheet, layout), sheet.printed - 1)
     repeated = GUTTER + sheet.repeat - 1
     if breaks:
         worksheet.set_v_pagebreaks(breaks)
         worksheet.repeat_columns(0, repeated)
         worksheet.print_across()
     scale = _scale(sheet, breaks, repeated, widths)
-    last = _last_printed(sheet, laid)
-    rows = [row for row in (laid.dress[table.key].title for table in sheet.tables if table.page) if row <= last]
+    last = _last_printed(sheet, layout)
+    rows = [row for row in (layout.dress[table.key].title for table in sheet.tables if table.page) if row <= last]
     if breaks or rows:
         worksheet.set_print_scale(min(LONGEST_SCALE, int(scale * SLACK)))
     else:
         worksheet.fit_to_pages(1, 0)
     if rows:
         worksheet.set_h_pagebreaks(rows)
-    _freeze(worksheet, sheet, laid, repeated + 1 if breaks else GUTTER)
+    _freeze(worksheet, sheet, layout, repeated + 1 if breaks else GUTTER)
 
 
-def page_starts(sheet: Sheet, laid: Layout) -> list[int]:
+def page_starts(sheet: Sheet, layout: Layout) -> list[int]:
     """The sheet columns with which a printed page begins, but for the first page; none for a sheet one page wide."""
     return sorted({
-        laid.placed[table.key].at[column.key]
+        layout.placed[table.key].at[column.key]
         for table in sheet.tables
         if table.direction == "down"
         for column in table.columns
@@ -72,9 +74,9 @@ def _printed(sheet: Sheet) -> tuple[Table, ...]:
     return sheet.tables[: keys.index(sheet.last_printed) + 1] if sheet.last_printed else sheet.tables
 
 
-def _last_printed(sheet: Sheet, laid: Layout) -> int:
+def _last_printed(sheet: Sheet, layout: Layout) -> int:
     """The last row that is printed."""
-    placed = [laid.placed[table.key] for table in _printed(sheet)]
+    placed = [layout.placed[table.key] for table in _printed(sheet)]
     return max(one.last if one.table.direction == "down" else max(one.at.values()) for one in placed)
 
 
@@ -99,12 +101,12 @@ def _inches(columns: range, widths: Mapping[int, float]) -> float:
     return sum(7 * widths.get(at, 2.0 if at == 0 else 8.43) + 5 for at in columns) / INCH
 
 
-def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Layout, column: int) -> None:
+def _freeze(worksheet: Worksheet, sheet: Sheet, layout: Layout, column: int) -> None:
     """A sheet with one long table, and no form above it, keeps its headings in view and prints them on every page."""
     down = [table for table in _printed(sheet) if table.direction == "down" and not table.standing]
     if len(down) != 1 or not sheet.freeze or any(t.title for t in sheet.tables[: sheet.tables.index(down[0])]):
         return
-    placed, dress = laid.placed[down[0].key], laid.dress[down[0].key]
+    placed, dress = layout.placed[down[0].key], layout.dress[down[0].key]
     worksheet.repeat_rows(min(dress.headings, dress.units or dress.headings) - bool(dress.groups), dress.headings)
     if not any(table.direction == "down" for table in sheet.tables[sheet.tables.index(down[0]) + 1 :]):
         worksheet.freeze_panes(placed.first, column)

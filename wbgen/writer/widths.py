@@ -9,7 +9,7 @@ DEFAULT_WIDTH = 8.43
 TEXT_WIDTH, NUMBER_WIDTH, LINE_WIDTH, FIGURE_WIDTH = 20.0, 10.0, 34.0, 13.0
 
 
-def column_widths(sheet: Sheet, laid: Layout) -> dict[int, float]:
+def column_widths(sheet: Sheet, layout: Layout) -> dict[int, float]:
     """The widest that any table of a sheet wants each of its columns; a sheet's own widths come first."""
     widths: dict[int, float] = {}
 
@@ -17,7 +17,7 @@ def column_widths(sheet: Sheet, laid: Layout) -> dict[int, float]:
         widths[at] = max(widths.get(at, 0.0), width)
 
     for table in sheet.tables:
-        placed = laid.placed[table.key]
+        placed = layout.placed[table.key]
         if table.direction == "down":
             for column in table.columns:
                 usual = TEXT_WIDTH if column.meaning.type == "text" else NUMBER_WIDTH

@@ -1,8 +1,4 @@
-"""Writes a workbook: the only place that knows xlsxwriter.
-
-`canvas` is one sheet while it is written; `headings`, `figures` and `marks` write onto it; `validation` says what
-an input takes, `print_setup` how a sheet prints, `styles` and `widths` how it looks.
-"""
+"""A planner, sheet by sheet: its tables, what an input takes, charts, how it prints and what is locked."""
 
 from __future__ import annotations
 
@@ -51,7 +47,7 @@ Values = Mapping[str, Mapping[str, Figures]]
 def write(
     path: Path,
     book: Book,
-    laid: Layout,
+    layout: Layout,
     compiled: Mapping[str, Mapping[str, Compiled]],
     values: Values,
     currency: str,
@@ -67,16 +63,16 @@ def write(
         formats: dict[tuple[Any, ...], Format] = {}
         for sheet in book.sheets:
             worksheet = workbook.add_worksheet(sheet.name, worksheet_class=PlannerWorksheet)
-            canvas = Canvas(workbook, worksheet, sheet, laid, book.system, currency, formats)
+            canvas = Canvas(workbook, worksheet, sheet, layout, book.system, currency, formats)
             _write_sheet(canvas, compiled, values)
 
 
 def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]], values: Values) -> None:
-    sheet, laid = canvas.sheet, canvas.laid
+    sheet, layout = canvas.sheet, canvas.layout
     canvas.text(0, GUTTER, sheet.name, "title")
     running_text(canvas, 1, sheet.purpose, "purpose")
     for table in sheet.tables:
-        placed, dress = laid.placed[table.key], laid.dress[table.key]
+        placed, dress = layout.placed[table.key], layout.dress[table.key]
         frame(canvas, placed, dress)
         for column in table.columns:
             heading(canvas, placed, dress, column)
@@ -91,7 +87,7 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
         _name(canvas.workbook, placed)
     canvas.set_heights()
     emphasise(canvas)
-    set_up_page(canvas.worksheet, sheet, laid, canvas.widths, canvas.system)
+    set_up_page(canvas.worksheet, sheet, layout, canvas.widths, canvas.system)
     for chart in sheet.charts:
         draw(canvas, chart)
     canvas.worksheet.protect("", ALLOWED)
@@ -99,7 +95,7 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
 
 def _validate(canvas: Canvas, placed: Placed, column: Column) -> None:
     first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
-    rules = rules_for(placed, column, canvas.laid.placed, canvas.unit(column.meaning.unit))
+    rules = rules_for(placed, column, canvas.layout.placed, canvas.unit(column.meaning.unit))
     canvas.worksheet.data_validation(*first, *last, rules)
 
 
