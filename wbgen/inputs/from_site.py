@@ -54,6 +54,7 @@ def fill(book: Book, site: Site, catalogue: Catalogue, diary_rows: int, built_on
                 count,
                 () if (key, column.key) in own else given,
                 own.get((key, column.key), default_of(column, book)),
+                report,
             )
             for column in table.columns
             if column.role != "formula"
@@ -68,7 +69,9 @@ def _together(fixed: Sequence[Row], own: Sequence[Row]) -> tuple[Row, ...]:
     return tuple(one | other for one, other in zip_longest(fixed, own, fillvalue=empty))
 
 
-def _column(column: Column, unit: str, count: int, given: tuple[Row, ...], default: Cell) -> Any:
+def _column(
+    column: Column, unit: str, count: int, given: tuple[Row, ...], default: Cell, report: Report
+) -> Any:  # fmt: skip
     figures = blank_column(unit, count)
     if column.meaning.running:
         return np.arange(1.0, count + 1)
@@ -77,7 +80,11 @@ def _column(column: Column, unit: str, count: int, given: tuple[Row, ...], defau
         if cell is None and (count == 1 or index < len(given)):
             cell = default
         if cell is not None:
-            figures[index] = cell_value(cell, unit)
+            try:
+                figures[index] = cell_value(cell, unit)
+            except (UnitError, ValueError) as error:  # the template has another unit, or type, than what fills it in
+                report.add("wrong-value", column.written.place, f"{column.key} cannot hold what fills it in: {error}",
+                           expected="a column of its unit or type", remedy="correct the template")  # fmt: skip
     return figures
 
 
