@@ -8,8 +8,8 @@ from typing import Any
 from wbgen.model.inputs import Column as Figures
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column, Digits
-from wbgen.writer import styles
+from wbgen.sheets.number_format import number_format
+from wbgen.sheets.template import Column
 from wbgen.writer.bulk_cells import lay_blanks, lay_formulas
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.styles import VERDICT_SIZE
@@ -50,8 +50,7 @@ def shown(figures: Figures) -> list[Shown]:
 
 
 def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
-    digits = getattr(column.digits, canvas.system) if isinstance(column.digits, Digits) else column.digits
-    number = styles.number_format(column.show, digits, column.type)
+    number = number_format(column, canvas.system)
     more: dict[str, Any] = {"text_wrap": True} if column.wrap else {}
     if column.type == "text" or placed.single:
         more |= {"align": "left", "indent": 1}

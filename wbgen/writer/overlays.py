@@ -6,7 +6,8 @@ from typing import Any
 
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.layout import GUTTER, Placed
-from wbgen.sheets.template import Chart, Column, Digits
+from wbgen.sheets.number_format import decimals, fixed
+from wbgen.sheets.template import Chart, Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 
@@ -47,9 +48,8 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
     ruled = (
         {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
     )  # some programs take one rule a cell
-    usual = getattr(column.digits, canvas.system) if isinstance(column.digits, Digits) else column.digits or 0
-    for digits in range(min(2, usual)):
-        look = {"num_format": styles.number_format("plain", digits, "number")}
+    for digits in range(min(2, decimals(column, canvas.system) or 0)):
+        look = {"num_format": fixed(digits)}
         plain = canvas.workbook.add_format(look | ruled)
         rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
         canvas.worksheet.conditional_format(*first, *last, rule)
