@@ -12,7 +12,6 @@ from wbgen.sheets.book import Book
 from wbgen.sheets.labels import Label, unit_text
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import number_format
-from wbgen.sheets.template import Column
 from wbgen.verify.display.number_formats import Shown, shown
 from wbgen.verify.labels import printed_currency
 
@@ -22,10 +21,10 @@ FILLED: Final = Shown("it repeats what the cell holds")
 
 def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
     """Cells of the tables that show another figure or other words; the first of each stretch of a column."""
-    for code, wanted, at, column, found in _judged(file, book, placed):
+    for sheet, cell, code, wanted, heading, found in _judged(file, book, placed):
         if found.wrong:
             what = f"the cell shows something else than it holds: {found.wrong}"
-            yield Finding(*at, KIND, code, wanted, what, None, column.heading)
+            yield Finding(sheet, cell, KIND, code, wanted, what, None, heading)
 
 
 def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Finding]:
@@ -40,16 +39,17 @@ def of_label(sheet: SheetCells, label: Label, file: File) -> Iterator[Finding]:
 
 def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
     """Columns that show fewer decimals, or less of a date: a person may want so."""
-    for code, wanted, at, column, found in _judged(file, book, placed):
+    for sheet, cell, code, wanted, heading, found in _judged(file, book, placed):
         if found.less:
             what = f"the cell shows {found.less} than the planner came with"
-            yield Finding(*at, "fewer digits", code, wanted, what, None, column.heading)
+            yield Finding(sheet, cell, "fewer digits", code, wanted, what, None, heading)
 
 
-def _judged(
-    file: File, book: Book, placed: Mapping[str, Placed]
-) -> Iterator[tuple[str, str, tuple[str, str], Column, Shown]]:
-    """Where a stretch of one style begins: its number format and the planner's, its place, its column, how it shows."""
+Judged = tuple[str, str, str, str, str, Shown]
+
+
+def _judged(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Judged]:
+    """Sheet and cell where a stretch of one style begins, its format and the planner's, its heading, what it shows."""
     currency = printed_currency(book, placed, file.text_at)
     for one in placed.values():
         sheet = file.sheet(one.sheet)
@@ -64,7 +64,7 @@ def _judged(
                 for row, style in _stretches(sheet.content.styles.get(at, []), rows[0], rows[-1]):
                     code = file.index.format_of(style)
                     found = FILLED if style in file.index.filling else shown(code, wanted, unit, currency)
-                    yield code, wanted, (sheet.name, address(row, at)), column, found
+                    yield sheet.name, address(row, at), code, wanted, column.heading, found
 
 
 def _stretches(styles: list[tuple[int, int]], first: int, last: int) -> Iterator[tuple[int, int]]:

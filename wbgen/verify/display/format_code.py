@@ -31,7 +31,7 @@ _SIMPLE: Final = {"general": GENERAL, "half": HALF, "power": POWER}
 _MONEY: Final = re.compile(r"\$([^-]*)(?:-([0-9A-Fa-f]{1,8}))?")
 _COLOUR: Final = re.compile(r"black|blue|cyan|green|magenta|red|colou?r ?(?:[134579]|1[0-4])", re.IGNORECASE)
 """The colours that stand out from white paper: ECMA-376 part 1, 18.8.27."""
-_BEGINS: Final = re.compile(r"(?:^|;)(?:\[[^\]]*\])*$")
+_BEGINS: Final = re.compile(r"(?:^|;)(?:\[(?:\$-)?[^\]$]*\])*$")
 _LAST_LOCALE: Final = 0xFFFF
 """Above it stand calendars and digits of a country's own."""
 

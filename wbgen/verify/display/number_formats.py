@@ -39,17 +39,17 @@ _SIGNS: Final = {
 """Signs of money and the ISO 4217 codes that they are written for; a code needs no sign (common practice)."""
 _NUMBER: Final = re.compile(
     rf"(?P<before>[ {GAP}{SAID}]*)(?:[{GENERAL}@]|(?P<ratio>(?:[#0?]+ )?[#0?]+/(?:[#0?]+|[1-9][0-9]*))"
-    rf"|(?P<fixed>(?:#+(?: ###)* ##0|(?=[#?,]*0)(?!,)[#,]*[?,]*[0,]*(?<!,))(?:\.(?P<decimals>0*[#?]*))?)"
-    rf"(?P<power>{POWER}0+)?(?: ?(?P<hundred>%))?|(?P<none>\?*))(?P<after>[ {GAP}{SAID}]*)"
+    rf"|(?P<fixed>(?:#+(?: ###)* ##0|#+(?:,###)*,##0|#*\?*0+)(?:\.(?P<decimals>0*[#?]*))?)"
+    rf"(?P<power>(?<!\?){POWER}0+)?(?: ?(?P<hundred>%))?|(?P<none>\?*))(?P<after>[ {GAP}{SAID}]*)"
 )
 """A 0 is needed: # and ? show nothing of a figure that is 0. A comma at the end would show thousandths."""
 _PART: Final = "(y{2,4}|m{1,4}|d{1,2})"
 _BY: Final = f"[ /.,'{SAID}]+"
 _COLON: Final = f"[:.{say(':.h時时시m分분')}]"
-_HOUR: Final = rf"h{{1,2}}{_COLON}m{{1,2}}(?:{_COLON}s{{1,2}}(?:\.0+)?)?"
+_HOUR: Final = rf"h{{1,2}}{_COLON}mm(?:{_COLON}ss(?:\.0+)?)?"
 _DATE: Final = re.compile(
-    f"[ {GAP}{SAID}]*(?:d{{3,4}}{_BY})?{_PART}{_BY}{_PART}(?:{_BY}{_PART})?(?:{_BY}d{{3,4}})?"
-    f"(?P<clock>{_BY}(?:{HALF} *{_HOUR}|{_HOUR}(?: *{HALF})?))?[ .{GAP}{SAID}]*"
+    f"[ {SAID}]*(?:d{{3,4}}{_BY})?{_PART}{_BY}{_PART}(?:{_BY}{_PART})?(?:{_BY}d{{3,4}})?"
+    f"(?P<clock>{_BY}(?:{HALF} *{_HOUR}|{_HOUR}(?: *{HALF})?))?[ .{SAID}]*"
 )
 """A day of the week may stand before or after, an hour with its minutes after."""
 _ORDERS: Final = ("ymd", "dmy", "mdy", "dm", "md")
@@ -123,7 +123,7 @@ def _number(parts: Sequence[str], planned: str, unit: str | None, currency: str)
         dash = place == 2 and bool(set("-−") & set(before + after))  # for a figure that is 0
         if found is None or (found["none"] is not None and not dash):
             return Shown(FIGURE)
-        if (found["ratio"] or found["power"]) and (before + after).strip(" -"):
+        if (found["ratio"] or found["power"]) and before + after not in ("", "-"):
             return Shown(FIGURE)
         why = _around(before, after, place, unit, currency)
         if why or (found["hundred"] and "%" not in planned) or (found["power"] and _is_date(planned)):
