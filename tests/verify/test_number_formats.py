@@ -2,21 +2,37 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Final
 
+import ironcalc
+import openpyxl
 import pytest
 
-from wbgen.sheets.template import Column, Look, Meaning, Unit
-from wbgen.verify.display.date_formats import TWICE
-from wbgen.verify.display.format_sections import DIGITS, PALE, SIGNS, WORDS
-from wbgen.verify.display.number_formats import ANOTHER_MONEY, NOTHING, fewer_digits, misleading, misleading_words
+from support import office
+from wbgen.files.xlsx.workbook import read
+from wbgen.sheets.labels import unit_text
+from wbgen.sheets.number_format import number_format
+from wbgen.sheets.template import Column, Look, Meaning, System, Unit
+from wbgen.verify.display.number_formats import DAY as NO_DAY
+from wbgen.verify.display.number_formats import FIGURE, HOUR, MARK, MONEY, NEGATIVE, WORDS, Shown, shown
 
 AREA: Final = Column("area", "Area", Meaning(unit=Unit("m**2", "ft**2")), look=Look(1))
 DAY: Final = Column("day", "Day", Meaning("date"))
+WEEK: Final = Column("week", "Week", Meaning("date"), look=Look(show="day"))
+MOMENT: Final = Column("moment", "Moment", Meaning("date"), look=Look(show="moment"))
 SHARE: Final = Column("share", "Share", Meaning(unit=Unit("g N/g", "g N/g")), look=Look(show="share"))
-PRICE: Final = Column("price", "Price", Meaning(unit=Unit("currency/kg", "currency/lb")))
-COUNT: Final = Column("count", "Count")
+PRICE: Final = Column("price", "Price", Meaning(unit=Unit("currency/kg", "currency/lb")), look=Look(2))
+COUNT: Final = Column("count", "Count", look=Look(0))
+FACTOR: Final = Column("factor", "Factor")
 NAME: Final = Column("name", "Name", Meaning("text"))
+PLANNED: Final = ("General", "0", "0.0", "0.00", "0.0000", "0%", "0.0%", "0.00%", "yyyy-mm-dd", "yyyy-mm-dd hh:mm",
+                  "d mmm", "@")  # fmt: skip
+
+
+def judged(column: Column, code: str, system: System = "metric", currency: str = "") -> Shown:
+    return shown(code, number_format(column, system), unit_text(column, system), currency)
+
 
 SOUND: Final = [
     (AREA, "General"),
@@ -69,154 +85,233 @@ SOUND: Final = [
     (NAME, "[Red]@"),
     (NAME, "0.00"),
 ]
-ANOTHER_CALENDAR: Final = "it counts in another calendar or with other digits"
-UNKNOWN: Final = "it shows figures in a way that a planner does not know"
 DECEIVING: Final = [
-    (AREA, '"120"', DIGITS),
-    (AREA, '0.00"⁰"', DIGITS),
-    (AREA, "[$12]0.00", DIGITS),
-    (AREA, "*10.0", DIGITS),
-    (AREA, "0.01", DIGITS),
+    (AREA, '"120"', FIGURE),
+    (AREA, '0.00"⁰"', WORDS),
+    (AREA, "[$12]0.00", WORDS),
+    (AREA, "*10.0", MARK),
+    (AREA, "0.01", FIGURE),
     (AREA, '0.00" kg"', WORDS),
     (AREA, '0.0" %"', WORDS),
     (AREA, '0.0;-0.0;0.0;"ready"', WORDS),
     (AREA, '0.0;@"12"', WORDS),
-    (AREA, "0.00;0.00", "it hides that a figure is below 0"),
-    (AREA, "-0.00", "it shows figures as if they were below 0"),
-    (AREA, '0" -"', "it shows figures as if they were below 0"),
-    (AREA, "0.0,", "it shows thousandths"),
-    (AREA, "0%", "it shows a hundred times as much"),
-    (AREA, "d", "it shows a date"),
-    (AREA, "[<0]General;0.0,", "it shows figures by their size in different ways"),
-    (AREA, "[$-4000000]0.0", ANOTHER_CALENDAR),
-    (AREA, "[DBNum1]0.0", "[DBNum1] is none of the marks that a planner knows"),
-    (AREA, "0.00 kg", "it shows figures in a way that a planner does not know"),
-    (AREA, "0.0;-0.0;", NOTHING),
-    (AREA, ";;;", NOTHING),
-    (AREA, '0"."0', SIGNS),
-    (AREA, '"."0', SIGNS),
-    (AREA, "[$.]0", SIGNS),
-    (AREA, "0\\,0", SIGNS),
-    (AREA, '"–"0.0', SIGNS),
-    (AREA, '"<"0.0', SIGNS),
-    (AREA, "\\~0.0", SIGNS),
-    (AREA, "[$€]0.0", SIGNS),
-    (AREA, "0-0", UNKNOWN),
-    (AREA, "0 0.0", UNKNOWN),
-    (AREA, "0_.0", UNKNOWN),
-    (AREA, "0* 0", UNKNOWN),
-    (AREA, '0"+"0', UNKNOWN),
-    (AREA, "0:0", UNKNOWN),
-    (AREA, ",0", UNKNOWN),
-    (AREA, "*.0.0", WORDS),
-    (AREA, "[s].00", "[s] is none of the marks that a planner knows"),
-    (AREA, "[h]", "[h] is none of the marks that a planner knows"),
-    (AREA, "[built-in 27]", "[built-in 27] is none of the marks that a planner knows"),
-    (AREA, "[>5]0.0;0.0", "it shows figures by their size in different ways"),
-    (AREA, "[White]0.0", PALE),
-    (AREA, "[Color 2]0.0", PALE),
-    (AREA, "0.0;[color36]-0.0", PALE),
-    (AREA, "#", NOTHING),
-    (AREA, "#,###.##", NOTHING),
-    (AREA, "?", NOTHING),
-    (AREA, "0.0;-#", NOTHING),
-    (AREA, "0.0;-0.0;#", NOTHING),
-    (AREA, '0.0;-0.0;""', NOTHING),
-    (AREA, '""', NOTHING),
+    (AREA, "0.00;0.00", NEGATIVE),
+    (AREA, "-0.00", NEGATIVE),
+    (AREA, '0" -"', NEGATIVE),
+    (AREA, "0.0,", FIGURE),
+    (AREA, "0%", FIGURE),
+    (AREA, "d", FIGURE),
+    (AREA, "[<0]General;0.0,", MARK),
+    (AREA, "[$-4000000]0.0", MARK),
+    (AREA, "[DBNum1]0.0", MARK),
+    (AREA, "0.00 kg", FIGURE),
+    (AREA, "0.0;-0.0;", FIGURE),
+    (AREA, ";;;", FIGURE),
+    (AREA, '0"."0', FIGURE),
+    (AREA, '"."0', WORDS),
+    (AREA, "[$.]0", WORDS),
+    (AREA, "0\\,0", FIGURE),
+    (AREA, '"–"0.0', WORDS),
+    (AREA, '"<"0.0', WORDS),
+    (AREA, "\\~0.0", WORDS),
+    (AREA, "[$€]0.0", WORDS),
+    (AREA, "0-0", FIGURE),
+    (AREA, "0 0.0", FIGURE),
+    (AREA, "0_.0", FIGURE),
+    (AREA, "0* 0", FIGURE),
+    (AREA, '0"+"0', FIGURE),
+    (AREA, "0:0", FIGURE),
+    (AREA, ",0", FIGURE),
+    (AREA, "*.0.0", MARK),
+    (AREA, "[s].00", MARK),
+    (AREA, "[h]", MARK),
+    (AREA, "[built-in 27]", MARK),
+    (AREA, "[>5]0.0;0.0", MARK),
+    (AREA, "[White]0.0", MARK),
+    (AREA, "[Color 2]0.0", MARK),
+    (AREA, "0.0;[color36]-0.0", MARK),
+    (AREA, "#", FIGURE),
+    (AREA, "#,###.##", FIGURE),
+    (AREA, "?", FIGURE),
+    (AREA, "0.0;-#", FIGURE),
+    (AREA, "0.0;-0.0;#", FIGURE),
+    (AREA, '0.0;-0.0;""', FIGURE),
+    (AREA, '""', FIGURE),
     (SHARE, '0.00" %"', WORDS),
-    (SHARE, "0%%", UNKNOWN),
+    (SHARE, "0%%", FIGURE),
     (COUNT, '0" kg"', WORDS),
     (PRICE, '0.00" k"', WORDS),
     (PRICE, '0.00" Mio"', WORDS),
-    (PRICE, '0.00"5"', DIGITS),
-    (DAY, "yyyy-dd-mm", "it puts the day before the month, after the year"),
-    (DAY, "[$-1070000]yyyy-mm-dd", ANOTHER_CALENDAR),
-    (DAY, "bbbb-mm-dd", ANOTHER_CALENDAR),
-    (DAY, "mmm-yy", "it does not show the day"),
-    (DAY, "h:mm", "it does not show the day"),
-    (DAY, "dd hh:mm", "it does not show the day"),
-    (DAY, "yyyy-dd mm:ss", "it does not show the day"),
-    (DAY, "d AM/PM", "it does not show the day"),
-    (DAY, "dddd m yyyy", "it does not show the day"),
-    (DAY, "d mmmmm yyyy", "it does not show the day"),
-    (DAY, "dd.dd.mm", TWICE),
-    (DAY, "mm/mm/d", TWICE),
-    (DAY, "mm-yy-dd", "it puts the year between the day and the month"),
+    (PRICE, '0.00"5"', WORDS),
+    (DAY, "yyyy-dd-mm", NO_DAY),
+    (DAY, "[$-1070000]yyyy-mm-dd", MARK),
+    (DAY, "bbbb-mm-dd", NO_DAY),
+    (DAY, "mmm-yy", NO_DAY),
+    (DAY, "h:mm", NO_DAY),
+    (DAY, "dd hh:mm", NO_DAY),
+    (DAY, "yyyy-dd mm:ss", NO_DAY),
+    (DAY, "d AM/PM", NO_DAY),
+    (DAY, "dddd m yyyy", NO_DAY),
+    (DAY, "d mmmmm yyyy", NO_DAY),
+    (DAY, "dd.dd.mm", NO_DAY),
+    (DAY, "mm/mm/d", NO_DAY),
+    (DAY, "mm-yy-dd", NO_DAY),
     (DAY, 'd" May "m yyyy', WORDS),
-    (DAY, "[h] d/m/yyyy", "[h] is none of the marks that a planner knows"),
-    (DAY, 'yyyy-mm-"01"', DIGITS),
-    (DAY, 'yyyy-mm-dd;;;"2031"', WORDS),
-    (DAY, "0.0,", "it shows thousandths"),
+    (DAY, "[h] d/m/yyyy", MARK),
+    (DAY, 'yyyy-mm-"01"', WORDS),
+    (DAY, 'yyyy-mm-dd;;;"2031"', NO_DAY),
+    (DAY, "0.0,", FIGURE),
     (NAME, 'General;General;General;"Go"', WORDS),
     (NAME, '@" kg"', WORDS),
-    (NAME, "[White]@", PALE),
+    (NAME, "[White]@", WORDS),
     (NAME, ";;;", WORDS),
+    (AREA, ".0", FIGURE),
+    (AREA, "0.00# ##0", FIGURE),
+    (AREA, "0.0.0", FIGURE),
+    (AREA, '"m²"0.0', WORDS),
+    (AREA, "0.0[$-409]", MARK),
+    (AREA, "0.0[Red]", MARK),
+    (AREA, "#,##000", FIGURE),
+    (AREA, "0;0;0;@;@", MARK),
+    (AREA, "\ue000", MARK),
+    (DAY, "yyyymmdd", NO_DAY),
+    (DAY, "d-mmm-h", NO_DAY),
+    (DAY, "ddddd m yyyy", NO_DAY),
+    (DAY, "0.0E+0", FIGURE),
+    (DAY, "yyyy-mm-dd;d-m", NO_DAY),
+    (MOMENT, "yyyy-mm-dd", HOUR),
 ]
 
 
 @pytest.mark.parametrize(("column", "code"), SOUND)
 def test_formats_that_programs_offer_are_sound(column: Column, code: str) -> None:
-    assert misleading(code, column) == ""
+    assert judged(column, code).wrong == ""
 
 
 @pytest.mark.parametrize(("column", "code", "why"), DECEIVING)
 def test_formats_that_deceive_are_named(column: Column, code: str, why: str) -> None:
-    assert misleading(code, column) == why
+    assert judged(column, code).wrong == why
 
 
 def test_a_unit_is_that_of_the_units_in_use() -> None:
-    assert misleading('0.0" ft²"', AREA, "us") == ""
-    assert misleading('0.0" ft²"', AREA, "metric") == DIGITS
+    assert judged(AREA, '0.0" ft²"', "us") == Shown()
+    assert judged(AREA, '0.0" ft²"', "metric").wrong == WORDS
 
 
 @pytest.mark.parametrize(
     ("code", "currency", "why"),
     [
         ("[$€-407] 0.00", "EUR", ""),
-        ("[$€-407] 0.00", "USD", ANOTHER_MONEY),
+        ("[$€-407] 0.00", "USD", MONEY),
         ("$0.00", "CAD", ""),
-        ("$0.00", "EUR", ANOTHER_MONEY),
+        ("$0.00", "EUR", MONEY),
         ('0.00" EUR"', "EUR", ""),
-        ('0.00" USD"', "EUR", ANOTHER_MONEY),
+        ('0.00" USD"', "EUR", MONEY),
+        ('0.00" PLN"', "PLN", ""),
+        ("[$zł-415] 0.00", "PLN", WORDS),
+        ("EUR 0.00", "EUR", FIGURE),
         ("0.00", "EUR", ""),
     ],
 )
 def test_a_currency_is_that_of_the_planner(code: str, currency: str, why: str) -> None:
-    assert misleading(code, PRICE, "metric", currency) == why
-
-
-@pytest.mark.parametrize(("code", "fewer"), [("d-mmm", True), ("yyyy-mm-dd", False), ("General", False)])
-def test_a_date_without_its_year_is_told(code: str, fewer: bool) -> None:
-    assert fewer_digits(code, DAY) is fewer
-    assert not fewer_digits(code, Column("week", "Week", Meaning("date"), look=Look(show="day")))
+    assert judged(PRICE, code, "metric", currency) == Shown(why)
 
 
 def test_words_are_shown_as_they_are() -> None:
-    assert misleading_words("General") == misleading_words("0.00") == ""
-    assert misleading_words('0;0;0;"kg"') == WORDS
+    assert shown("General", "@") == shown("0.00", "@") == Shown()
+    assert shown('0;0;0;"kg"', "@").wrong == WORDS
 
 
 @pytest.mark.parametrize(
-    ("column", "code", "fewer"),
+    ("column", "code", "less"),
     [
         (AREA, "0", True),
         (AREA, "0.0", False),
         (AREA, "# ?/8", True),
         (AREA, "General", False),
-        (AREA, "0.0E+0", True),
-        (COUNT, "0E+0", True),
-        (COUNT, "0.00E+0", False),
-        (COUNT, "0", False),
-        (SHARE, "0", True),
-        (SHARE, "0.0", True),
-        (SHARE, "0.00", False),
-        (SHARE, "0%", False),
-        (SHARE, "General", False),
-        (SHARE, "# ?/2", True),
+        (AREA, "0.00E+0", True),
         (AREA, "0.0;-0", True),
         (AREA, "0.0;-0.0;0", False),
         (AREA, "0.0;@", False),
+        (COUNT, "0", False),
+        (COUNT, "0.00E+0", True),
+        (FACTOR, "General", False),
+        (FACTOR, "0.00", True),
+        (SHARE, "0", True),
+        (SHARE, "0.00", True),
+        (SHARE, "0.000", False),
+        (SHARE, "0%", True),
+        (SHARE, "General", False),
+        (SHARE, "# ?/2", True),
+        (DAY, "d-mmm", True),
+        (DAY, "d/m/yy", True),
+        (DAY, "yyyy-mm-dd", False),
+        (DAY, "d.m.yyyy hh:mm", False),
+        (DAY, "General", True),
+        (DAY, "0", True),
+        (WEEK, "d-mmm", False),
+        (WEEK, "d/m/yyyy", False),
+        (WEEK, "yy-mm-dd", True),
+        (MOMENT, "d/m/yyyy h:mm AM/PM", False),
     ],
 )
-def test_fewer_decimals_are_told_apart(column: Column, code: str, fewer: bool) -> None:
-    assert fewer_digits(code, column) is fewer
+def test_what_shows_less_is_told_apart(column: Column, code: str, less: bool) -> None:
+    found = judged(column, code)
+    assert (found.wrong, found.less != "") == ("", less)
+
+
+@pytest.mark.parametrize(
+    ("planned", "saved"),
+    [
+        ("yyyy-mm-dd", "yyyy\\-mm\\-dd"),
+        ("yyyy-mm-dd", "yyyy/mm/dd"),
+        ("yyyy-mm-dd", "yyyy\\-mm\\-dd;@"),
+        ("yyyy-mm-dd", "[$-809]yyyy\\-mm\\-dd;@"),
+        ("yyyy-mm-dd hh:mm", "yyyy\\-mm\\-dd\\ hh:mm"),
+        ("yyyy-mm-dd hh:mm", "yyyy/mm/dd\\ hh:mm"),
+        ("d mmm", "d\\ mmm"),
+        ("d mmm", "[$-409]d\\ mmm;@"),
+        ("0%", "0\\ %"),
+        ("0.00%", "0.00\\\u00a0%"),
+        *((planned, "General") for planned in ("0", "0.00", "@")),
+    ],
+)
+def test_what_programs_make_of_a_planners_formats_is_right(planned: str, saved: str) -> None:
+    assert shown(saved, planned) == Shown()
+
+
+@pytest.fixture(scope="module")
+def one_of_each(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A workbook with a cell of each of a planner's formats, one below the other."""
+    book = openpyxl.Workbook()
+    for row, planned in enumerate(PLANNED, 1):
+        book.active.cell(row, 1, "word" if planned == "@" else 46_000.5).number_format = planned
+    path = tmp_path_factory.mktemp("each") / "each.xlsx"
+    book.save(path)
+    return path
+
+
+def formats(path: Path) -> list[str]:
+    file = read(path)
+    return [file.index.format_of(file.sheets[0].content.style(row, 0)) for row in range(len(PLANNED))]
+
+
+@pytest.mark.parametrize(("country", "percent"), [("en-GB", "0%"), ("de-DE", "0\\\u00a0%"), ("sv-SE", "0\\ %")])
+def test_libreoffice_saves_formats_that_are_right(
+    one_of_each: Path, country: str, percent: str, tmp_path: Path
+) -> None:
+    profile = office.UNTOUCHED.replace(
+        "/>",
+        '><item oor:path="/org.openoffice.Setup/L10N"><prop oor:name="ooSetupSystemLocale" oor:op="fuse">'
+        f"<value>{country}</value></prop></item></oor:items>",
+    )
+    target = "xlsx:Calc MS Excel 2007 XML"
+    saved = formats(office._convert(one_of_each, tmp_path, "xlsx", target, office.TIMEOUT, profile))
+    assert saved[PLANNED.index("0%")] == percent
+    assert [shown(code, planned) for code, planned in zip(saved, PLANNED, strict=True)] == [Shown()] * len(PLANNED)
+
+
+def test_ironcalc_and_openpyxl_save_them_as_they_are(one_of_each: Path, tmp_path: Path) -> None:
+    iron = tmp_path / "iron.xlsx"
+    iron.write_bytes(ironcalc.load_from_xlsx(str(one_of_each), "en", "UTC", "en").to_xlsx())
+    assert formats(iron) == formats(one_of_each) == list(PLANNED)

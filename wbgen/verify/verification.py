@@ -86,7 +86,7 @@ def _verified(path: Path, step: Steps, design: Design) -> Verification:
     inventory = inventory_of(file, book, found.placed)
     of_file = (
         *file_state.findings(file, book, found), *cells.findings(file, book, found.placed),
-        *cells.notices(file, book, found.placed), *conditional.findings(file, book, found.placed),
+        *conditional.findings(file, book, found.placed),
         *inventory.findings,
     )  # fmt: skip
     if found.lost:

@@ -8,8 +8,8 @@ from typing import Any
 from wbgen.model.inputs import Column as Figures
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.number_format import number_format
 from wbgen.sheets.template import Column
-from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.styles import VERDICT_SIZE
 
@@ -50,7 +50,7 @@ def shown(figures: Figures) -> list[Shown]:
 
 
 def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
-    number = styles.number_format(column.look.show, column.look.digits_in(canvas.system), column.meaning.type)
+    number = number_format(column, canvas.system)
     more: dict[str, Any] = {"text_wrap": True} if column.look.wrap else {}
     if column.meaning.type == "text" or placed.single:
         more |= {"align": "left", "indent": 1}

@@ -6,6 +6,7 @@ from typing import Any
 
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.layout import GUTTER, Placed
+from wbgen.sheets.number_format import fixed
 from wbgen.sheets.template import Chart, Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
@@ -48,7 +49,7 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
         {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
     )  # some programs take one rule a cell
     for digits in range(min(2, column.look.digits_in(canvas.system) or 0)):
-        look = {"num_format": styles.number_format("plain", digits, "number")}
+        look = {"num_format": fixed(digits)}
         plain = canvas.workbook.add_format(look | ruled)
         rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
         canvas.worksheet.conditional_format(*first, *last, rule)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import Any
 
 FONT, SIZE, VERDICT_SIZE, TITLE_SIZE = "Arial", 10, 20, 16
@@ -21,24 +20,6 @@ Properties = dict[str, Any]
 
 def base(size: int) -> Properties:
     return {"font_name": FONT, "font_size": size, "font_color": INK, "valign": "vcenter"}
-
-
-@cache
-def number_format(show: str, digits: int | None, kind: str) -> str:
-    """The number format of a column."""
-    if kind == "text":
-        return "@"
-    if show == "day":
-        return "d mmm"
-    if show == "moment":
-        return "yyyy-mm-dd hh:mm"
-    if kind == "date" or show == "date":
-        return "yyyy-mm-dd"
-    if show == "share":
-        return "0%" if digits == 0 else "0." + "0" * (digits or 1) + "%"
-    if digits is None:
-        return "General"
-    return "0" if digits == 0 else "0." + "0" * digits
 
 
 ROLES: dict[str, Properties] = {

@@ -18,6 +18,7 @@ from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import GUTTER, Placed
+from wbgen.sheets.number_format import fixed
 
 INK: Final = "1A1A1A"
 PAPERS: Final = ("FFFFFF", "F1F3EE", "DDE3D5")
@@ -30,7 +31,6 @@ ABOVE: Final = 4
 """So many rows above a table's first belong to it: title, note, groups, units."""
 _WHOLE: Final = re.compile(r"AND\(ISNUMBER\(([A-Z]+[0-9]+)\),ROUND\(\1,([01])\)=\1\)")
 _UNUSED: Final = re.compile(r'\$([A-Z]+)(\$?)([0-9]+)=""')
-_SHORTENED: Final = {"0": "0", "1": "0.0"}
 
 
 def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
@@ -72,7 +72,7 @@ def _shortens(condition: str, code: str, areas: Sequence[Area]) -> bool:
     """Whether a rule leaves out only decimals that are 0."""
     known = _WHOLE.fullmatch(condition)
     at = area_of(known[1], "") if known else None
-    return known is not None and at is not None and (at.top, at.left) == _corner(areas) and code == _SHORTENED[known[2]]
+    return known is not None and at is not None and (at.top, at.left) == _corner(areas) and code == fixed(int(known[2]))
 
 
 def _fades(condition: str, areas: Sequence[Area], tables: Sequence[Placed], bare: bool) -> bool:

@@ -1,7 +1,15 @@
-"""Whether a cell's number format lets it show another figure, or other words, than it holds.
+"""Whether a cell's number format shows the figure that the cell holds, as the planner's own format does.
 
-A list of what is sound, not of what is known to deceive: a format that this does not understand is named.
-Layout: ECMA-376 part 1, 18.8.31 (sections, placeholders, literals, brackets).
+What the planner came with is right, and what programs make of it when they save. Whatever else shows the same figure
+is let be, what shows less of it is said, and what is not understood is taken for wrong.
+
+What programs write for a planner's formats (a workbook with each of them was saved by each program):
+
+    IronCalc 0.9, openpyxl 3.1           each as it is
+    LibreOffice 7.4                      yyyy\\-mm\\-dd, yyyy\\-mm\\-dd\\ hh:mm, d\\ mmm
+        where the country has a blank    0\\ %, 0.00\\ %, with a no-break space in some
+        where it has strokes in dates    yyyy/mm/dd, yyyy/mm/dd\\ hh:mm
+    others, from their files alone       yyyy\\-mm\\-dd;@, [$-409]d\\ mmm;@, and General where a style was lost
 """
 
 from __future__ import annotations
@@ -9,145 +17,143 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import lru_cache
 from typing import Final
 
-from wbgen.sheets.labels import unit_text
-from wbgen.sheets.template import Column, System
-from wbgen.verify.display.date_formats import has_year, is_date, misleading_date
-from wbgen.verify.display.format_sections import DIGITS, GENERAL, SIGNS, WORDS, Section, around, sections
+from wbgen.verify.display.format_code import GAP, GENERAL, HALF, POWER, SAID, STRANGE, said, say, sections
 
-NOTHING: Final = "it shows nothing of some figures"
-ANOTHER_MONEY: Final = "it shows another currency than the planner's"
-_NUMBER: Final = re.compile(
-    r"[#0?](?:[#0?,]*[#0?])?(?:\.(?P<decimals>[#0?]*))?(?:[Ee][-+]?[0#?]+)?(?: ?%)?|\.(?P<only>[#0?]+)(?: ?%)?"
-)
-_FRACTION: Final = re.compile(r"(?:[#0?]+ )?[#0?]+/([#0?]+|\d+)")
-_SIGNED: Final = {
-    "€": "EUR", "£": "GBP", "kr": "SEK NOK DKK ISK", "kr.": "DKK", "zł": "PLN", "Kč": "CZK", "Ft": "HUF", "R": "ZAR",
-    "$": "USD CAD AUD NZD HKD SGD MXN CLP COP ARS", "US$": "USD", "R$": "BRL", "Fr": "CHF", "Fr.": "CHF", "SFr.": "CHF",
-    "¥": "JPY CNY", "₹": "INR", "₺": "TRY", "₪": "ILS", "₽": "RUB", "₴": "UAH", "lei": "RON", "лв": "BGN",
+MARK: Final = "it has a condition, a pale colour, or another mark that a planner has no use for"
+WORDS: Final = "it has words, signs or digits of its own"
+MONEY: Final = "it shows another currency than the planner's"
+FIGURE: Final = "it does not show every figure as the number that it is"
+NEGATIVE: Final = "it does not show by a minus whether a figure is below 0"
+DAY: Final = "it does not show the day and its month, in an order that is in use"
+HOUR: Final = "it does not show the hour"
+FEWER: Final = "fewer decimals"
+LESS: Final = "less of a date"
+
+_SIGNS: Final = {
+    "€": "EUR", "£": "GBP", "¥": "JPY CNY", "$": "USD CAD AUD NZD HKD SGD", "kr": "SEK NOK DKK ISK", "Fr.": "CHF",
 }  # fmt: skip
-"""Signs of money that programs write, and the ISO 4217 codes that they are written for (common practice, no source)."""
+"""Signs of money and the ISO 4217 codes that they are written for; a code needs no sign (common practice)."""
+_NUMBER: Final = re.compile(
+    rf"(?P<before>[ {GAP}{SAID}]*)(?:[{GENERAL}@]|(?P<ratio>(?:[#0?]+ )?[#0?]+/(?:[#0?]+|[1-9][0-9]*))"
+    rf"|(?P<fixed>(?:#+(?: ###)* ##0|#+(?:,###)*,##0|#*\?*0+)(?:\.(?P<decimals>0*[#?]*))?)"
+    rf"(?P<power>(?<!\?){POWER}0+)?(?: ?(?P<hundred>%))?|(?P<none>\?*))(?P<after>[ {GAP}{SAID}]*)"
+)
+"""A 0 is needed: # and ? show nothing of a figure that is 0. A comma at the end would show thousandths."""
+_PART: Final = "(y{2,4}|m{1,4}|d{1,2})"
+_BY: Final = f"[ /.,'{SAID}]+"
+_COLON: Final = f"[:.{say(':.h時时시m分분')}]"
+_HOUR: Final = rf"h{{1,2}}{_COLON}mm(?:{_COLON}ss(?:\.0+)?)?"
+_DATE: Final = re.compile(
+    f"[ {SAID}]*(?:d{{3,4}}{_BY})?{_PART}{_BY}{_PART}(?:{_BY}{_PART})?(?:{_BY}d{{3,4}})?"
+    f"(?P<clock>{_BY}(?:{HALF} *{_HOUR}|{_HOUR}(?: *{HALF})?))?[ .{SAID}]*"
+)
+"""A day of the week may stand before or after, an hour with its minutes after."""
+_ORDERS: Final = ("ymd", "dmy", "mdy", "dm", "md")
+_SMALL_WORDS: Final = re.compile(
+    r"\b(?:del?|de[nr]|of|the|l[ea]|d[ia]|il|[aàoeihstz]|at|um|kl|st|[nr]d|th|er|re|г|год|года|року|gada|år|min|uhr)\b"
+    "|[年月日時分秒时년월일시분초]"
+)
+"""Words that formats of programs have between the parts of a date (common practice, no source)."""
 
 
-def misleading(code: str, column: Column, system: System = "metric", currency: str = "") -> str:
-    """Why a number format shows something else than a cell of `column` holds; "" where it does not.
+@dataclass(frozen=True)
+class Shown:
+    """What a format does to a figure: why it is `wrong`, and what it shows `less`; "" where it does nothing so."""
 
-    `currency` is the planner's, an ISO 4217 code; "" where it is not known, and any will do.
+    wrong: str = ""
+    less: str = ""
 
-    >>> from wbgen.sheets.template import Column
-    >>> area = Column("area", "Area")
-    >>> misleading('0.00', area), misleading('"120"', area), misleading("[$12]0.00", area), misleading("0.0,", area)
-    ('', 'it has digits of its own', 'it has digits of its own', 'it shows thousandths')
+
+@lru_cache(maxsize=4096)
+def shown(code: str, wanted: str, unit: str | None = "", currency: str = "") -> Shown:
+    """What a number format does to the figures of cells for which the planner came with the format `wanted`.
+
+    `unit` is printed over the cells; "" for none, None for money. `currency` is the planner's, an ISO 4217 code; ""
+    where it is not known, and any will do.
+
+    >>> shown("#,##0.00", "0.0"), shown("0", "0.0"), shown('"120"', "0.0").wrong == FIGURE
+    (Shown(wrong='', less=''), Shown(wrong='', less='fewer decimals'), True)
     """
-    if column.meaning.type == "text":
-        return misleading_words(code)
-    parts = sections(code)
-    as_date = _dated(column) and is_date(parts[0])
-    return (
-        next(filter(None, map(around, parts)), "")
-        or (_as_date(parts[0], column) if as_date else _as_number(parts, column, unit_text(column, system), currency))
-        or misleading_words(code)
-    )
+    parts, planned = sections(code), sections(wanted)[0]
+    if wanted == "@":
+        return Shown(_words(parts))
+    if len(parts) > 4 or any(STRANGE in one for one in parts):
+        return Shown(MARK)
+    if _is_date(planned) and _is_date(parts[0]):
+        found = _date(parts[0], planned) if set(parts[1:]) <= {"", "@"} else Shown(DAY)
+    else:
+        found = _number(parts, planned, unit, currency)
+    return found if found.wrong else Shown(_words(parts), found.less)
 
 
-@lru_cache(maxsize=1024)
-def misleading_words(code: str) -> str:
-    """Why a number format shows other words than a cell holds; "" where it does not.
-
-    >>> misleading_words("@"), misleading_words('General;General;General;"Go"')
-    ('', 'it has words of its own')
-    """
-    parts = sections(code)
-    shown = parts[3:4] or [one for one in parts if "@" in one.pattern or GENERAL in one.pattern][-1:]
-    return next(filter(None, (_words(one) or around(one) for one in shown)), "")
+def _words(parts: Sequence[str]) -> str:
+    """Why words are not shown as they are; "" where they are."""
+    shows = parts[3:4] or [one for one in parts if "@" in one or GENERAL in one][-1:]
+    return "" if all(re.fullmatch(f"[ {GAP}]*[@{GENERAL}][ {GAP}]*", one) for one in shows) else WORDS
 
 
-def fewer_digits(code: str, column: Column, system: System = "metric") -> bool:
-    """Whether a format of numbers shows fewer decimals than the planner does, or one of dates no year.
-
-    A share that is not shown in per cent needs two decimals more, and a power of ten two at least.
-
-    >>> from wbgen.sheets.template import Column, Look
-    >>> weigh = Column("weigh", "Weigh", look=Look(1))
-    >>> fewer_digits("0", weigh), fewer_digits("0.00", weigh), fewer_digits("General", weigh)
-    (True, False, False)
-    """
-    first = sections(code)[0]
-    if _dated(column):
-        return is_date(first) and not has_year(first) and column.look.show != "day"
-    if column.meaning.type != "number":
-        return False
-    wanted = column.look.digits_in(system) or 0
-    numbers = [section for section in sections(code)[:2] if "@" not in section.pattern]
-    return any(_shows_fewer(section.bare, wanted, column.look.show == "share") for section in numbers)
+def _is_date(pattern: str) -> bool:
+    return re.search(f"[ymdhsebg{HALF}]", pattern) is not None
 
 
-def _shows_fewer(bare: str, wanted: int, share: bool) -> bool:
-    if share and "%" not in bare:
-        wanted += 2
-    found = _NUMBER.fullmatch(bare)
-    if found is None:
-        return wanted > 0 and _FRACTION.fullmatch(bare) is not None
-    if "E" in bare.upper():
-        wanted = max(wanted, 2)
-    return len(found["decimals"] or found["only"] or "") < wanted
+def _date(pattern: str, planned: str) -> Shown:
+    own = _SMALL_WORDS.sub(" ", said(re.sub(f"[^{SAID}]", " ", pattern)).casefold())
+    if any(sign.isalnum() or unicodedata.category(sign) == "Sc" for sign in own):
+        return Shown(WORDS)
+    found, wanted = _DATE.fullmatch(pattern), _DATE.fullmatch(planned)
+    parts = [part for part in found.groups()[:3] if part] if found else []
+    if found is None or "".join(part[0] for part in parts) not in _ORDERS:
+        return Shown(DAY)
+    if wanted and wanted["clock"] and not found["clock"]:
+        return Shown(HOUR)
+    short = "yy" in parts or ("yyyy" in planned and not any("y" in part for part in parts))
+    return Shown("", LESS if short else "")
 
 
-def _dated(column: Column) -> bool:
-    return column.meaning.type == "date" or column.look.show in ("date", "day")
+def _number(parts: Sequence[str], planned: str, unit: str | None, currency: str) -> Shown:
+    worded = 1 < len(parts) < 4 and "@" in parts[-1]
+    less = ""
+    for place, pattern in enumerate(parts[:-1] if worded else parts[:3]):
+        found = _NUMBER.fullmatch(pattern)
+        before, after = (said(found[side]) if found else "" for side in ("before", "after"))
+        dash = place == 2 and bool(set("-−") & set(before + after))  # for a figure that is 0
+        if found is None or (found["none"] is not None and not dash):
+            return Shown(FIGURE)
+        if (found["ratio"] or found["power"]) and before + after not in ("", "-"):
+            return Shown(FIGURE)
+        why = _around(before, after, place, unit, currency)
+        if why or (found["hundred"] and "%" not in planned) or (found["power"] and _is_date(planned)):
+            return Shown(why or FIGURE)
+        if place < 2:
+            less = less or _less(found, planned)
+    return Shown("", less)
 
 
-def _as_date(section: Section, column: Column) -> str:
-    """Of a moment the hour must be there too."""
-    hidden = column.look.show == "moment" and "h" not in section.pattern.casefold()
-    return misleading_date(section) or ("it does not show the hour" if hidden else "")
-
-
-def _as_number(parts: Sequence[Section], column: Column, unit: str | None, currency: str) -> str:
-    numbers = [section for place, section in enumerate(parts[:3]) if place == 0 or "@" not in section.pattern]
-    for number, section in enumerate(numbers):
-        why = _words_of_number(section, unit, currency) or _pattern(section, column, number)
-        if why:
-            return why
-    if set("-−(") & set(numbers[0].signs):
-        return "it shows figures as if they were below 0"
-    return "it hides that a figure is below 0" if len(numbers) > 1 and not set("-−(") & set(numbers[1].signs) else ""
-
-
-def _words(section: Section) -> str:
-    """Of a section of words: it must be the words themselves, or what shows figures as they are."""
-    plain = section.bare in ("@", GENERAL) and not section.words.strip() and not section.fill.strip()
-    return "" if plain else WORDS
-
-
-def _words_of_number(section: Section, unit: str | None, currency: str) -> str:
-    """The words of a section of numbers: signs, the unit that is printed over the column, or its money."""
-    bare = "".join(sign for sign in section.pattern if unicodedata.category(sign) == "Sc")
-    words = unicodedata.normalize("NFKC", section.words + bare).strip(" -−+()")
-    if not words or (unit and words == unicodedata.normalize("NFKC", unit)):
+def _around(before: str, after: str, place: int, unit: str | None, currency: str) -> str:
+    """What is wrong with what stands before and after the placeholders: signs, the unit, money."""
+    if place < 2 and bool(set("-−(") & set(before + after)) != (place == 1):
+        return NEGATIVE
+    left = unicodedata.normalize("NFKC", before).strip(" -−+(")
+    right = unicodedata.normalize("NFKC", after).strip(" -−+)")
+    if not left + right or (unit and not left and right == unicodedata.normalize("NFKC", unit)):
         return ""
-    if any(sign.isnumeric() for sign in words):
-        return DIGITS
-    if unit is None and (words in _SIGNED or re.fullmatch("[A-Z]{3}", words)):
-        return "" if currency in ("", words) or currency in _SIGNED.get(words, "").split() else ANOTHER_MONEY
-    return WORDS if any(sign.isalnum() or sign in "%‰" for sign in words) else SIGNS
+    codes = _SIGNS.get(left or right, left or right).split()
+    if unit is not None or (left and right) or not all(re.fullmatch("[A-Z]{3}", one) for one in codes):
+        return WORDS
+    return "" if currency in ("", *codes) else MONEY
 
 
-def _pattern(section: Section, column: Column, number: int) -> str:
-    bare = section.bare
-    if bare in (GENERAL, "@") or _FRACTION.fullmatch(bare):
+def _less(found: re.Match[str], planned: str) -> str:
+    """What a format of numbers leaves out, beside the planner's: a power and a ratio have few digits."""
+    if _is_date(planned):
+        return LESS
+    if found["fixed"] is None and found["ratio"] is None:
         return ""
-    if not re.search("[^#?,. %]", bare):  # a # shows nothing of 0
-        dash = number == 2 and set("-−") & set(section.signs) and not bare.strip("?")
-        return "" if dash else NOTHING
-    if re.search("[1-9]", bare):
-        return DIGITS
-    if re.search("[ymdhs]", bare, re.IGNORECASE):
-        return "it shows a date"
-    if re.search(r"[0#?],+(?![0#?,])", bare):
-        return "it shows thousandths"
-    if "%" in bare and column.look.show != "share":
-        return "it shows a hundred times as much"
-    return "" if _NUMBER.fullmatch(bare) else "it shows figures in a way that a planner does not know"
+    if planned == GENERAL or found["ratio"] or found["power"]:
+        return FEWER
+    wanted = len(planned.partition(".")[2].strip("%")) + 2 * ("%" in planned and not found["hundred"])
+    return FEWER if len(found["decimals"] or "") < wanted else ""
