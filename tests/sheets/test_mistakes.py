@@ -85,6 +85,9 @@ MISTAKES: Final = {
     "a unit that is none": Mistake(
         "lawns.yaml", "unit: {metric: g, us: oz}", "unit: {metric: grm, us: oz}", "grm", "wrong-unit", ("grm",)
     ),
+    "a unit that is none with any member's word": Mistake(
+        "mix/feeds.yaml", "g {symbol}/g", "g {name}/g", '"g {name}/g"', "wrong-unit", ("is not a unit",)
+    ),
     "a unit of one system": Mistake(
         "lawns.yaml", "unit: {metric: g, us: oz}", "unit: {metric: g}", "{metric: g}", "missing-key", ("us",)
     ),
@@ -219,6 +222,21 @@ MISTAKES: Final = {
     ),
     "a chart over a column that is not there": Mistake(
         "lawns.yaml", "over: name", "over: nam", "nam, lines", "unknown-name", ("did you mean name?",)
+    ),
+    "more lines than can be told apart": Mistake(
+        "lawns.yaml", "lines: [area]", "lines: [area, rate, area, rate]", "[area, rate, area, rate]", "wrong-value",
+        ("at most 2 on the right and 4 in all", "4 lines, 1 on the right"),
+    ),
+    "a chart of a form": Mistake(
+        "lawns.yaml", "{table: lawns, over: name, lines: [area], right: [mass],",
+        "{table: mix, over: rest, lines: [rest], right: [rest],", "mix, over", "wrong-value", ("direction: down",),
+    ),
+    "choices from a form": Mistake(
+        "lawns.yaml", "choices: lawns.name", "choices: start.as_of", "start.as_of", "wrong-value", ("direction: down",)
+    ),
+    "slots of a table": Mistake(
+        "mix/feeds.yaml", "title: Feeds\n", "title: Feeds\nslots: {one: One}\n", "{one: One}", "wrong-value",
+        ("only a form has slots",),
     ),
     "a scale upside down": Mistake("lawns.yaml", "scale: [0, 9]", "scale: [9, 0]", "[9, 0]", "wrong-value"),
     "a last table that is not there": Mistake(

@@ -55,6 +55,13 @@ def is_lost(table: str, columns: Columns, unread: Unread) -> bool:
 class _Checker:
     def __init__(self, columns: Columns, tables: Mapping[str, Table], unread: Unread, report: Report) -> None:
         self.columns, self.tables, self.unread, self.report = columns, tables, unread, report
+        self.told: set[tuple[str, Place]] = set()
+
+    def _tell(self, code: str, place: Place, message: str, **facts: str) -> None:
+        """Report a mistake; one that all members of a family share is told of the first."""
+        if (code, place) not in self.told:
+            self.told.add((code, place))
+            self.report.add(code, place, message, **facts)
 
     def lost(self, table: str) -> bool:
         return is_lost(table, self.columns, self.unread)
@@ -68,7 +75,7 @@ class _Checker:
             if first is None:
                 seen[word] = place
             else:
-                self.report.add("twice", place, f"{what} {shown(name)} is there twice", expected="each name once",
+                self._tell("twice", place, f"{what} {shown(name)} is there twice", expected="each name once",
                                 found=f"also at {first}", remedy="choose another name for one of the two")  # fmt: skip
 
     def needed(self, place: Place) -> None:
@@ -77,7 +84,7 @@ class _Checker:
                 continue
             if table == "start" and not any(one.standing for one in self.tables.values()):
                 continue
-            self.report.add("missing-column", place, f"no template has the column {table}.{key}: {reason}",
+            self._tell("missing-column", place, f"no template has the column {table}.{key}: {reason}",
                             expected=f"a table {table} with a column {key}", remedy="write it")  # fmt: skip
 
     def sheet(self, sheet: Sheet) -> None:
@@ -99,11 +106,11 @@ class _Checker:
                 place = chart.written.values.get(f"{key}[{number}]", chart.written.of(key))
                 self._one_of(name, self.columns[table.key], place, f"a column of {table.key}", table.key)
         if not chart.lines or len(chart.right) > MOST_MARKS or len(chart.lines) + len(chart.right) > MOST_LINES:
-            self.report.add("wrong-value", chart.written.of("lines"), "these lines cannot be told apart",
+            self._tell("wrong-value", chart.written.of("lines"), "these lines cannot be told apart",
                             expected=f"1 line or more, at most {MOST_MARKS} on the right and {MOST_LINES} in all",
                             found=f"{len(chart.lines)} lines, {len(chart.right)} on the right")  # fmt: skip
         if chart.scale is not None and (len(chart.scale) != 2 or chart.scale[0] >= chart.scale[1]):
-            self.report.add("wrong-value", chart.written.of("scale"), "this is no scale",
+            self._tell("wrong-value", chart.written.of("scale"), "this is no scale",
                             expected="two numbers, the lower one first")  # fmt: skip
 
     def table(self, table: Table) -> None:
@@ -115,12 +122,12 @@ class _Checker:
         self._names(table.blank_unless, table, table.written.values, table.written.of("blank_unless"))
         form = table.direction == "across" and table.records == 1
         if table.slots and not form:
-            self.report.add("wrong-value", table.written.of("slots"), "only a form has slots",
+            self._tell("wrong-value", table.written.of("slots"), "only a form has slots",
                             expected="direction: across, and one record", remedy="leave the slots out")  # fmt: skip
         used = {column.page.slot for column in table.columns}
         for slot in table.slots:
             if slot not in used and not self.lost(table.key):
-                self.report.add("unused-slot", table.written.of("slots"), f"no column stands in the slot {slot}",
+                self._tell("unused-slot", table.written.of("slots"), f"no column stands in the slot {slot}",
                                 expected=f"a column with slot: {slot}", remedy="leave the slot out")  # fmt: skip
         needs = {column.key: needs_of(table, column) for column in table.columns}
         for circle in circles(needs):
@@ -138,7 +145,7 @@ class _Checker:
                 continue
             place, other = column.written.of("heading"), first.written.of("heading")
             who = f"{first.key} and {column.key} are both" if other != place else "all members of the family are"
-            self.report.add("twice", place, f"{table.key}: {who} headed {column.heading!r}",
+            self._tell("twice", place, f"{table.key}: {who} headed {column.heading!r}",
                             expected="each heading once in a table", found=f"also at {other}",
                             remedy="choose another heading for one of them")  # fmt: skip
 
@@ -161,7 +168,7 @@ class _Checker:
             self._choices(accepts.choices, at.of("choices"))
         low, high = accepts.minimum, accepts.maximum
         if low is not None and high is not None and low > high:
-            self.report.add("wrong-value", at.of("maximum"), "the most is less than the least",
+            self._tell("wrong-value", at.of("maximum"), "the most is less than the least",
                             expected=f"{low:g} or more", found=f"{high:g}", remedy="exchange the two")  # fmt: skip
         for system in SYSTEMS:
             default = accepts.default_in(system)
@@ -175,13 +182,13 @@ class _Checker:
     def _roles(self, column: Column) -> None:
         meaning, at = column.meaning, column.written
         if meaning.formula is not None and meaning.constant:
-            self.report.add("two-roles", at.of("constant"), "a column is a formula or a constant, not both",
+            self._tell("two-roles", at.of("constant"), "a column is a formula or a constant, not both",
                             remedy="leave one of the two out")  # fmt: skip
         if meaning.running and not meaning.constant:
-            self.report.add("two-roles", at.of("running"), "only a constant counts the records",
+            self._tell("two-roles", at.of("running"), "only a constant counts the records",
                             expected="constant: true", remedy="add constant: true, or leave running out")  # fmt: skip
         if meaning.type != "number" and meaning.unit is not None:
-            self.report.add("wrong-unit", at.of("unit"), "only a number has a unit", expected="type: number",
+            self._tell("wrong-unit", at.of("unit"), "only a number has a unit", expected="type: number",
                             found=f"type: {meaning.type}", remedy="leave one of the two out")  # fmt: skip
 
     def _unit(self, column: Column) -> None:
@@ -193,11 +200,11 @@ class _Checker:
             for text in {unit.metric, unit.us} - {""}:
                 parse_unit(text)
         except UnitError as error:
-            self.report.add("wrong-unit", place, f"{shown(text)} is not a unit", expected=error.expected,
+            self._tell("wrong-unit", place, f"{shown(text)} is not a unit", expected=error.expected,
                             found=shown(text), remedy=error.advice)  # fmt: skip
             return
         if bool(unit.metric) != bool(unit.us) or (unit.us and not same_dimension(unit.metric, unit.us)):
-            self.report.add("unit-clash", place, "the units of the two systems are not of one dimension",
+            self._tell("unit-clash", place, "the units of the two systems are not of one dimension",
                             expected=f"a unit like {unit.metric}", found=unit.us)  # fmt: skip
 
     def _choices(self, name: str, place: Place) -> None:
@@ -209,7 +216,7 @@ class _Checker:
 
     def _runs_down(self, table: Table, place: Place, what: str) -> None:
         if table.direction != "down":
-            self.report.add("wrong-value", place, f"{what} takes the columns of a table that runs down",
+            self._tell("wrong-value", place, f"{what} takes the columns of a table that runs down",
                             expected="a table with direction: down", found=table.key)  # fmt: skip
 
     def _names(self, names: Sequence[str], table: Table, places: Mapping[str, Place], whole: Place) -> None:
@@ -219,7 +226,7 @@ class _Checker:
             except UnknownNameError as error:
                 if not self.lost(error.table):
                     place = places.get(f"blank_unless[{number}]", whole)
-                    self.report.add(error.code, place, f"blank_unless {error}", expected=error.expected,
+                    self._tell(error.code, place, f"blank_unless {error}", expected=error.expected,
                                     found=error.found, remedy=error.remedy)  # fmt: skip
 
     def _one_of(self, name: str, known: Iterable[str], place: Place, what: str, table: str = "") -> bool:
@@ -228,7 +235,7 @@ class _Checker:
         if name in names:
             return True
         if not (table and self.lost(table)):
-            self.report.add("unknown-name", place, f"{shown(name)} is not {what}", expected=what, found=shown(name),
+            self._tell("unknown-name", place, f"{shown(name)} is not {what}", expected=what, found=shown(name),
                             remedy=did_you_mean(name, names))  # fmt: skip
         return False
 
@@ -245,7 +252,7 @@ class _Checker:
             elif isinstance(value, str):
                 parse_quantity(value).figure_in(parse_unit(unit) if unit else "")
         except (UnitError, ValueError) as error:
-            self.report.add("wrong-value", place, f"{column.key}: {shown(value)} does not fit: {error}",
+            self._tell("wrong-value", place, f"{column.key}: {shown(value)} does not fit: {error}",
                             expected=expected, found=shown(value))  # fmt: skip
             return False
         return True
