@@ -13,14 +13,14 @@ from pathlib import Path
 from wbgen.files import shipped
 from wbgen.files.dates import day_of_build
 from wbgen.files.diagnostics import Diagnostic, InputError, Place, Report, Steps, silent
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_site import fill
-from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
 from wbgen.model.inputs import NOT_YET, Inputs
 from wbgen.overwrite import refuse_loss
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.site import Site, load_site_and_catalogue
-from wbgen.sheets.book import Book, compile_book, planner_book
+from wbgen.sheets.book import Book, compile_book
 from wbgen.sheets.layout import Layout, lay_out
 from wbgen.sheets.template import System
 from wbgen.writer.workbook import write
@@ -52,32 +52,34 @@ def build(
     today: date | None = None,
     force: bool = False,
     step: Steps = silent,
+    design: Design | None = None,
 ) -> Planner:
     """Build the planner of `lawns` into `target`, written beside it and moved into place.
 
-    `system` None takes the site's own. Raises InputError with every finding in the files, OSError where the
-    target cannot be written.
+    `system` None takes the site's own, `design` None wbgen's own planner. Raises InputError with every finding in the
+    files, OSError where the target cannot be written.
     """
     step("reading")
     site, products = load_site_and_catalogue(lawns, catalogue or (shipped.product_catalogue(),))
-    return build_site(site, products, target, system or site.details.units, diary_rows, today, force, step)
+    return build_site(site, products, target, system or site.details.units, diary_rows, today, force, step, design)
 
 
 def build_site(
     site: Site, products: Catalogue, target: Path, system: System, diary_rows: int,
-    today: date | None = None, force: bool = False, step: Steps = silent,
+    today: date | None = None, force: bool = False, step: Steps = silent, design: Design | None = None,
 ) -> Planner:  # fmt: skip
-    built_on = today or day_of_build()
+    """Build the planner of a site that was read. Raises as `build` does."""
+    built_on, design = today or day_of_build(), design or Design()
     if not target.parent.is_dir():
         raise FileNotFoundError(errno.ENOENT, os.strerror(errno.ENOENT), str(target.parent))
     report = Report()
-    book = planner_book(system)
+    book = design.templates.book(system)
     filled = fill(book, site, products, diary_rows, built_on, report)
     report.raise_any()
-    refuse_loss(target, filled.inputs, force)
+    refuse_loss(target, filled.inputs, force, design)
     laid = lay_out(book.sheets, filled.capacities)
     step("computing")
-    figures = all_figures(Model(filled.inputs), book.formulas)
+    figures = all_figures(design.model(filled.inputs), book.formulas)
     figures["start"]["recalculated"] = figures["start"]["recalculated"].copy()
     figures["start"]["recalculated"][0] = NOT_YET
     compiled = compile_book(book, laid.placed)

@@ -13,6 +13,7 @@ from wbgen.files.dates import day_text
 from wbgen.files.diagnostics import Diagnostic, InputError, Place, did_you_mean
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.units.quantity import label
@@ -31,13 +32,16 @@ class Exported:
     rows: tuple[dict[str, Any], ...]
 
 
-def export(path: Path, table: str) -> Exported:
+def export(path: Path, table: str, design: Design | None = None) -> Exported:
     """The rows of a table, as the file's own formulas give them; rows without any input are left out.
+
+    `design` None is wbgen's own planner.
 
     Raises UnsafeFile where the file is refused, InputError where it has no such table.
     """
     file = read(path)
-    book = book_of(file)
+    design = design or Design()
+    book = book_of(file, design)
     found = tables_in(file, book)
     if table not in found.placed:
         known = sorted(found.placed)
@@ -52,7 +56,7 @@ def export(path: Path, table: str) -> Exported:
         raise InputError([finding])
     if found.lost:
         raise UnsafeFile("not-whole", "every table of a planner", f"{len(found.lost)} lost", "run wbgen verify on it")
-    opened = recompute(file, book, found)
+    opened = recompute(file, book, found, design)
     placed = found.placed[table]
     units = book.units[table]
     columns = tuple(

@@ -10,6 +10,7 @@ from wbgen.files.diagnostics import Diagnostic, InputError, Place
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.checks import OUTSIDE
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, inputs_of, tables_in
 from wbgen.model.inputs import Inputs
 from wbgen.units.quantity import convert
@@ -18,7 +19,7 @@ RECORDS = {"diary": "diary", "shelf": "shed", "scores": "scores"}
 """The tables that hold what happened, which nobody could plan anew, and how a person calls them."""
 
 
-def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
+def refuse_loss(target: Path, fresh: Inputs, force: bool, design: Design) -> None:
     """Raise InputError where `target` exists and may not be overwritten by a planner filled with `fresh`.
 
     Without `force` nothing is overwritten; with it, nothing whose records have lines that `fresh` has not.
@@ -29,7 +30,7 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
         raise _refusal(target, "there-already", "a file stands there already", "give another name, or add --force")
     try:
         file = read(target)
-        book = book_of(file)
+        book = book_of(file, design)
         found = tables_in(file, book)
         if "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
@@ -40,6 +41,8 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool) -> None:
             "move it away yourself, or give another name",
         ) from error  # fmt: skip
     for table, called in RECORDS.items():
+        if table not in fresh.units:
+            continue
         sheet = found.placed[table].sheet if table in found.placed else ""
         if any(finding.kind == OUTSIDE and finding.sheet == sheet for finding in returned.findings):
             raise _refusal(

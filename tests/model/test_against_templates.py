@@ -11,7 +11,8 @@ import pytest
 import wbgen.model
 from support.planners import SITES, SYSTEMS, Planners
 from wbgen.model import binding
-from wbgen.model.binding import FAMILIES, Model, function_for, functions
+from wbgen.model.binding import PLANNER, Model
+from wbgen.model.marks import family_served
 from wbgen.sheets.book import Book, references
 from wbgen.sheets.compile import needs_of
 from wbgen.sheets.template import System
@@ -269,14 +270,18 @@ def formula_columns(book: Book) -> Iterator[At]:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_formula_column_has_a_function_of_the_model(planners: Planners, system: System) -> None:
     book = planners.get("starter", system).book
-    assert [at for at in formula_columns(book) if function_for(*at) is None] == []
+    assert [at for at in formula_columns(book) if PLANNER.function_for(*at) is None] == []
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_function_of_the_model_has_a_formula_column(planners: Planners, system: System) -> None:
     book = planners.get("starter", system).book
-    served = {(table, found[0].__name__) for table, key in formula_columns(book) if (found := function_for(table, key))}
-    assert {(table, name) for table in book.tables for name in functions(table)} - served == set()
+    served = {
+        (table, found[0].__name__)
+        for table, key in formula_columns(book)
+        if (found := PLANNER.function_for(table, key))
+    }
+    assert {(table, name) for table in book.tables for name in PLANNER.of(table)} - served == set()
 
 
 def test_every_module_of_the_model_is_a_table_or_a_tool(planners: Planners) -> None:
@@ -291,12 +296,17 @@ def test_every_module_of_the_model_is_a_table_or_a_tool(planners: Planners) -> N
 def test_an_input_has_no_function_that_would_never_be_asked(planners: Planners, system: System) -> None:
     book = planners.get("starter", system).book
     given = [(t.key, c.key) for t in book.tables.values() for c in t.columns if c.role != "formula"]
-    assert [at for at in given if at[1] in functions(at[0])] == []
+    assert [at for at in given if at[1] in PLANNER.of(at[0])] == []
 
 
-def test_the_families_of_the_templates_are_known_to_the_model() -> None:
-    for name in FAMILIES:
-        assert family(name)
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_a_function_serves_every_member_of_its_family(planners: Planners, system: System) -> None:
+    """A family too wide would stand for columns that no template has; a mark that is too narrow lacks a function."""
+    book = planners.get("starter", system).book
+    served = [(table, name.removesuffix("each") + member.key)
+              for table in book.tables for name, function in PLANNER.of(table).items()
+              if (of := family_served(function)) for member in family(of)]  # fmt: skip
+    assert [at for at in served if at[1] not in book.formulas[at[0]]] == []
 
 
 def reads(planners: Planners, system: System) -> dict[At, set[At]]:

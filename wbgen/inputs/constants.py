@@ -7,6 +7,7 @@ from typing import Any
 
 from wbgen.inputs.rows import Row, cell_value
 from wbgen.sheets.book import Book
+from wbgen.sheets.template import Table
 from wbgen.trade.families import MONTH_NAMES
 from wbgen.trade.nutrients import NUTRIENTS, oxide_factor
 from wbgen.units.quantity import convert, definition, label, rate_units
@@ -38,7 +39,7 @@ def defined(book: Book) -> dict[str, tuple[Row, ...]]:
             }
             for found in book.conversions
         ),
-        "rate_units": tuple(_rate_units(book)),
+        "rate_units": tuple(_rate_units(book)) if "rate_units" in book.tables else (),
         "oxides": ({f"element_in_{n.key}": float(oxide_factor(n.symbol)) for n in NUTRIENTS if n.oxide},),
     }
 
@@ -57,6 +58,12 @@ def _rate_units(book: Book) -> Iterator[Row]:
         }
 
 
+def settings_tables(book: Book) -> Iterator[Table]:
+    """The forms whose inputs are settings of the user's, as far as the book has them."""
+    tables = book.tables
+    return (tables[key] for key in ("settings", "limits", "rules") if key in tables)
+
+
 def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
     """The constants that are the same in every planner of one system, by table and column, record by record.
 
@@ -68,12 +75,14 @@ def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
     rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
     rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]
     rows["start"] = [{"units": book.system}]
+    tables = book.tables
     return {
         (key, column.key): [
             None if (cell := row.get(column.key)) is None else cell_value(cell, book.units[key][column.key])
             for row in records
         ]
         for key, records in rows.items()
-        for column in book.tables[key].columns
+        if key in tables
+        for column in tables[key].columns
         if column.role == "constant" and (key != "start" or column.key == "units")
     }

@@ -14,6 +14,7 @@ from wbgen.files.dates import serial
 from wbgen.files.diagnostics import Report
 from wbgen.inputs.capacity import capacities
 from wbgen.inputs.catalogue_constants import constants
+from wbgen.inputs.constants import settings_tables
 from wbgen.inputs.rows import Cell, Row, cell_value, default_of
 from wbgen.inputs.site_rows import rows_of, settings_of
 from wbgen.model.inputs import TEXT, Inputs, blank_column
@@ -82,9 +83,9 @@ def _column(column: Column, unit: str, count: int, given: tuple[Row, ...], defau
 
 def _setting_names(book: Book) -> dict[str, tuple[str, str]]:
     return {
-        column.key.replace("_", " "): (table, column.key)
-        for table in ("settings", "limits", "rules")
-        for column in book.tables[table].columns
+        column.key.replace("_", " "): (table.key, column.key)
+        for table in settings_tables(book)
+        for column in table.columns
         if column.role == "input"
     }
 

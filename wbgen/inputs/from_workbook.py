@@ -15,9 +15,10 @@ from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
 from wbgen.inputs.checks import Entries, column_problems, names_twice, outside, unknown_names
 from wbgen.inputs.constants import given_constants
+from wbgen.inputs.design import Design
 from wbgen.inputs.locate import Found, column_cells, find_tables
 from wbgen.model.inputs import TEXT, Inputs, blank_column
-from wbgen.sheets.book import Book, planner_book
+from wbgen.sheets.book import Book
 from wbgen.sheets.layout import TABLE_NAME
 
 _BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
@@ -32,9 +33,9 @@ class Returned:
     findings: tuple[Finding, ...]
 
 
-def book_of(file: File) -> Book:
-    """The templates in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
-    book = planner_book("metric")
+def book_of(file: File, design: Design) -> Book:
+    """The book of the design in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
+    book = design.templates.book("metric")
     placed = tables_in(file, book).placed
     if not placed:
         raise UnsafeFile(
@@ -45,7 +46,7 @@ def book_of(file: File) -> Book:
         return book
     sheet = file.sheet(placed["start"].sheet)
     named = str(sheet.value(*placed["start"].cell("units"))) if sheet else ""
-    return planner_book("us") if named == "us" else book
+    return design.templates.book("us") if named == "us" else book
 
 
 def tables_in(file: File, book: Book) -> Found:

@@ -9,6 +9,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.files.dates import serial
+from wbgen.files.diagnostics import Report
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.fields import Measure
 from wbgen.sheets.book import Book
@@ -52,3 +53,15 @@ def _converted(number: Fraction, unit: str, target: str, nutrient: str | None) -
     if nutrient is None and symbol is not None:
         unit = with_nutrient(unit, symbol)
     return convert(number, unit, target or "dimensionless")
+
+
+def rate_cell(rate: Measure, solid: str, liquid: str, report: Report) -> Row:
+    """A rate in the column for solids or in that for liquids; one of neither kind goes to the report."""
+    if rate.kind not in ("mass rate", "volume rate"):
+        report.add(
+            "rate-kind", rate.place, "this rate must be a mass or a volume by area",
+            expected="a rate such as 2.5 g/m² or 8 L/ha", found=rate.text,
+            remedy="leave it out for the usual rate, or write wanted: for a nutrient",
+        )  # fmt: skip
+        return {}
+    return {solid if rate.kind == "mass rate" else liquid: rate}

@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import zip_longest
 
-from wbgen.inputs.rows import Row
+from wbgen.files.diagnostics import Report
+from wbgen.inputs.rows import Row, rate_cell
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.brews import Brew, Ingredient
 from wbgen.records.site.local_rules import PlaceRule
 from wbgen.records.site.months import Months
+from wbgen.records.site.programme import Line
 from wbgen.records.site.scores import Score
 from wbgen.records.site.shelf import Held
 from wbgen.trade.families import MONTH_NAMES
@@ -84,3 +86,23 @@ def _named(product: str, catalogue: Catalogue) -> str:
     """A product as the catalogue writes it."""
     found = catalogue.product(product)
     return found.name if found else product
+
+
+def line_row(line: Line, catalogue: Catalogue, report: Report) -> Row:
+    """One line of the programme."""
+    product = catalogue.product(line.product)
+    row: Row = {
+        "product": product.name if product else line.product,
+        "lawn": line.lawn,
+        "group": line.group,
+        "method": line.method,
+        "own_carrier": line.carrier_volume,
+        "first": line.first,
+        "last": line.last,
+        "every": line.every,
+        "times": None if line.times is None else float(line.times),
+        "note": line.note,
+    }
+    if line.rate is not None:
+        row |= rate_cell(line.rate, "own_rate_mass", "own_rate_volume", report)
+    return row

@@ -2,19 +2,29 @@
 
 from __future__ import annotations
 
-import importlib
+import importlib.util
 import inspect
 import pkgutil
-from collections.abc import Callable, Mapping
-from functools import cache
-from pathlib import Path
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cache, cached_property
+from types import ModuleType
 from typing import Any, Final
 
 import numpy as np
 
 from wbgen import model
+from wbgen.model.collecting import (
+    NO_FUNCTIONS,
+    ColumnFunction,
+    DuplicateFunctionError,
+    TableFunctions,
+    every_of,
+    table_functions,
+)
 from wbgen.model.inputs import DATE, TEXT, Column, Inputs
-from wbgen.trade.families import Member, family
+from wbgen.model.tools.relations import blank
+from wbgen.trade.families import Member
 from wbgen.units.quantity import FLOAT
 
 Value = Any
@@ -32,90 +42,72 @@ class MissingFunctionError(LookupError):
 TOOLS: Final = "tools"
 """The package beside the sheets' that holds what several tables use."""
 
-
-@cache
-def _modules() -> Mapping[str, str]:
-    """The module of every table, by the table's key: model/<sheet>/<table>."""
-    sheets = [found.name for found in pkgutil.iter_modules(model.__path__) if found.ispkg and found.name != TOOLS]
-    return {
-        table.name: f"{__package__}.{sheet}.{table.name}"
-        for sheet in sheets
-        for table in pkgutil.iter_modules([str(Path(model.__path__[0], sheet))])
-    }
-
-
-def _module_of(table: str) -> str | None:
-    return f"{__package__}.standing" if table.startswith("standing_") else _modules().get(table)
-
-
-@cache
-def functions(table: str) -> Mapping[str, Callable[..., Value]]:
-    """The functions of a table's module, by name; none for a table without a module."""
-    name = _module_of(table)
-    if name is None:
-        return {}
-    module = importlib.import_module(name)
-    return {
-        key: function
-        for key, function in inspect.getmembers(module, inspect.isfunction)
-        if f"{function.__module__}.".startswith(f"{name}.") and not key.startswith("_")
-    }
-
-
-@cache
-def blank_unless(table: str) -> tuple[str, ...]:
-    """The columns without which a record of `table` has no figures (BLANK_UNLESS of its module)."""
-    name = _module_of(table)
-    return getattr(importlib.import_module(name), "BLANK_UNLESS", ()) if name else ()
-
-
-@cache
-def never_blank(table: str) -> tuple[str, ...]:
-    """The columns that have a figure in every record (NEVER_BLANK of the table's module)."""
-    name = _module_of(table)
-    return getattr(importlib.import_module(name), "NEVER_BLANK", ()) if name else ()
-
+STANDING: Final = "standing"
+"""The module of the head of every sheet: of all tables whose key begins with it."""
 
 MISPLACED: Final = "misplaced_"
 """Before the key of an input of figures: where a text or the like stands in it. See `Model.misplaced`."""
 
-FAMILIES = (
-    "nutrients", "priced", "oxides", "months", "traits", "trait_rules", "risks", "checks", "loads", "levels", "weeks",
-    "scored", "places",
-)  # fmt: skip
+
+@dataclass(frozen=True)
+class ColumnFunctions:
+    """The functions of a package, one module a table: <package>/<sheet>/<table>, and tools/ for what they share.
+
+    A table's module may be a package; its functions are then those of its submodules together. The head of every
+    sheet (tables named standing_…) has the module <package>/standing, or the shipped one where there is none.
+    """
+
+    package: ModuleType = model
+
+    @cached_property
+    def _modules(self) -> Mapping[str, str]:
+        """The name of each table's module, by the table's key."""
+        found: dict[str, str] = {}
+        for sheet in pkgutil.iter_modules(self.package.__path__):
+            if not sheet.ispkg or sheet.name == TOOLS:
+                continue
+            for table in pkgutil.iter_modules([f"{path}/{sheet.name}" for path in self.package.__path__]):
+                name = f"{self.package.__name__}.{sheet.name}.{table.name}"
+                if table.name in found:
+                    raise DuplicateFunctionError(f"{table.name} stands twice: {found[table.name]}, {name}")
+                found[table.name] = name
+        return found
+
+    @cached_property
+    def _standing(self) -> str:
+        own = f"{self.package.__name__}.{STANDING}"
+        return own if importlib.util.find_spec(own) else f"{model.__name__}.{STANDING}"
+
+    def _of(self, table: str) -> TableFunctions:
+        name = self._standing if table.startswith(f"{STANDING}_") else self._modules.get(table)
+        return table_functions(name) if name else NO_FUNCTIONS
+
+    def of(self, table: str) -> Mapping[str, ColumnFunction]:
+        """The functions of a table by name; none for a table without a module.
+
+        Raises DuplicateFunctionError or FamilyError where they do not fit together.
+        """
+        return self._of(table).functions
+
+    def function_for(self, table: str, key: str) -> tuple[ColumnFunction, Member | None] | None:
+        """The function of a column and, where it serves a family, the member it stands for."""
+        return self._of(table).columns.get(key)
+
+    def blank_unless(self, table: str) -> tuple[str, ...]:
+        """The columns without which a record of `table` has no figures (BLANK_UNLESS of its module)."""
+        return self._of(table).blank_unless
+
+    def never_blank(self, table: str) -> tuple[str, ...]:
+        """The columns that have a figure in every record (NEVER_BLANK of the table's module)."""
+        return self._of(table).never_blank
+
+
+PLANNER: Final = ColumnFunctions()
+"""The functions of the planner that is shipped."""
 
 
 @cache
-def function_for(table: str, key: str) -> tuple[Callable[..., Value], Member | None] | None:
-    """The function of a column and, where one function serves a family, the member it stands for."""
-    known = functions(table)
-    if key in known:
-        return known[key], None
-    for name in FAMILIES:
-        for member in family(name):
-            if key.endswith("_" + member.key):
-                shared = known.get(key.removesuffix(member.key) + "each")
-                if shared is not None and _FAMILY_OF.get(shared, name) == name:
-                    return shared, member
-    return None
-
-
-_FAMILY_OF: dict[Callable[..., Value], str] = {}
-"""The family of each function that is marked with one."""
-
-
-def of_family(name: str) -> Callable[[Callable[..., Value]], Callable[..., Value]]:
-    """Mark a function as serving one family, where its name alone would leave two to choose from."""
-
-    def mark(function: Callable[..., Value]) -> Callable[..., Value]:
-        _FAMILY_OF[function] = name
-        return function
-
-    return mark
-
-
-@cache
-def _parameters(function: Callable[..., Value]) -> tuple[str, ...]:
+def _parameters(function: ColumnFunction) -> tuple[str, ...]:
     return tuple(inspect.signature(function).parameters)
 
 
@@ -133,16 +125,16 @@ def _named(name: str, member: Member | None) -> str:
 class View:
     """A table as a function sees it: its columns are attributes."""
 
-    def __init__(self, model: Model, table: str, member: Member | None) -> None:
-        self._model, self._table, self._member = model, table, member
+    def __init__(self, model: Model, table: str, function: ColumnFunction, member: Member | None) -> None:
+        self._model, self._table, self._function, self._member = model, table, function, member
 
     def __getattr__(self, name: str) -> Value:
         if name == "records":
             return self._model.inputs.records[self._table]
         if name.startswith(MISPLACED):
-            return self._model.misplaced(self._table, name.removeprefix(MISPLACED))
+            return self._model.misplaced(self._table, name.removeprefix(MISPLACED), self._function)
         if name.endswith("_every"):
-            return self._model.every(self._table, name)
+            return [self._model.column(self._table, key) for key in every_of(self._function, name)]
         return self._model.column(self._table, _named(name, self._member))
 
 
@@ -150,11 +142,18 @@ class Model:
     """All figures of a planner.
 
     `given` are columns that are taken as they stand instead of being computed, by table and key: with an
-    engine's values for the arguments, a function's own result can be judged alone.
+    engine's values for the arguments, a function's own result can be judged alone. `functions` compute the
+    columns; a person who brings templates of their own brings a package of such functions too.
     """
 
-    def __init__(self, inputs: Inputs, given: Mapping[tuple[str, str], Value] | None = None) -> None:
+    def __init__(
+        self,
+        inputs: Inputs,
+        given: Mapping[tuple[str, str], Value] | None = None,
+        functions: ColumnFunctions = PLANNER,
+    ) -> None:
         self.inputs = inputs
+        self.functions = functions
         self.given = given or {}
         self.reads: dict[tuple[str, str], set[tuple[str, str]]] = {}
         self._done: dict[tuple[str, str], Value] = {}
@@ -176,21 +175,9 @@ class Model:
         self._done[at] = value
         return value
 
-    def every(self, table: str, name: str) -> list[Value]:
-        """All columns of a family: `name` is the family's key with every in place of each."""
-        return [self.column(table, key) for key in self._keys_of(table, name)]
-
-    def _keys_of(self, table: str, name: str) -> list[str]:
-        stem = name.removesuffix("every")
-        for family_name in FAMILIES:
-            keys = [stem + member.key for member in family(family_name)]
-            if all(self._has(table, key) for key in keys):
-                return keys
-        raise MissingFunctionError(f"{table} has no family {name}")
-
-    def misplaced(self, table: str, name: str) -> Any:
+    def misplaced(self, table: str, name: str, function: ColumnFunction) -> Any:
         """Where an input of figures holds something else, such as a text; of a family (…_every), any of its columns."""
-        keys = self._keys_of(table, name) if name.endswith("_every") else [name]
+        keys = every_of(function, name) if name.endswith("_every") else [name]
         if self._open:
             self.reads.setdefault(self._open[-1], set()).update((table, key) for key in keys)
         none = np.zeros(self.inputs.records[table], dtype=bool)
@@ -198,7 +185,7 @@ class Model:
         return found[0] if table in self.inputs.forms else found
 
     def _has(self, table: str, key: str) -> bool:
-        return key in self.inputs.values.get(table, {}) or function_for(table, key) is not None
+        return key in self.inputs.values.get(table, {}) or self.functions.function_for(table, key) is not None
 
     def quantity(self, table: str, key: str, column: Column) -> Value:
         """A column of plain numbers with its unit; a scalar for a form."""
@@ -208,7 +195,7 @@ class Model:
 
     def compute(self, table: str, key: str) -> Value:
         """The result of a column's own function, blank where its record is."""
-        found = function_for(table, key)
+        found = self.functions.function_for(table, key)
         if found is None:
             raise MissingFunctionError(f"the model has no function for {table}.{key}")
         if (table, key) in self._open:
@@ -216,21 +203,21 @@ class Model:
         function, member = found
         self._open.append((table, key))
         try:
-            arguments = [self._argument(table, name, member) for name in _parameters(function)]
+            arguments = [self._argument(table, name, function, member) for name in _parameters(function)]
             value = function(*arguments)
-            needed = () if key in never_blank(table) else blank_unless(table)
+            needed = () if key in self.functions.never_blank(table) else self.functions.blank_unless(table)
             present = [self.column(table, name) for name in needed if name != key]
         finally:
             self._open.pop()
         return self._shaped(table, value, present)
 
-    def _argument(self, table: str, name: str, member: Member | None) -> Value:
+    def _argument(self, table: str, name: str, function: ColumnFunction, member: Member | None) -> Value:
         if name == "each":
             return member
         if name.endswith("_every"):
-            return self.every(table, name)
+            return [self.column(table, key) for key in every_of(function, name)]
         if name.startswith(MISPLACED):
-            return self.misplaced(table, name.removeprefix(MISPLACED))
+            return self.misplaced(table, name.removeprefix(MISPLACED), function)
         own = _named(name, member)
         if self._has(table, own):
             return self.column(table, own)
@@ -238,7 +225,7 @@ class Model:
             return self.inputs.records[table]
         if name == "today_serial":
             return self.inputs.today
-        return View(self, name, member)
+        return View(self, name, function, member)
 
     def _shaped(self, table: str, value: Value, present: list[Value]) -> Value:
         if table in self.inputs.forms:
@@ -251,15 +238,6 @@ class Model:
             bare = bare.astype(float)
         bare = np.broadcast_to(bare, (self.inputs.records[table],))
         for column in present:
-            gone = np.asarray(column == "") if _is_text(column) else np.isnan(_magnitude(column))
-            bare = np.where(gone, "" if bare.dtype == object else np.nan, bare)
+            bare = np.where(blank(column), "" if bare.dtype == object else np.nan, bare)
         bare.flags.writeable = False  # computed once, asked for often, and not to be changed
         return bare if unit is None else FLOAT.Quantity(bare, unit)
-
-
-def _magnitude(value: Value) -> Any:
-    return getattr(value, "magnitude", value)
-
-
-def _is_text(value: Value) -> bool:
-    return isinstance(value, str) or (isinstance(value, np.ndarray) and value.dtype.kind == "O")

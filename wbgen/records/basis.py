@@ -9,7 +9,7 @@ from typing import Annotated, Any, Final, Literal
 from pydantic_core import core_schema
 
 from wbgen.files.diagnostics import Place, did_you_mean
-from wbgen.files.yaml.records import Placed, Record, found_text, wrong
+from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
 from wbgen.files.yaml.tree import Listing, Scalar
 from wbgen.records.fields import NumberLeaf, OneOf, Text
 
@@ -32,14 +32,15 @@ class _BasisLeaf:
     def _read(self, data: Any) -> Basis:
         if isinstance(data, Scalar) and data.text in WORDS:
             return Basis(data.text)
-        if isinstance(data, Placed) and set(data) == {"published"}:
+        if isinstance(data, PlacedMapping) and set(data) == {"published"}:
             return Basis("published", _sources(data))
-        word = data.text if isinstance(data, Scalar) else next(iter(data), "") if isinstance(data, Placed) else ""
+        first = next(iter(data), "") if isinstance(data, PlacedMapping) else ""
+        word = data.text if isinstance(data, Scalar) else first
         raise wrong("wrong-basis", "this is not a basis", expected=_EXPECTED, found=found_text(data),
                     remedy=did_you_mean(word, ("published", *WORDS)))  # fmt: skip
 
 
-def _sources(data: Placed) -> tuple[tuple[str, Place], ...]:
+def _sources(data: PlacedMapping) -> tuple[tuple[str, Place], ...]:
     node = data.node.get("published")
     items = node.items if isinstance(node, Listing) else (node,)
     keys = tuple((item.text, item.place) for item in items if isinstance(item, Scalar) and item.text)

@@ -6,7 +6,7 @@ from typing import Annotated, Final, Generic, Literal, TypeVar
 
 from pydantic import BeforeValidator, ValidationInfo
 
-from wbgen.files.yaml.records import Placed, Record, only_symbols, report_of
+from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of
 from wbgen.records.basis import BasisOf
 from wbgen.records.fields import Count, Measure, Name, NumberLeaf, Of, OneOf, Rate, Share, Text, VolumeRate
 from wbgen.trade.nutrients import FORMS
@@ -28,7 +28,7 @@ class Fact(Record, Generic[T]):
 
 def _forms_only(data: object, info: ValidationInfo) -> object:
     """The contents by symbol; a symbol that is none goes to the report and is left out."""
-    if not isinstance(data, Placed):
+    if not isinstance(data, PlacedMapping):
         return data
     return only_symbols(data, FORMS, report_of(info))
 

@@ -3,36 +3,22 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
-from functools import cached_property, lru_cache
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cache, cached_property
 from pathlib import Path
-from typing import Any
-
-import yaml
-from pydantic import ValidationError
 
 from wbgen.files import shipped
 from wbgen.files.xlsx.addresses import letters
-from wbgen.files.yaml.tree import PARSER
 from wbgen.sheets.compile import Compiled, Piece, compile_formula, guarded, pieces_of, quoted, resolve
+from wbgen.sheets.expand import expand
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.proof.algebra import Conversion
 from wbgen.sheets.proof.dimension import DATE, TEXT, Edit, Type, prove
+from wbgen.sheets.read import TemplateError, read_sheets
 from wbgen.sheets.template import Column, Sheet, System, Table
-from wbgen.trade.families import described, family, for_all, for_member
 from wbgen.units.quantity import parse_unit
-
-ORDER = Path("order.yaml")
-
-
-class TemplateError(ValueError):
-    """What is wrong with the templates, one line each: file, table, key, what was found."""
-
-    def __init__(self, problems: list[str]) -> None:
-        super().__init__("\n".join(problems))
-        self.problems = problems
 
 
 @dataclass(frozen=True)
@@ -73,121 +59,6 @@ class Book:
             }
             for table, formulas in self.formulas.items()
         }
-
-
-def read_sheets(folder: Path) -> tuple[Sheet, ...]:
-    """The sheets of the templates in `folder`, in the order of order.yaml, with families expanded.
-
-    Raises TemplateError with everything that is not as a template should be.
-    """
-    problems: list[str] = []
-    sheets: list[Sheet] = []
-    for name in _plain(folder / ORDER)["sheets"]:
-        path = folder / f"{name}.yaml"
-        try:
-            sheets.append(_expanded(Sheet.model_validate(_plain(path))))
-            problems += [f"{path.name}: {twice}" for table in sheets[-1].tables for twice in _twice(table)]
-        except ValidationError as error:
-            problems += [f"{path.name}: {'.'.join(map(str, e['loc']))}: {e['msg']}" for e in error.errors()]
-        except (KeyError, yaml.YAMLError) as error:
-            problems.append(f"{path.name}: {error}")
-    if problems:
-        raise TemplateError(problems)
-    return tuple(sheets)
-
-
-def _plain(path: Path) -> Any:
-    return yaml.load(path.read_text("utf-8"), PARSER)  # noqa: S506 - a safe one
-
-
-NARROW = 10
-STANDING = "standing_"
-"""Begins the key of the small form that shows the state of the checks on every sheet but the first."""
-
-
-def _standing(sheet: Sheet) -> tuple[Table, ...]:
-    if any(table.key == "start" for table in sheet.tables):
-        return ()
-    column = Column(key="state", heading="Checks", type="text", formula='start.master_check&""')
-    span = 2 if sheet.widths and sheet.widths[1] < NARROW else 1
-    key = STANDING + sheet.name.lower().replace(" ", "_")
-    return (Table(key=key, title="", direction="across", plain=True, span=span, columns=(column,)),)
-
-
-def _twice(table: Table) -> list[str]:
-    """Keys and headings that two columns share: a column could not be found by them again in a file."""
-    keys = [column.key for column in table.columns]
-    seen: dict[tuple[str, str | None], str] = {}
-    return [f"{table.key}: the key {key} stands twice" for key in dict.fromkeys(keys) if keys.count(key) > 1] + [
-        f"{table.key}: {seen[column.heading, column.slot]} and {column.key} are both headed {column.heading!r}"
-        for column in table.columns
-        if seen.setdefault((column.heading, column.slot), column.key) != column.key
-    ]
-
-
-def _expanded(sheet: Sheet) -> Sheet:
-    tables = list(_standing(sheet))
-    for table in sheet.tables:
-        families = {key: column.each for column in table.columns if column.each for key in _names(table, column)}
-        columns = tuple(_in_order([(column, _members(column, families)) for column in table.columns]))
-        tables.append(table.model_copy(update={"columns": columns}))
-    return sheet.model_copy(update={"tables": tuple(tables)})
-
-
-def _in_order(made: Sequence[tuple[Column, tuple[Column, ...]]]) -> Iterator[Column]:
-    """The columns of a table, members of a family in turn with those of the columns that stand beside it."""
-    abreast: list[tuple[Column, ...]] = []
-    for column, members in made:
-        if not column.beside:
-            yield from _in_turn(abreast)
-            abreast = []
-        abreast.append(members)
-    yield from _in_turn(abreast)
-
-
-def _in_turn(abreast: Sequence[tuple[Column, ...]]) -> Iterator[Column]:
-    return (column for turn in zip(*abreast, strict=True) for column in turn)
-
-
-def _names(table: Table, column: Column) -> tuple[str, str]:
-    return column.key, f"{table.key}.{column.key}"
-
-
-def _members(column: Column, families: Mapping[str, str]) -> tuple[Column, ...]:
-    if column.formula is not None:
-        column = column.model_copy(update={"formula": for_all(column.formula, families)})
-    if column.each is None:
-        return (column,)
-    made = []
-    own_look = column.show == "each"
-    for index, member in enumerate(family(column.each)):
-        unit = column.unit and column.unit.model_copy(
-            update={"metric": described(column.unit.metric, member), "us": described(column.unit.us, member)}
-        )
-        default = column.default
-        made.append(
-            column.model_copy(
-                update={
-                    "key": for_member(column.key, member),
-                    "heading": described(column.heading, member),
-                    "formula": for_member(described(column.formula, member), member)
-                    if column.formula is not None
-                    else None,
-                    "unit": unit,
-                    "note": described(column.note, member) if index == 0 or "{" in column.note else "",
-                    "blank_unless": column.blank_unless
-                    and tuple(for_member(key, member) for key in column.blank_unless),
-                    "choices": tuple(described(text, member) for text in column.choices)
-                    if isinstance(column.choices, tuple)
-                    else column.choices,
-                    "default": described(default, member) if isinstance(default, str) else default,
-                    "group": column.group if index == 0 else None,
-                    "page": column.page and index == 0,
-                    **({"show": member.says["show"], "digits": int(member.says["digits"])} if own_look else {}),
-                }
-            )
-        )
-    return tuple(made)
 
 
 def type_of(column: Column, system: System) -> Type:
@@ -258,10 +129,34 @@ def prove_book(sheets: tuple[Sheet, ...], system: System) -> Book:
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
-@lru_cache
+@dataclass(frozen=True)
+class Templates:
+    """A folder of templates; each of its books is made when it is first asked for, and kept."""
+
+    folder: Path
+    _books: dict[System, Book] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    @cached_property
+    def sheets(self) -> tuple[Sheet, ...]:
+        """The sheets of both systems of units. Raises TemplateError with everything that is wrong in their files."""
+        return expand(read_sheets(self.folder))
+
+    def book(self, system: System) -> Book:
+        """The book of these templates. Raises TemplateError with everything that is wrong in their files."""
+        if system not in self._books:
+            self._books[system] = prove_book(self.sheets, system)
+        return self._books[system]
+
+
+@cache
+def shipped_templates() -> Templates:
+    """wbgen's own templates."""
+    return Templates(shipped.templates())
+
+
 def planner_book(system: System) -> Book:
     """The book of wbgen's own templates."""
-    return prove_book(read_sheets(shipped.templates()), system)
+    return shipped_templates().book(system)
 
 
 def references(book: Book) -> dict[tuple[str, str], set[tuple[str, str]]]:
@@ -285,9 +180,3 @@ def compile_book(book: Book, placed: Mapping[str, Placed]) -> dict[str, dict[str
         table: {key: compile_formula(cut, placed[table], placed, cells) for key, cut in pieces.items()}
         for table, pieces in book.pieces.items()
     }
-
-
-__all__ = [
-    "STANDING", "Book", "Proven", "TemplateError", "compile_book", "planner_book", "prove_book", "read_sheets",
-    "references", "type_of",
-]  # fmt: skip

@@ -90,7 +90,7 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
         row = FIRST_ROW
         for table in sheet.tables:
             count = table.records if isinstance(table.records, int) else capacities[table.records]
-            if table.key.startswith("standing_"):
+            if table.standing:
                 placed[table.key], dress[table.key], _ = _across(table, sheet, 1, 1)
                 continue
             lay = _down if table.direction == "down" else _across

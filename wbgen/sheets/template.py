@@ -14,6 +14,10 @@ NAME = r"^[a-z][a-z_]*[a-z]$"
 """Keys are lower-case words joined by underscores; digits would make some of them cell addresses."""
 
 
+STANDING = "standing_"
+"""Begins the key of the small form that shows the state of the checks on every sheet but the first."""
+
+
 class Record(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid")
 
@@ -124,6 +128,11 @@ class Table(Record):
     """Sheet columns that the headings of a table lying across may take."""
     page: bool = False
     """True where a printed page begins with this table."""
+
+    @property
+    def standing(self) -> bool:
+        """True for the form at the head of a sheet that shows the state of the checks."""
+        return self.key.startswith(STANDING)
 
 
 class Chart(Record):

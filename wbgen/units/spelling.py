@@ -1,6 +1,6 @@
 """Units as people write them: reading "lb N/1000 ft²" or "30 mL in 10 L" into known units, and printing them back.
 
-Only the spellings listed in `unit_names` are read; nothing that a person writes reaches pint or an evaluator. What each
+Only the spellings listed in `names` are read; nothing that a person writes reaches pint or an evaluator. What each
 unit *is* stands in `units.txt`.
 """
 

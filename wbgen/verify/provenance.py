@@ -17,6 +17,7 @@ from typing import Any
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Place, Report
 from wbgen.files.yaml.records import Record
+from wbgen.inputs.constants import settings_tables
 from wbgen.inputs.product_rows import product_row
 from wbgen.inputs.rows import Cell, Row, cell_value
 from wbgen.inputs.site_rows import rows_of
@@ -177,8 +178,8 @@ def _records(site: Site) -> dict[str, Record]:
 def _settings(site: Site, book: Book, filed: Mapping[str, Sequence[_Filed]]) -> dict[str, Sequence[_Filed]]:
     """The user's own settings, which come before what the site as a whole says."""
     found: dict[str, Sequence[_Filed]] = {}
-    for table in ("settings", "limits", "rules"):
-        keys = {column.key.replace("_", " "): column.key for column in book.tables[table].columns}
+    for form in settings_tables(book):
+        table, keys = form.key, {column.key.replace("_", " "): column.key for column in form.columns}
         own = {
             keys[known]: setting
             for name, setting in site.settings.items()

@@ -15,6 +15,7 @@ from wbgen.files.dates import today as day_of_use
 from wbgen.files.diagnostics import Steps, silent
 from wbgen.files.xlsx.workbook import File
 from wbgen.inputs.constants import given_constants
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import Returned, align_lengths, inputs_of, stored_value
 from wbgen.inputs.locate import Found
 from wbgen.model.inputs import NOT_YET, Inputs
@@ -74,7 +75,7 @@ def is_day(number: float) -> bool:
     return number == int(number) and FIRST_DAY <= number <= serial(LAST_DAY)
 
 
-def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Recomputed:
+def recompute(file: File, book: Book, found: Found, design: Design, step: Steps = silent) -> Recomputed:
     """The witnesses of every computed column of a file in which every table was found."""
     returned = inputs_of(file, book, found)
     today = returned.inputs.today
@@ -85,10 +86,10 @@ def recompute(file: File, book: Book, found: Found, step: Steps = silent) -> Rec
     step("evaluating formulas")
     with ThreadPoolExecutor(1) as beside:  # the engine is no Python and leaves the other core to the model
         evaluated = beside.submit(engine.evaluate, file.path, extents, today)
-        compiled, modelled = compile_book(book, found.placed), run_model(book, inputs)
+        compiled, modelled = compile_book(book, found.placed), run_model(book, inputs, design)
         columns = text_and_model(book, file, found.placed, compiled, modelled)
         values = evaluated.result()
     step("recomputing")
-    add_engine_values(columns, values, inputs)
+    add_engine_values(columns, values, inputs, design)
     canary = stored_value(file, found, "start", "recalculated")
     return Recomputed(file, book, replace(returned, inputs=inputs), columns, canary not in (None, "", NOT_YET))

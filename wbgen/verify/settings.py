@@ -9,24 +9,23 @@ import numpy as np
 
 from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import address
+from wbgen.inputs.constants import settings_tables
 from wbgen.inputs.rows import cell_value, default_of
 from wbgen.model.inputs import TEXT
 from wbgen.verify.recomputed import Recomputed
 
-TABLES = ("settings", "limits", "rules")
-
 
 def settings_changed(opened: Recomputed) -> Iterator[Finding]:
     """A notice for each setting, limit or rule that differs from the template's own."""
-    for table in TABLES:
-        placed = opened.found.placed[table]
-        for column in placed.table.columns:
+    for table in settings_tables(opened.book):
+        placed = opened.found.placed[table.key]
+        for column in table.columns:
             if column.role != "input":
                 continue
-            unit = opened.book.units[table][column.key]
+            unit = opened.book.units[table.key][column.key]
             default = default_of(column, opened.book)
             usual = ("" if unit == TEXT else np.nan) if default is None else cell_value(default, unit)
-            found = opened.inputs.values[table][column.key][0]
+            found = opened.inputs.values[table.key][column.key][0]
             if not _same(found, usual):
                 yield Finding(
                     placed.sheet, address(*placed.cell(column.key)), "setting changed", _shown(found), _shown(usual),

@@ -17,6 +17,7 @@ from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.capacity import FIXED, diary_lines
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, built_by, inputs_of, stored_value, tables_in
 from wbgen.sheets.layout import Placed
 from wbgen.verify import file_state
@@ -58,10 +59,13 @@ class Verification:
         return tuple(name for name, number in self.witnesses.items() if number)
 
 
-def verify(path: Path, step: Steps = silent) -> Verification:
-    """Verify a workbook that wbgen built. Raises UnsafeFile where the file is refused or is no such workbook."""
+def verify(path: Path, step: Steps = silent, design: Design | None = None) -> Verification:
+    """Verify a workbook that was built by a `design`, None being wbgen's own planner.
+
+    Raises UnsafeFile where the file is refused or is no such workbook.
+    """
     with _uncollected():
-        return _verified(path, step)
+        return _verified(path, step, design or Design())
 
 
 @contextmanager
@@ -76,10 +80,10 @@ def _uncollected() -> Iterator[None]:
             gc.enable()
 
 
-def _verified(path: Path, step: Steps) -> Verification:
+def _verified(path: Path, step: Steps, design: Design) -> Verification:
     step("reading")
     file = read(path)
-    book = book_of(file)
+    book = book_of(file, design)
     found = tables_in(file, book)
     whole = (*file_state.findings(file, book, found), *cells.findings(file, book, found.placed),
              *conditional.findings(file, book, found.placed))  # fmt: skip
@@ -91,7 +95,7 @@ def _verified(path: Path, step: Steps) -> Verification:
         inputs = inputs_of(file, book, found).findings
         return Verification(path, (*around, *inputs), notices, counted.cells, dict.fromkeys(WITNESSES, 0), 0.0,
                             built_by(file))  # fmt: skip
-    opened = recompute(file, book, found, step)
+    opened = recompute(file, book, found, design, step)
     step("comparing")
     findings = (*around, *_rows_missing(opened), *_clock(opened), *opened.returned.findings, *judged(opened))
     notices = (*notices, *settings_changed(opened))

@@ -9,8 +9,8 @@ from typing import Any
 import numpy as np
 
 from wbgen.files.xlsx.workbook import File, SheetCells
+from wbgen.inputs.design import Design
 from wbgen.inputs.locate import column_cells
-from wbgen.model.binding import Model
 from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import DATE, TEXT, Column, Inputs, blank_column
 from wbgen.sheets.book import Book
@@ -87,7 +87,10 @@ def text_and_model(
 
 
 def add_engine_values(
-    columns: Mapping[tuple[str, str], ColumnWitnesses], engine: Mapping[str, list[list[Any]]], inputs: Inputs
+    columns: Mapping[tuple[str, str], ColumnWitnesses],
+    engine: Mapping[str, list[list[Any]]],
+    inputs: Inputs,
+    design: Design,
 ) -> None:
     """Fill in what the engine says of every cell, sheet by sheet, row by row, and what follows from it."""
     sheets = {column.placed.sheet for column in columns.values() if column.placed.table.direction == "down"}
@@ -97,15 +100,15 @@ def add_engine_values(
         column.engine = _values(engine.get(placed.sheet, []), across.get(placed.sheet, []), placed, column.key)
         column.evaluated = Side(column.engine)
         column.agreed = agree(column.evaluated, Side(column.global_model))
-    _feed_with_engine(columns, inputs)
+    _feed_with_engine(columns, inputs, design)
 
 
-def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs) -> None:
+def _feed_with_engine(found: Mapping[tuple[str, str], ColumnWitnesses], inputs: Inputs, design: Design) -> None:
     """Work out `alone` where it can differ from the model: where a column or what it reads is not agreed upon."""
     astray = {at for at, column in found.items() if not column.agreed.all()}
     if not astray:
         return
-    local = Model(inputs, {at: _as_value(column, at[0], inputs) for at, column in found.items()})
+    local = design.model(inputs, {at: _as_value(column, at[0], inputs) for at, column in found.items()})
     for (table, key), column in found.items():
         if (table, key) in astray or column.reads & astray:
             column.local_model = magnitudes(local.compute(table, key), column.unit, inputs.records[table])[
@@ -121,12 +124,12 @@ def _values(rows: Lines, columns: Lines, placed: Placed, key: str) -> list[Any]:
     return values + [None] * (placed.count - len(values))
 
 
-def run_model(book: Book, inputs: Inputs) -> Modelled:
+def run_model(book: Book, inputs: Inputs, design: Design) -> Modelled:
     """What the model makes of the inputs: it has seen no formula and no result.
 
     Tables of one kind may have fewer rows in a file than each other; the model knows them in one length.
     """
-    model = Model(inputs)
+    model = design.model(inputs)
     figures = {
         (table, key): magnitudes(model.column(table, key), book.units[table][key], inputs.records[table])
         for table, formulas in book.formulas.items()

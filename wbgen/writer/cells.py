@@ -10,7 +10,6 @@ from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Digits
 from wbgen.writer import styles
-from wbgen.writer.bulk_cells import lay_blanks, lay_formulas
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.styles import VERDICT_SIZE
 
@@ -31,12 +30,9 @@ def write_column(canvas: Canvas, placed: Placed, column: Column, figures: Figure
             canvas.worksheet.merge_range(row, at, row, at + column.wide - 1, "", style)
     if formula is None:
         _write_given(canvas, placed, column, values, style)
-    elif placed.table.direction == "down":
-        lay_formulas(canvas.worksheet, *placed.cell(column.key), formula, style, values)
     else:
-        for record, value in enumerate(values):
-            cell = placed.cell(column.key, record)
-            canvas.worksheet.write_formula(*cell, "=" + formula.text(record), style, value)
+        for record, (text, value) in enumerate(zip(formula.texts(len(values)), values, strict=True)):
+            canvas.worksheet.write_formula(*placed.cell(column.key, record), text, style, value)
 
 
 def shown(figures: Figures) -> list[Shown]:
@@ -71,14 +67,14 @@ def _room(canvas: Canvas, row: int, at: int, column: Column, value: Shown) -> No
 
 def _write_given(canvas: Canvas, placed: Placed, column: Column, values: Sequence[Shown], style: Any) -> None:
     """Write inputs and constants, and give the look of the column to those that are blank."""
-    lay_blanks(canvas.worksheet, [placed.cell(column.key, n) for n, value in enumerate(values) if value == ""], style)
     for record, value in enumerate(values):
-        if value != "":
-            _write(canvas, *placed.cell(column.key, record), column, value, style)
+        _write(canvas, *placed.cell(column.key, record), column, value, style)
 
 
 def _write(canvas: Canvas, row: int, at: int, column: Column, value: Shown, style: Any) -> None:
-    if not isinstance(value, str):
+    if value == "":
+        canvas.worksheet.write_blank(row, at, None, style)
+    elif not isinstance(value, str):
         canvas.worksheet.write_number(row, at, value, style)
     elif column.style == "link":
         canvas.worksheet.write_url(row, at, f"internal:{quoted(value)}!A1", style, value)

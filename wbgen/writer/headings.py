@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Placed, TableRows
 from wbgen.sheets.template import Column
 from wbgen.writer.canvas import Canvas
@@ -14,7 +13,7 @@ NOTE = {"x_scale": 2.0, "font_size": 9}
 def frame(canvas: Canvas, placed: Placed, dress: TableRows) -> None:
     """The title, the note and the bands of a table, the headings of its slots, and its closing row."""
     table = placed.table
-    if table.key.startswith(STANDING):
+    if table.standing:
         return
     down = table.direction == "down"
     across = max(placed.at[column.key] + column.wide - 1 for column in table.columns) if down else placed.last

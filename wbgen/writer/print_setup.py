@@ -6,7 +6,6 @@ from collections.abc import Mapping
 
 from xlsxwriter.worksheet import Worksheet
 
-from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Layout
 from wbgen.sheets.template import Sheet, System, Table
 from wbgen.writer.styles import SIZE
@@ -98,7 +97,7 @@ def _inches(columns: range, widths: Mapping[int, float]) -> float:
 
 def _freeze(worksheet: Worksheet, sheet: Sheet, laid: Layout, column: int) -> None:
     """A sheet with one long table, and no form above it, keeps its headings in view and prints them on every page."""
-    down = [table for table in _printed(sheet) if table.direction == "down" and not table.key.startswith(STANDING)]
+    down = [table for table in _printed(sheet) if table.direction == "down" and not table.standing]
     if len(down) != 1 or not sheet.freeze or any(t.title for t in sheet.tables[: sheet.tables.index(down[0])]):
         return
     placed, dress = laid.placed[down[0].key], laid.dress[down[0].key]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from wbgen.sheets.book import STANDING
 from wbgen.sheets.layout import GUTTER, Layout
 from wbgen.sheets.template import Sheet
 
@@ -23,7 +22,7 @@ def column_widths(sheet: Sheet, laid: Layout) -> dict[int, float]:
             for column in table.columns:
                 usual = TEXT_WIDTH if column.type == "text" else NUMBER_WIDTH
                 want(placed.at[column.key], column.width or usual)
-        elif not table.key.startswith(STANDING):
+        elif not table.standing:
             want(GUTTER, LINE_WIDTH)
             for at in range(GUTTER + table.span, placed.last + 1):
                 want(at, FIGURE_WIDTH)

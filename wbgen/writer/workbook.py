@@ -28,6 +28,7 @@ from wbgen.writer.headings import frame, heading, running_text
 from wbgen.writer.overlays import draw, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.validation import rules_for
+from wbgen.writer.worksheet import PlannerWorksheet
 
 
 def _options() -> dict[str, Any]:
@@ -65,7 +66,7 @@ def write(
         workbook.set_calc_mode("auto")
         formats: dict[tuple[Any, ...], Format] = {}
         for sheet in book.sheets:
-            worksheet = workbook.add_worksheet(sheet.name)
+            worksheet = workbook.add_worksheet(sheet.name, worksheet_class=PlannerWorksheet)
             canvas = Canvas(workbook, worksheet, sheet, laid, book.system, currency, formats)
             _write_sheet(canvas, compiled, values)
 

@@ -1,8 +1,4 @@
-"""Looks into a workbook file before any other library does: refuses what is unsafe, says what is unusual.
-
-`inspect` reads every byte of the file once and follows nothing. `archive` is the zip container, `markup` the
-XML inside, `contents` what is said about it, `refusal` the one exception and the limits. Standard library only.
-"""
+"""Looks through all parts of a workbook file: refuses what is unsafe, says what is unusual, keeps the cells."""
 
 from __future__ import annotations
 

@@ -23,7 +23,7 @@ _PLACE: Final = "\nplace"
 _PLACES: Final = "\nplaces"
 
 
-class Placed(dict[str, Any]):
+class PlacedMapping(dict[str, Any]):
     """The keys and plain values of a mapping, and the node they came from."""
 
     def __init__(self, node: Mapping) -> None:
@@ -53,7 +53,7 @@ class Record(BaseModel):
     @model_validator(mode="before")
     @classmethod
     def _from_file(cls, data: object, info: ValidationInfo) -> object:
-        if not isinstance(data, Placed):
+        if not isinstance(data, PlacedMapping):
             raise wrong("wrong-shape", f"this must be keys and values such as {_some(cls.file_keys())}",
                         expected="keys and values", found=found_text(data))  # fmt: skip
         given = _known(data, cls.file_keys(), report_of(info))
@@ -86,14 +86,14 @@ def wrong(code: str, message: str, *, expected: str = "", found: str = "", remed
     return PydanticCustomError("finding", "{message}", context)
 
 
-def as_data(node: Node) -> Placed | tuple[Any, ...] | Scalar:
+def as_data(node: Node) -> PlacedMapping | tuple[Any, ...] | Scalar:
     """The node as pydantic takes it: mappings and lists become dict and tuple, single values stay as they are."""
     if isinstance(node, Mapping):
-        return Placed(node)
+        return PlacedMapping(node)
     return tuple(as_data(item) for item in node.items) if isinstance(node, Listing) else node
 
 
-def only_symbols(data: Placed, symbols: Sequence[str], report: Report) -> dict[str, Any]:
+def only_symbols(data: PlacedMapping, symbols: Sequence[str], report: Report) -> dict[str, Any]:
     """The values by nutrient; a key that is none of the symbols goes to the report and is left out."""
     for key in [key for key in data if key not in symbols]:
         report.add("unknown-nutrient", data.node.place_of(key), f"{key!r} is not the symbol of a nutrient here",
@@ -112,7 +112,7 @@ def found_text(data: object) -> str:
     """What a plain value is, for a message."""
     if isinstance(data, Scalar):
         return kind_of(data)
-    return "keys and values" if isinstance(data, Placed) else "a list"
+    return "keys and values" if isinstance(data, PlacedMapping) else "a list"
 
 
 def known_keys(node: Node, keys: tuple[str, ...], report: Report) -> dict[str, Node]:
@@ -144,7 +144,7 @@ def _blank(node: Node) -> bool:
     return isinstance(node, Scalar) and node.value is None and not node.trapped
 
 
-def _known(data: Placed, keys: tuple[str, ...], report: Report) -> dict[str, Any]:
+def _known(data: PlacedMapping, keys: tuple[str, ...], report: Report) -> dict[str, Any]:
     given: dict[str, Any] = {}
     present = {entry.key for entry in data.node.entries}
     for entry in data.node.entries:

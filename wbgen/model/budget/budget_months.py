@@ -6,11 +6,13 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import like, magnitude, sum_by
 
 Value = Any
 
 
+@of_family("nutrients")
 def planned_each(month_number: Value, applications: Value, growth_view: Value) -> Value:
     """The nutrient (g/m²) of the month's dates that go on the lawn, past and to come; blank for an unknown lawn.
 

@@ -6,12 +6,14 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
 from wbgen.model.tools.relations import blank, like, magnitude, only, or_zero
 
 Value = Any
 
 
+@of_family("nutrients")
 def running_each(month_number: Value, season_months: Value, settings: Value) -> Value:
     """Nutrient applied from the season's first month to this one, by area; blank without an area.
 

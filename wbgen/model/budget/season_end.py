@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.target import against_target
 
@@ -17,6 +18,7 @@ def lawn(turn: Value, lawns: Value) -> Value:
     return pick(lawns.name, turn - 1)
 
 
+@of_family("nutrients")
 def over_each(turn: Value, season_forecast: Value, lawns: Value) -> Value:
     """Nutrient over the target, by area; negative where it stays below, blank without a target or a forecast."""
     return season_forecast.end_each - pick(lawns.target_each, turn - 1)

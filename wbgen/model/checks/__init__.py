@@ -1,0 +1,1 @@
+"""The tables of the sheet Checks, a module each."""

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.relations import blank, magnitude, or_zero
 from wbgen.model.tools.rounding import half_up
 from wbgen.trade.families import Member
@@ -23,6 +23,7 @@ def _given(column: Value) -> float:
     return _count(~blank(column))
 
 
+@reads_every(agree="nutrients")
 def found_totals(control: Value) -> Value:
     """Number of nutrients whose totals do not agree."""
     return _count([word != "yes" for word in control.agree_every])
@@ -151,6 +152,7 @@ def advice_each(each: Member, failed_each: Value) -> Value:
     return each.says["advice"] if failed_each else ""
 
 
+@reads_every(failed="checks")
 def failed(failed_every: Value) -> Value:
     """Number of checks that fail."""
     return float(sum(failed_every))

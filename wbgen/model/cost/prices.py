@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.relations import as_number, blank, ratio, where
 from wbgen.trade.families import Member

@@ -1,0 +1,1 @@
+"""The tables of the sheet Dates, a module each."""

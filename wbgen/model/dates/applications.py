@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools import dates
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import first_to_reach, ranked
@@ -100,6 +100,7 @@ def rule_each(
     return level_met(has_each_first, has_each_second, beside_each_first, beside_each_second, rules.level_each)
 
 
+@reads_every(rule="trait_rules")
 def level(rule_every: list[Value]) -> Value:
     """The worst of all rules."""
     return worst(rule_every)
@@ -130,6 +131,7 @@ def in_year(date: Value, settings: Value, growth_view: Value) -> Value:
     return where((date >= only(settings.season_start)) & (date < growth_view.year_end), "yes", "")
 
 
+@of_family("nutrients")
 def brings_each(programme_line: Value, programme: Value) -> Value:
     """The nutrient (g/m²) that it brings; blank for an unknown product."""
     return at(programme.by_area_each, programme_line)

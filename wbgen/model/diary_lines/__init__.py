@@ -1,0 +1,1 @@
+"""The tables of the sheet Diary lines, a module each."""

@@ -1,0 +1,1 @@
+"""The tables of the sheet Due, a module each."""

@@ -10,6 +10,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import Days, first_to_reach
@@ -219,6 +220,7 @@ def cost_to_come(product_line: Value, mass_to_come: Value, volume_to_come: Value
     return where(blank(solid) & blank(liquid), np.nan, or_zero(solid) + or_zero(liquid))
 
 
+@of_family("nutrients")
 def coming_each(to_come: Value, programme_line: Value, product_line: Value, programme: Value) -> Value:
     """The nutrient (g/m²) that they bring; blank for an unknown product."""
     return where(blank(product_line), np.nan, to_come * at(programme.by_area_each, programme_line))

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.dates import or_first, season_start_of
 from wbgen.model.tools.jar import dilution_of
 from wbgen.model.tools.relations import as_number, blank, folded, like, lookup, magnitude, only, or_zero, ratio, where
@@ -115,21 +116,25 @@ def volume_last(full_loads: Value, part_load: Value, spray_volume: Value, capaci
     return where(part_load == "yes", spray_volume - full_loads * capacity, np.nan)
 
 
+@of_family("loads")
 def fill_each(volume_each: Value, dilution: Value) -> Value:
     """Volume to fill the tank to."""
     return ratio(volume_each, dilution)
 
 
+@of_family("loads")
 def liquids_each(volume_each: Value, mix_products: Value) -> Value:
     """Volume of all liquid products in the load."""
     return where(blank(volume_each), np.nan, _total(mix_products.pour_each))
 
 
+@of_family("loads")
 def clean_water_each(fill_each: Value, liquids_each: Value) -> Value:
     """Clean water in the load; less than nothing where the liquids alone overfill it. Solids take no room."""
     return fill_each - liquids_each
 
 
+@of_family("loads")
 def first_fill_each(fill_each: Value, liquids_each: Value, mix_products: Value) -> Value:
     """Water to begin with: half the tank, or what the liquids and the buckets of dissolved solids leave room for."""
     room = fill_each - liquids_each - _total(mix_products.bucket_each)

@@ -1,0 +1,1 @@
+"""The tables of the sheet Next year, a module each."""

@@ -1,0 +1,1 @@
+"""The tables of the sheet Part load, a module each."""

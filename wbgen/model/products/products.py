@@ -11,6 +11,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.relations import as_number, blank, count_by, find, folded, lookup, ratio, where
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
@@ -39,6 +40,7 @@ def most_words(most_a_year: Value, number_binds: Value) -> Value:
     return where(blank(most_a_year), "", said)
 
 
+@of_family("oxides")
 def share_each(stated_each: Value, element_each: Value, oxides: Value) -> Value:
     """Share of the oxide: as stated, else the stated element over the element's share of the oxide."""
     return where(blank(stated_each), ratio(element_each, oxides.element_in_each), stated_each)
@@ -75,21 +77,25 @@ def price_by_volume(price: Value, pack_volume: Value, measured_by: Value) -> Val
     return where(measured_by == "volume", ratio(price, pack_volume), np.nan)
 
 
+@of_family("nutrients")
 def mass_content_each(share_each: Value, measured_by: Value) -> Value:
     """Nutrient in a mass of a solid; blank for liquids."""
     return where(measured_by == "mass", share_each, np.nan)
 
 
+@of_family("nutrients")
 def volume_content_each(share_each: Value, millilitre_mass: Value) -> Value:
     """Nutrient in a volume of a liquid; blank for solids."""
     return share_each * millilitre_mass
 
 
+@of_family("oxides")
 def mass_element_each(mass_content_each: Value, oxides: Value) -> Value:
     """Element in a mass of a solid."""
     return mass_content_each * oxides.element_in_each
 
 
+@of_family("oxides")
 def volume_element_each(volume_content_each: Value, oxides: Value) -> Value:
     """Element in a volume of a liquid."""
     return volume_content_each * oxides.element_in_each
@@ -210,31 +216,37 @@ def _by_kind(kind: Value, values: dict[int, Value]) -> Value:
     return found
 
 
+@of_family("levels")
 def spray_mass_each(spray_each: Value, spray_one_mass: Value) -> Value:
     """Label rate of a solid to be sprayed, mass an area."""
     return spray_each * spray_one_mass
 
 
+@of_family("levels")
 def spray_volume_each(spray_each: Value, spray_one_volume: Value) -> Value:
     """Label rate of a liquid, volume an area."""
     return spray_each * spray_one_volume
 
 
+@of_family("levels")
 def diluted_mass_each(spray_each: Value, spray_one_mass_diluted: Value) -> Value:
     """Label dilution of a solid, mass a volume of water."""
     return spray_each * spray_one_mass_diluted
 
 
+@of_family("levels")
 def diluted_volume_each(spray_each: Value, spray_one_volume_diluted: Value) -> Value:
     """Label dilution of a liquid, volume a volume of water."""
     return spray_each * spray_one_volume_diluted
 
 
+@of_family("levels")
 def dry_mass_each(dry_each: Value, dry_one_mass: Value) -> Value:
     """Label rate of a solid to be spread dry, mass an area."""
     return dry_each * dry_one_mass
 
 
+@reads_every(spray="levels", dry="levels", share="nutrients")
 def product_state(
     name: Value,
     spray_every: Sequence[Value],

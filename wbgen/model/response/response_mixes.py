@@ -10,7 +10,7 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.order import smallest
@@ -59,6 +59,7 @@ def name_each(line_each: Value, products: Value) -> Value:
     return at(products.name, line_each)
 
 
+@reads_every(name="places")
 def words(name_every: list[Value], response_mixes: Value) -> Value:
     """The names in one; and that there are more, where the places are too few."""
     names = [" + ".join(filter(None, row)) for row in zip(*name_every, strict=True)]

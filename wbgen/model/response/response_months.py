@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.tools.means import mean_of, number_of
 
 Value = Any

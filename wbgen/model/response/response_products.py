@@ -9,7 +9,7 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.relations import blank

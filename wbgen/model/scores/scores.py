@@ -9,7 +9,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.order import below, is_first, up_to
 from wbgen.model.tools.relations import blank, joined, only, where

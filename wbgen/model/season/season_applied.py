@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import pick, ratio, sum_by
 
 Value = Any
@@ -21,6 +22,7 @@ def area(turn: Value, lawns: Value) -> Value:
     return pick(lawns.area, turn - 1)
 
 
+@of_family("nutrients")
 def applied_each(lawn: Value, area: Value, diary: Value) -> Value:
     """Nutrient applied this season, by area of the whole lawn; blank without an area."""
     return ratio(sum_by(diary.lawn, lawn, diary.load_each, diary.in_season == "yes"), area)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import latest_by, pick, sum_by
 
 Value = Any
@@ -21,6 +22,7 @@ def last_visit(lawn: Value, diary: Value) -> Value:
     return latest_by(diary.lawn, lawn, diary.date, diary.in_season == "yes")
 
 
+@of_family("nutrients")
 def load_each(lawn: Value, diary: Value) -> Value:
     """Nutrient applied this season, in all."""
     return sum_by(diary.lawn, lawn, diary.load_each, diary.in_season == "yes")

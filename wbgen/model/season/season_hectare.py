@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import count_by, pick
 
 Value = Any
@@ -21,6 +22,7 @@ def visits(lawn: Value, diary: Value) -> Value:
     return count_by(diary.lawn, lawn, diary.in_season == "yes")
 
 
+@of_family("nutrients")
 def hectare_each(season_applied: Value) -> Value:
     """Nutrient applied this season by area, the same figure in another unit."""
     return season_applied.applied_each

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.target import against_target
 
@@ -17,6 +18,7 @@ def lawn(turn: Value, lawns: Value) -> Value:
     return pick(lawns.name, turn - 1)
 
 
+@of_family("nutrients")
 def left_each(season_target: Value, season_applied: Value) -> Value:
     """Nutrient still to give this season, by area; negative where the target is passed, blank without one."""
     return season_target.target_each - season_applied.applied_each

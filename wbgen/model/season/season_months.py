@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import count_by, folded, ratio, sum_by
 
 Value = Any
@@ -19,6 +20,7 @@ def visits(month_number: Value, diary: Value, season_view: Value) -> Value:
     return count_by(diary.month, month_number, _counted(diary, season_view.shown))
 
 
+@of_family("nutrients")
 def month_each(month_number: Value, diary: Value, season_view: Value) -> Value:
     """Nutrient applied this season in the month, by area of the whole lawn; blank without an area."""
     load = sum_by(diary.month, month_number, diary.load_each, _counted(diary, season_view.shown))

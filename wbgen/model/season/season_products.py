@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import count_by, pick, sum_by
 
 Value = Any
@@ -21,6 +22,7 @@ def lines(product: Value, diary: Value) -> Value:
     return count_by(diary.product, product, diary.in_season == "yes")
 
 
+@of_family("nutrients")
 def load_each(product: Value, diary: Value) -> Value:
     """Nutrient that the product brought this season, in all."""
     return sum_by(diary.product, product, diary.load_each, diary.in_season == "yes")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import as_number, pick, ratio
 
 Value = Any
@@ -21,6 +22,7 @@ def state(turn: Value, lawns: Value) -> Value:
     return pick(lawns.area_from, turn - 1)
 
 
+@of_family("nutrients")
 def share_each(season_target: Value, season_applied: Value) -> Value:
     """Share of the yearly target that was applied; blank without a target or with one of 0."""
     return as_number(ratio(season_applied.applied_each, season_target.target_each))

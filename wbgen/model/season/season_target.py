@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.relations import pick
 
 Value = Any
@@ -21,6 +22,7 @@ def grass(turn: Value, lawns: Value) -> Value:
     return pick(lawns.grass, turn - 1)
 
 
+@of_family("nutrients")
 def target_each(turn: Value, lawns: Value) -> Value:
     """Nutrient wanted in a year, by area; blank where it is not planned."""
     return pick(lawns.target_each, turn - 1)

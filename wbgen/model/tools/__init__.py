@@ -1,0 +1,1 @@
+"""What functions of several tables use: look-ups, rounding, dates, words."""

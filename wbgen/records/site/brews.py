@@ -11,7 +11,7 @@ from wbgen.files.yaml.records import Record
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Measure, Of, Share, Text, Volume
 from wbgen.records.product_rules import Check, check_amount
-from wbgen.records.site.names import known
+from wbgen.records.site.names import known_product
 
 
 class Ingredient(Record):
@@ -36,13 +36,10 @@ class Brew(Record):
 def check_brews(brews: Sequence[Brew], catalogue: Catalogue, report: Report) -> None:
     """The products are in the catalogue, are measured by volume, and have one recipe each; an ingredient that is in
     the catalogue is weighed or measured by volume as it is there."""
-    names = [product.name for product in catalogue.products]
     seen: dict[str, Brew] = {}
     for brew in brews:
-        product = catalogue.product(brew.product)
-        if product is None:
-            known(brew.product, brew.place_of("product"), names, "product", report)
-        elif not product.is_liquid:
+        product = known_product(brew.product, brew.place_of("product"), catalogue, report)
+        if product is not None and not product.is_liquid:
             report.add("brew", brew.place_of("product"), f"{brew.product} is weighed, a brew is measured by volume",
                        expected="a liquid or a brew", found=f"form: {product.form}",
                        remedy="name a liquid product, or correct its form")  # fmt: skip

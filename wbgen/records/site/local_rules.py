@@ -6,7 +6,8 @@ from typing import Annotated
 
 from wbgen.files.yaml.records import Record
 from wbgen.records.fields import Measure, Name
-from wbgen.records.site.details import RateOfNitrogen, YesNo
+from wbgen.records.site.lawn import RateOfNitrogen
+from wbgen.records.site.weather import YesNo
 
 
 class PlaceRule(Record):

@@ -10,7 +10,7 @@ from wbgen.files.yaml.records import Record
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Count, Day, Measure, Name, Of, OneOf, Rate, Text, VolumeRate
 from wbgen.records.product_rules import Check, check_own_rate
-from wbgen.records.site.names import Names, known
+from wbgen.records.site.names import Names, known, known_product
 
 
 class Line(Record):
@@ -67,11 +67,9 @@ def check_line(line: Line, names: Names, report: Report) -> None:
 
 def check_lines(lines: Sequence[Line], catalogue: Catalogue, report: Report) -> None:
     """The products of the programme are in the catalogue, at rates and by methods that they can have."""
-    names = [product.name for product in catalogue.products]
     for line in lines:
-        product = catalogue.product(line.product)
+        product = known_product(line.product, line.place_of("product"), catalogue, report)
         if product is None:
-            known(line.product, line.place_of("product"), names, "product", report)
             continue
         check = Check(product, report)
         if line.rate:

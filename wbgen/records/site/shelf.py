@@ -11,7 +11,7 @@ from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Day, Measure, NumberLeaf, Of, OneOf, Text
 from wbgen.records.product import Product
 from wbgen.records.product_rules import Check, check_amount
-from wbgen.records.site.names import known
+from wbgen.records.site.names import known_product
 
 _Amount = Annotated[Measure, Of("mass", "volume", zero=True)]
 
@@ -30,12 +30,9 @@ class Held(Record):
 
 def check_shelf(shelf: Sequence[Held], catalogue: Catalogue, report: Report) -> None:
     """The products are in the catalogue, solids are weighed and liquids measured, and packs have a known size."""
-    names = [product.name for product in catalogue.products]
     for line in shelf:
-        product = catalogue.product(line.product)
-        if product is None:
-            known(line.product, line.place_of("product"), names, "product", report)
-        else:
+        product = known_product(line.product, line.place_of("product"), catalogue, report)
+        if product is not None:
             _check(line, product, report)
 
 

@@ -16,33 +16,17 @@ from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, load
 from wbgen.records.catalogue import Catalogue, read_catalogue
 from wbgen.records.fields import Name, Text
 from wbgen.records.site.brews import Brew, check_brews
-from wbgen.records.site.details import (
-    Application,
-    Details,
-    Lawn,
-    Mix,
-    Scale,
-    Setting,
-    SettingOf,
-    Sprayer,
-)  # fmt: skip
+from wbgen.records.site.details import Details, Setting, SettingOf
+from wbgen.records.site.diary import Application, check_application, check_diary_products
+from wbgen.records.site.lawn import Lawn, check_lawn, check_strips
 from wbgen.records.site.local_rules import PlaceRule
+from wbgen.records.site.mix import Mix, check_mix, check_mix_products
 from wbgen.records.site.months import Months, check_months
-from wbgen.records.site.names import (
-    Names,
-    check_application,
-    check_lawn,
-    check_mix,
-    check_names,
-    check_people,
-    check_products,
-    check_scales,
-    check_sprayer,
-    check_strips,
-)  # fmt: skip
+from wbgen.records.site.names import Names, check_names, check_people
 from wbgen.records.site.programme import Line, check_line, check_lines
 from wbgen.records.site.scores import Score, check_scores
 from wbgen.records.site.shelf import Held, check_shelf
+from wbgen.records.site.sprayer import Scale, Sprayer, check_scales, check_sprayer
 
 _KEYS: Final = (
     "site",
@@ -101,7 +85,9 @@ def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site
     report = Report()
     rows, details = _read_site(path, report)
     read = read_catalogue(catalogue, rows.catalogue, report)
-    check_products(rows.mix, rows.diary, read, report)
+    if rows.mix:
+        check_mix_products(rows.mix, read, report)
+    check_diary_products(rows.diary, read, report)
     check_lines(rows.programme, read, report)
     check_shelf(rows.shelf, read, report)
     check_brews(rows.brews, read, report)

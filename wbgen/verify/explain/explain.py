@@ -13,6 +13,7 @@ from typing import Any
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import read
+from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.sheets.compile import quoted
 from wbgen.verify.compare import is_blank
@@ -56,14 +57,17 @@ class Step:
     repeated: bool = False
 
 
-def explain(path: Path, place: str, depth: int = 4, lawns: Path | None = None) -> Step:
+def explain(path: Path, place: str, depth: int = 4, lawns: Path | None = None, design: Design | None = None) -> Step:
     """The figure at `place` ("Mix!D12"), explained to `depth` steps; with `lawns`, inputs back to that file.
+
+    `design` None is wbgen's own planner.
 
     Raises UnsafeFile where the workbook is refused, InputError where there is no figure at that place or where
     `lawns` has a mistake.
     """
     file = read(path)
-    book = book_of(file)
+    design = design or Design()
+    book = book_of(file, design)
     found = tables_in(file, book)
     if found.lost:
         raise no_figure(path, place, "a workbook whose tables are all there", "run wbgen verify on it first")
@@ -71,7 +75,7 @@ def explain(path: Path, place: str, depth: int = 4, lawns: Path | None = None) -
     at = figures(found.placed)
     if spot not in at:
         raise refused(spot, file, book, found.placed)
-    opened = recompute(file, book, found)
+    opened = recompute(file, book, found, design)
     return _Explainer(Figures(opened, at), provenance(book, opened.inputs, lawns)).step(spot, depth)
 
 

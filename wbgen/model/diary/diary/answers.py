@@ -10,7 +10,7 @@ from typing import Any, Final
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.tools.dates import in_days
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import Days, is_first

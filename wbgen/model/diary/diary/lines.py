@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
 from wbgen.model.tools.lines import at as _at
 from wbgen.model.tools.lines import match
@@ -109,6 +110,7 @@ def label_high_volume(product_line: Value, products: Value) -> Value:
     return _at(products.spray_volume_high, product_line)
 
 
+@of_family("nutrients")
 def load_each(each: Member, product_line: Value, applied_mass: Value, applied_volume: Value, products: Value) -> Value:
     """Nutrient load of the line, in grams: what was applied, times what is in it.
 
@@ -120,6 +122,7 @@ def load_each(each: Member, product_line: Value, applied_mass: Value, applied_vo
     return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
 
 
+@of_family("nutrients")
 def by_area_each(load_each: Value, area_of_lawn: Value) -> Value:
     """Nutrient load by the area of the whole lawn, whatever part was treated."""
     return ratio(load_each, area_of_lawn)

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.relations import as_number, blank, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.relations import folded, magnitude, or_zero, pick
@@ -180,6 +180,7 @@ def tank_words_each(tank_each: Value, each: Member) -> str:
     return said(tank_each, f"; {start} {each.says['reason']}")
 
 
+@reads_every(level="risks", tank="trait_rules")
 def worst(
     level_every: list[Value],
     level_text: float,
@@ -206,6 +207,7 @@ def worst(
     return float(np.max(or_zero(np.array([*level_every, *single, *of_place, *tank_every], dtype=float))))
 
 
+@reads_every(tank_words="trait_rules", words="risks")
 def words(
     words_text: str,
     tank_words_every: list[str],

@@ -6,7 +6,9 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import reads_every
 from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
+from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.relations import blank, joined, latest_by, magnitude, or_zero, pick, where
 from wbgen.model.tools.rounding import exceeds
@@ -59,14 +61,10 @@ def number_lawn(family: Value, number_this_season: Value, diary: Value, mix: Val
     return where(number_this_season > 1, found, "")
 
 
+@reads_every(wanted="nutrients")
 def level_text(mix_products: Value) -> Value:
     """2 where something other than a number stands as a rate or a wanted nutrient; else 0."""
     return np.where(own_misplaced(mix_products) | mix_products.misplaced_wanted_every, 2.0, 0.0)
-
-
-def own_misplaced(mix_products: Value) -> Any:
-    """Where something other than a number stands as an own rate."""
-    return mix_products.misplaced_own_rate_mass | mix_products.misplaced_own_rate_volume
 
 
 def level_rate(rate_from: Value, rate_mass: Value, rate_volume: Value) -> Value:
@@ -110,6 +108,7 @@ def level_number(number_this_season: Value, product_line: Value, products: Value
     return np.where((most > 0) & (number_this_season > most), np.where(binds, 2.0, 1.0), 0.0)
 
 
+@reads_every(rule="trait_rules")
 def level_tank(rule_every: list[Value]) -> Value:
     """The worst rule that the product breaks by sharing this tank."""
     return np.max([or_zero(rule) for rule in rule_every], axis=0)

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
 from wbgen.model.tools.relations import as_number, blank, or_zero, ratio, where
@@ -23,31 +24,37 @@ def in_water_volume(rate_volume: Value, mix: Value) -> Value:
     return measuring.concentration(rate_volume, mix.carrier_volume)
 
 
+@of_family("loads")
 def exact_mass_each(in_water_mass: Value, mix: Value) -> Value:
     """The mass (g) of a solid in a load, before any rounding."""
     return in_water_mass * mix.volume_each
 
 
+@of_family("loads")
 def exact_volume_each(in_water_volume: Value, mix: Value) -> Value:
     """The volume (mL) of a liquid in a load, before any rounding."""
     return in_water_volume * mix.volume_each
 
 
+@of_family("loads")
 def scale_step_each(exact_mass_each: Value, scales: Value) -> Value:
     """The step (g) of the finest scale whose capacity suffices, else of the coarse one."""
     return measuring.step(exact_mass_each, scales.fine_scale_step, scales.coarse_scale_step, scales.fine_scale_capacity)
 
 
+@of_family("loads")
 def jug_step_each(exact_volume_each: Value, scales: Value) -> Value:
     """The step (mL) of the finest jug whose capacity suffices, else of the coarse one."""
     return measuring.step(exact_volume_each, scales.fine_jug_step, scales.coarse_jug_step, scales.fine_jug_capacity)
 
 
+@of_family("loads")
 def weigh_each(exact_mass_each: Value, scale_step_each: Value, label_mass_high: Value, mix: Value) -> Value:
     """What to weigh (g) for a load: the nearest step, or the one below where that exceeds the label's high rate."""
     return measuring.to_measure(exact_mass_each, scale_step_each, label_mass_high, mix.volume_each, mix)
 
 
+@of_family("loads")
 def pour_each(exact_volume_each: Value, jug_step_each: Value, label_volume_high: Value, mix: Value) -> Value:
     """What to pour (mL) for a load: the nearest step, or the one below where that exceeds the label's high rate."""
     return measuring.to_measure(exact_volume_each, jug_step_each, label_volume_high, mix.volume_each, mix)

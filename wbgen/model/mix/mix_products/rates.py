@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_products._catalogue import HEADING_AND_ONE, is_word, of_product
 from wbgen.model.tools import measuring
 from wbgen.model.tools.relations import as_number, blank, find, or_zero, ratio, where
@@ -24,6 +25,7 @@ def measured_by(product_line: Value, products: Value) -> Value:
     return of_product(product_line, products.measured_by)
 
 
+@reads_every(wanted="nutrients")
 def rates_given(own_rate_mass: Value, own_rate_volume: Value, wanted_every: list[Value]) -> Value:
     """How many of the own rates and wanted nutrients are filled; 0 is filled."""
     return sum((~blank(rate)).astype(float) for rate in (own_rate_mass, own_rate_volume, *wanted_every))
@@ -40,28 +42,33 @@ def usual_carrier(product_line: Value, products: Value) -> Value:
     return of_product(product_line, products.usual_carrier)
 
 
+@of_family("levels")
 def label_mass_each(product_line: Value, products: Value, mix: Value) -> Value:
     """The label rate of a solid (g/m²); where the label gives a dilution, that times the carrier volume."""
     fixed = of_product(product_line, products.spray_mass_each)
     return where(~blank(fixed), fixed, of_product(product_line, products.diluted_mass_each) * mix.carrier_volume)
 
 
+@of_family("levels")
 def label_volume_each(product_line: Value, products: Value, mix: Value) -> Value:
     """The label rate of a liquid (mL/m²); where the label gives a dilution, that times the carrier volume."""
     fixed = of_product(product_line, products.spray_volume_each)
     return where(~blank(fixed), fixed, of_product(product_line, products.diluted_volume_each) * mix.carrier_volume)
 
 
+@of_family("nutrients")
 def wanted_mass_each(wanted_each: Value, product_line: Value, products: Value) -> Value:
     """The rate (g/m²) at which a solid alone brings the wanted nutrient; blank where it holds none."""
     return ratio(wanted_each, of_product(product_line, products.mass_content_each))
 
 
+@of_family("nutrients")
 def wanted_volume_each(wanted_each: Value, product_line: Value, products: Value) -> Value:
     """The rate (mL/m²) at which a liquid alone brings the wanted nutrient; blank where it holds none."""
     return ratio(wanted_each, of_product(product_line, products.volume_content_each))
 
 
+@reads_every(wanted_mass="nutrients")
 def rate_mass(
     measured_by: Value, rate_from: Value, own_rate_mass: Value, label_mass_usual: Value, wanted_mass_every: list[Value]
 ) -> Value:
@@ -70,6 +77,7 @@ def rate_mass(
     return where(is_word(measured_by, "volume"), np.nan, rate)
 
 
+@reads_every(wanted_volume="nutrients")
 def rate_volume(
     measured_by: Value,
     rate_from: Value,

@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
 from wbgen.model.tools import measuring
 from wbgen.model.tools.relations import as_number, blank, or_zero, ratio
@@ -44,6 +44,7 @@ def solubility(product_line: Value, products: Value, mix: Value, settings: Value
     )
 
 
+@of_family("loads")
 def bucket_each(weigh_each: Value, solubility: Value, settings: Value, mix: Value) -> Value:
     """The water that dissolves a load's solid first, at the share of its solubility that the settings allow.
 
@@ -82,6 +83,7 @@ def salt_load(
     return ratio(salt * salt_index, settings.salt_index_reference)
 
 
+@of_family("nutrients")
 def delivered_each(laid_mass: Value, laid_volume: Value, product_line: Value, products: Value) -> Value:
     """The nutrient (g/m²) that a product delivers; what is not stated delivers nothing."""
     solid = or_zero(laid_mass) * or_zero(of_product(product_line, products.mass_content_each))

@@ -6,8 +6,9 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import reads_every
 from wbgen.model.mix.mix_products._catalogue import is_word, of_product
-from wbgen.model.mix.mix_products.levels import own_misplaced
+from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.relations import blank, where
 from wbgen.model.tools.words import amount, counts, days, listed
 
@@ -37,6 +38,7 @@ def often_words(
     return where(level_number > 0, number + " on " + number_lawn + " this season, " + most, "")
 
 
+@reads_every(wanted="nutrients")
 def rate_words(rate_from: Value, level_rate: Value, mix_products: Value) -> Value:
     """What is wrong with the rate that was typed, if anything."""
     text = " is a text, not a number"

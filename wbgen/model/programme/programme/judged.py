@@ -6,8 +6,9 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.programme.programme._dates import dates_that, dates_word
 from wbgen.model.tools.lines import at, lines_at
-from wbgen.model.tools.relations import blank, count_by, folded, latest_by, where
+from wbgen.model.tools.relations import blank, folded, latest_by, where
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
 from wbgen.model.tools.words import counts, days, listed, together
@@ -33,15 +34,6 @@ def too_many(most_planned: Value, product_line: Value, products: Value) -> Value
     most = at(products.most_a_year, product_line)
     said = counts(most_planned) + " times, " + at(products.most_words, product_line) + " a year"
     return where((most > 0) & (most_planned > most), said, "")
-
-
-def dates_that(applications: Value, holds: Any, records: int) -> Any:
-    """How many of each line's dates something holds for."""
-    return count_by(applications.programme_line, lines_at(np.arange(records)), holds)
-
-
-def dates_word(number: Any) -> Any:
-    return where(number == 1, " date ", " dates ")
 
 
 def out_of_months(product: Value, applications: Value) -> Value:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from wbgen.model.programme.programme.judged import dates_that, dates_word
+from wbgen.model.programme.programme._dates import dates_that, dates_word
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.relations import as_number, only, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds

@@ -6,6 +6,7 @@ from typing import Any
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.relations import blank, folded, or_zero, where
 from wbgen.trade.families import Member
@@ -74,6 +75,7 @@ def _else(first: Value, second: Value) -> Value:
     return where(blank(first), second.to(first.units), first)
 
 
+@of_family("nutrients")
 def by_area_each(each: Member, rate_mass: Value, rate_volume: Value, product_line: Value, products: Value) -> Value:
     """The nutrient (g/m²) that one visit brings: rate times what is in the product, a blank counting as nothing."""
     unit = f"g_{each.says['symbol']}/m**2"
@@ -82,6 +84,7 @@ def by_area_each(each: Member, rate_mass: Value, rate_volume: Value, product_lin
     return where(blank(product_line), np.nan, solid.to(unit) + liquid.to(unit))
 
 
+@of_family("nutrients")
 def year_each(by_area_each: Value, times_planned: Value) -> Value:
     """The nutrient (g/m²) that all of the line's visits bring: that of one, times their number."""
     return by_area_each * times_planned

@@ -10,7 +10,7 @@ from typing import Any
 
 import numpy as np
 
-from wbgen.model.binding import of_family
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import is_first, numbered
 from wbgen.model.tools.relations import folded, joined, latest_by, magnitude, pick, sum_by, where
@@ -45,6 +45,7 @@ def rule_each(
     return level_met(has_each_first, has_each_second, beside_each_first, beside_each_second, rules.level_each)
 
 
+@reads_every(rule="trait_rules")
 def level(rule_every: list[Value]) -> Value:
     """The worst of all rules."""
     return worst(rule_every)
@@ -79,11 +80,13 @@ def partner_each(
     return np.where((level > 0) & (rule_each >= level), np.array(found), np.nan)
 
 
+@reads_every(partner="trait_rules")
 def nearest(partner_every: list[Value]) -> Value:
     """The first of the lines that the worst rules name."""
     return np.fmin.reduce(np.array(partner_every))
 
 
+@reads_every(partner="trait_rules")
 def furthest(partner_every: list[Value]) -> Value:
     """The last of them."""
     return np.fmax.reduce(np.array(partner_every))
@@ -105,6 +108,7 @@ def others_each(
     return np.where(np.isnan(partner_each), 0.0, np.array(more, dtype=float))
 
 
+@reads_every(others="trait_rules")
 def tank_words(level: Value, nearest: Value, furthest: Value, others_every: list[Value], product: Value) -> Value:
     """What the line meets by its worst rules, in words: two of the lines, and whether there are others."""
     names = pick(product, nearest - 1) + where(furthest > nearest, " or " + pick(product, furthest - 1), "")
@@ -126,6 +130,7 @@ def apart_each(rule_each: Value, has_each_first: Value, has_each_second: Value, 
     return np.where(met & (rule_each >= NEVER), 1.0, 0.0)
 
 
+@reads_every(apart="trait_rules")
 def apart(apart_every: list[Value]) -> Value:
     """1 where any rule says so: it does not go into the first tank."""
     return worst(apart_every)
@@ -138,6 +143,7 @@ def again_each(rule_each: Value, apart: Value, has_each_first: Value, has_each_s
     return np.where(met & (rule_each >= NEVER), 1.0, 0.0)
 
 
+@reads_every(again="trait_rules")
 def again(again_every: list[Value]) -> Value:
     """1 where any rule says so: it has a tank of its own."""
     return worst(again_every)
