@@ -35,6 +35,8 @@ class Tier:
     fuzz_cases: int
     hostile_batches: int
     hostile_files: int
+    hostile_planner_batches: int
+    hostile_planners: int
     examples: int
 
     @property
@@ -44,11 +46,13 @@ class Tier:
 
 QUICK: Final = Tier(
     name="quick", seed="20260630", iron_batches=2, iron_histories=5, office_batches=2, office_histories=5,
-    mutants="cover", fuzz_cases=3, hostile_batches=2, hostile_files=50, examples=100,
+    mutants="cover", fuzz_cases=3, hostile_batches=2, hostile_files=50,
+    hostile_planner_batches=1, hostile_planners=20, examples=100,
 )  # fmt: skip
 THOROUGH: Final = Tier(
     name="thorough", seed="", iron_batches=20, iron_histories=25, office_batches=5, office_histories=6,
-    mutants="spread", fuzz_cases=50, hostile_batches=20, hostile_files=250, examples=500,
+    mutants="spread", fuzz_cases=50, hostile_batches=20, hostile_files=250,
+    hostile_planner_batches=20, hostile_planners=100, examples=500,
 )  # fmt: skip
 
 
