@@ -14,7 +14,6 @@ from datetime import date
 from typing import Any, Final
 
 import pytest
-from _pytest.mark import ParameterSet
 
 
 @dataclass(frozen=True)
@@ -74,7 +73,7 @@ Recorder = Callable[[str, object], None]
 """`record_property`: a test tells by it how many of what it tried, for the line at the end of a run."""
 
 
-def others_thorough(values: Iterable[Any], quick: Collection[Any], *, whole: bool = False) -> list[ParameterSet]:
+def others_thorough(values: Iterable[Any], quick: Collection[Any], *, whole: bool = False) -> list[Any]:
     """The parameters of a test: those of `quick` in every run, the others in the thorough tier alone.
 
     A tuple has the values of several arguments, unless it is one value, `whole`.

@@ -41,10 +41,6 @@ def built(planners: Planners) -> Built:
 
 @pytest.fixture
 def faulty(built: Built, tmp_path: Path) -> Path:
-    return with_faults(built, tmp_path)
-
-
-def with_faults(built: Built, folder: Path) -> Path:
     """A planner with two causes and what follows from them, in a file whose name needs care in a link."""
     lawns, diary = built.placed["lawns"], built.placed["diary"]
     edits = {
@@ -52,7 +48,7 @@ def with_faults(built: Built, folder: Path) -> Path:
         ("Diary", address(*diary.cell("share_used", 3))): typed("=1+1"),
         ("Diary", address(*diary.cell("note"))): emptied,
     }
-    return edited(built.path, folder / NAME, edits)
+    return edited(built.path, tmp_path / NAME, edits)
 
 
 def rows(sheet: Worksheet) -> list[dict[str, Any]]:
@@ -247,8 +243,8 @@ def test_the_same_findings_give_the_same_bytes(tmp_path: Path) -> None:
     assert openpyxl.load_workbook(tmp_path / "one.xlsx").properties.created.date() == DAY
 
 
-def test_json_and_report_together(planners: Planners, tmp_path: Path) -> None:
-    faulty = with_faults(planners.get("full", "metric"), tmp_path)
+@pytest.mark.usefixtures("pocket_by_default")
+def test_json_and_report_together(faulty: Path, tmp_path: Path) -> None:
     path = tmp_path / "findings.xlsx"
     told = json.loads(run("verify", faulty, "--json", "--report", path, code=FINDINGS).stdout)
     assert len(rows(openpyxl.load_workbook(path)["Findings"])) == len(told["findings"])
