@@ -30,6 +30,7 @@ def names(folder: Path) -> list[str]:
     return sorted(path.name for path in folder.iterdir())
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_units_of_the_call_come_before_those_of_the_site(tmp_path: Path) -> None:
     for units, said in ((None, "metric"), ("us", "us")):
         built(tmp_path, EMPTY, *(("--units", units) if units else ()), "--force")
@@ -37,6 +38,7 @@ def test_units_of_the_call_come_before_those_of_the_site(tmp_path: Path) -> None
         assert said in [cell.value for row in start.iter_rows() for cell in row]
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_the_same_site_gives_the_same_bytes(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1780000000")
     built(tmp_path, EMPTY)
@@ -103,6 +105,7 @@ def test_what_cannot_be_looked_through_is_not_overwritten_at_all(tmp_path: Path)
     assert (tmp_path / "planner.xlsx").read_text("utf-8") == "work"
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_planner_is_overwritten_when_asked_and_nothing_is_lost(tmp_path: Path) -> None:
     built(tmp_path, EMPTY)
     before = (tmp_path / "planner.xlsx").read_bytes()
@@ -112,6 +115,7 @@ def test_a_planner_is_overwritten_when_asked_and_nothing_is_lost(tmp_path: Path)
     assert names(tmp_path) == ["lawns.yaml", "planner.xlsx"]
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_diary_that_would_be_lost_is_kept_even_when_asked(tmp_path: Path) -> None:
     built(tmp_path, EMPTY + "diary:\n" + LINE + LINE.replace("05-01", "05-09"))
     before = (tmp_path / "planner.xlsx").read_bytes()
@@ -129,6 +133,7 @@ def test_a_shed_that_would_be_lost_is_kept_even_when_asked(tmp_path: Path) -> No
     built(tmp_path, EMPTY + count + count.partition("\n")[2].replace("05-01", "05-09"), "--force")
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_build_that_fails_leaves_the_target_and_no_other_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

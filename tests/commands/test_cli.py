@@ -165,7 +165,9 @@ def test_a_place_without_a_figure_is_told(planners: Planners, where: str) -> Non
     assert "nothing to explain" in run("explain", planners.get("empty", "us").path, where, code=CANNOT).stderr
 
 
-def test_a_date_that_no_calendar_has_is_told_as_its_number(built: Built, tmp_path: Path) -> None:
+@pytest.mark.usefixtures("pocket_by_default")
+def test_a_date_that_no_calendar_has_is_told_as_its_number(planners: Planners, tmp_path: Path) -> None:
+    built = planners.get("pocket", "metric")
     diary = built.placed["diary"]
     odd = {address(*diary.cell("date", record)): number for record, number in enumerate([1e7, -8e5, 1e300])}
     path = edited(built.path, tmp_path / "far.xlsx", {(diary.sheet, at): typed(odd[at]) for at in odd})

@@ -5,8 +5,9 @@ from __future__ import annotations
 import signal
 import time
 import tracemalloc
+import zipfile
 from collections import Counter
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 from types import FrameType
@@ -16,6 +17,7 @@ import pytest
 
 from support.hostile import zipped
 from support.mutilated import IN_BYTES, IN_PACKAGE, IN_XML, spoilt, whole
+from support.planners import Planners
 from support.tier import TIER, Recorder
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import read
@@ -69,21 +71,39 @@ def told(said: str) -> bool:
 @pytest.mark.parametrize("batch", range(TIER.hostile_batches))
 def test_a_spoilt_file_is_refused_in_words_or_read(batch: int, tmp_path: Path, record_property: Recorder) -> None:
     record_property("hostile files", TIER.hostile_files)
-    seen: Counter[str] = Counter()
-    wrong = []
-    path = tmp_path / "spoilt.xlsx"
-    for number in range(TIER.hostile_files):
-        seed = f"{TIER.seed} {batch} {number}"
-        content, how = spoilt(seed)
-        path.write_bytes(content)
-        said = outcome(path)
-        seen[said] += 1
-        if not told(said):
-            wrong.append(f"spoilt({seed!r}): {how}: {said}")
-    assert not wrong, "\n".join(wrong)
+    seen = outcomes(f"{TIER.seed} {batch}", TIER.hostile_files, whole(), read, tmp_path)
     assert seen["read"] >= TIER.hostile_files / 20
     assert seen.total() - seen["read"] >= TIER.hostile_files / 4
     assert len(seen) >= 3
+
+
+@pytest.mark.parametrize("batch", range(TIER.hostile_planner_batches))
+def test_a_spoilt_planner_is_refused_in_words_or_verified(
+    planners: Planners, batch: int, tmp_path: Path, record_property: Recorder
+) -> None:
+    record_property("hostile planners", TIER.hostile_planners)
+    pocket = planners.get("pocket", "metric")
+    with zipfile.ZipFile(pocket.path) as archive:
+        sound = {name: archive.read(name) for name in archive.namelist()}
+    seen = outcomes(f"{TIER.seed} planner {batch}", TIER.hostile_planners, sound, pocket.verify, tmp_path)
+    assert seen["read"] >= TIER.hostile_planners / 20
+    assert len(seen) >= 2
+
+
+def outcomes(seed: str, files: int, sound: Mapping[str, bytes], reader: Reader, folder: Path) -> Counter[str]:
+    """The outcomes of so many spoilt files, each of which is one that there may be."""
+    seen: Counter[str] = Counter()
+    wrong = []
+    path = folder / "spoilt.xlsx"
+    for number in range(files):
+        content, how = spoilt(f"{seed} {number}", sound)
+        path.write_bytes(content)
+        said = outcome(path, reader)
+        seen[said] += 1
+        if not told(said):
+            wrong.append(f"{seed} {number}: {how}: {said}")
+    assert not wrong, "\n".join(wrong)
+    return seen
 
 
 def test_the_file_is_read_before_it_is_spoilt(tmp_path: Path) -> None:
@@ -93,11 +113,11 @@ def test_the_file_is_read_before_it_is_spoilt(tmp_path: Path) -> None:
 
 
 def test_every_stroke_falls_and_a_seed_gives_the_same_file() -> None:
-    drawn = [spoilt(f"{number}") for number in range(400)]
+    drawn = [spoilt(f"{number}", whole()) for number in range(400)]
     assert {stroke for _, how in drawn for stroke in (IN_XML | IN_BYTES | IN_PACKAGE) if stroke in how} == {
         *IN_XML, *IN_BYTES, *IN_PACKAGE,
     }  # fmt: skip
-    assert drawn[:20] == [spoilt(f"{number}") for number in range(20)]
+    assert drawn[:20] == [spoilt(f"{number}", whole()) for number in range(20)]
     assert len({content for content, _ in drawn}) > 380
 
 

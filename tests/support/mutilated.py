@@ -182,13 +182,13 @@ IN_PACKAGE: Final[dict[str, Callable[[Parts, str, Random], None]]] = {
 }  # fmt: skip
 
 
-def spoilt(seed: str) -> tuple[bytes, str]:
-    """A file, and what was done to it."""
+def spoilt(seed: str, sound: Mapping[str, bytes]) -> tuple[bytes, str]:
+    """A file of the parts of a sound one, and what was done to it."""
     random = Random(seed)  # noqa: S311 - the same file for a seed
     if random.random() < 0.15:
         name = random.choice(sorted(IN_BYTES))
-        return IN_BYTES[name](zipped(whole(), random.choice((zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED))), random), name
-    parts, done = dict(whole()), []
+        return IN_BYTES[name](zipped(sound, random.choice((zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED))), random), name
+    parts, done = dict(sound), []
     for _ in range(random.randint(1, HARM)):
         part = random.choice(sorted(parts))
         stroke = random.choice(sorted(IN_XML) * 2 + sorted(IN_BYTES) + sorted(IN_PACKAGE))

@@ -7,6 +7,7 @@ from typing import Final
 import pytest
 
 from support.planners import ALL, Built, Planners
+from support.pocket_planner import POCKET
 from support.shared import Shared
 from support.tier import others_thorough
 
@@ -22,6 +23,13 @@ def shared(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFact
 def planners(shared: Shared) -> Planners:
     """All planners, each built when it is first asked for."""
     return Planners(shared)
+
+
+@pytest.fixture
+def pocket_by_default(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The commands build, verify, explain and export the pocket planner, as they do wbgen's own otherwise."""
+    for module in ("build", "export", "verify.verification", "verify.explain.explain"):
+        monkeypatch.setattr(f"wbgen.{module}.Design", lambda: POCKET)
 
 
 EACH_SITE: Final = [("starter", "metric"), ("empty", "us"), ("full", "us")]

@@ -12,15 +12,17 @@ from typing import Any, Final
 
 import openpyxl
 
+from support.pocket_planner import POCKET, POCKET_SITE
 from support.shared import Shared
 from wbgen.build import Planner, build
 from wbgen.files import shipped
 from wbgen.files.dates import serial
 from wbgen.files.xlsx.workbook import File, read
+from wbgen.inputs.design import Design
 from wbgen.model.inputs import Inputs
 from wbgen.records.catalogue import load_catalogue
 from wbgen.records.product import Product
-from wbgen.sheets.book import Book, planner_book
+from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Layout, Placed
 from wbgen.sheets.template import Column, System
 from wbgen.verify import engine
@@ -32,6 +34,7 @@ SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 ALL: Final = tuple((site, system) for site in SITES for system in SYSTEMS)
 DIARY_LINES: Final = 200
 DIARY_ROWS: Final = 30
+POCKET_ROWS: Final = 12
 
 EMPTY: Final = """\
 site: {name: Bare House, units: metric, currency: EUR, season starts: 1 January}
@@ -178,6 +181,7 @@ class Built:
     path: Path
     made: Planner
     shared: Shared
+    design: Design
 
     @property
     def lawns(self) -> Path:
@@ -213,7 +217,11 @@ class Built:
     @cached_property
     def verified(self) -> Verification:
         """What verify says of it, untouched."""
-        return self.shared.once(f"{self.path.stem} verified", lambda: verify(self.path))
+        return self.shared.once(f"{self.path.stem} verified", lambda: self.verify(self.path))
+
+    def verify(self, path: Path) -> Verification:
+        """What verify says of a file made of this planner's."""
+        return verify(path, design=self.design)
 
     def columns(self, role: str) -> Iterator[tuple[Placed, Column]]:
         """Every column of one role, with its table."""
@@ -242,23 +250,25 @@ def evaluated(path: Path, file: File, today: float = serial(TODAY)) -> dict[str,
 
 
 def built_once(
-    shared: Shared, name: str, text: str, system: System, *, diary_rows: int = DIARY_ROWS, today: date = TODAY
-) -> Built:
+    shared: Shared, name: str, text: str, system: System, *,
+    diary_rows: int = DIARY_ROWS, today: date = TODAY, design: Design | None = None,
+) -> Built:  # fmt: skip
     """The planner of the text of a lawns.yaml: built once a run. Other workers read its layout and its inputs."""
     path = shared.folder / f"{name}-{system}.xlsx"
     lawns = path.with_suffix(".yaml")
+    design = design or Design()
 
     def make() -> tuple[Layout, Inputs]:
         lawns.write_text(text, encoding="utf-8")
-        made = build(lawns, path, system=system, diary_rows=diary_rows, today=today)
+        made = build(lawns, path, system=system, diary_rows=diary_rows, today=today, design=design)
         return made.laid, made.inputs
 
     laid, inputs = shared.once(path.stem, make)
-    return Built(path, Planner(planner_book(system), laid, inputs), shared)
+    return Built(path, Planner(design.templates.book(system), laid, inputs), shared, design)
 
 
 class Planners:
-    """The planners of SITES. One is built when it is first asked for in a run, and opened once a process."""
+    """The planners of SITES, and the pocket one. A planner is built when it is first asked for in a run."""
 
     def __init__(self, shared: Shared) -> None:
         self.shared = shared
@@ -266,5 +276,9 @@ class Planners:
 
     def get(self, site: str, system: System) -> Built:
         if (site, system) not in self.known:
-            self.known[site, system] = built_once(self.shared, site, site_text(site), system)
+            self.known[site, system] = (
+                built_once(self.shared, site, POCKET_SITE, system, diary_rows=POCKET_ROWS, design=POCKET)
+                if site == "pocket"
+                else built_once(self.shared, site, site_text(site), system)
+            )
         return self.known[site, system]

@@ -14,7 +14,6 @@ from datetime import date
 from typing import Any, Final
 
 import pytest
-from _pytest.mark import ParameterSet
 
 
 @dataclass(frozen=True)
@@ -35,6 +34,8 @@ class Tier:
     fuzz_cases: int
     hostile_batches: int
     hostile_files: int
+    hostile_planner_batches: int
+    hostile_planners: int
     examples: int
 
     @property
@@ -44,11 +45,13 @@ class Tier:
 
 QUICK: Final = Tier(
     name="quick", seed="20260630", iron_batches=2, iron_histories=5, office_batches=2, office_histories=5,
-    mutants="cover", fuzz_cases=3, hostile_batches=2, hostile_files=50, examples=100,
+    mutants="cover", fuzz_cases=3, hostile_batches=2, hostile_files=50,
+    hostile_planner_batches=1, hostile_planners=20, examples=100,
 )  # fmt: skip
 THOROUGH: Final = Tier(
     name="thorough", seed="", iron_batches=20, iron_histories=25, office_batches=5, office_histories=6,
-    mutants="spread", fuzz_cases=50, hostile_batches=20, hostile_files=250, examples=500,
+    mutants="spread", fuzz_cases=50, hostile_batches=20, hostile_files=250,
+    hostile_planner_batches=20, hostile_planners=100, examples=500,
 )  # fmt: skip
 
 
@@ -70,7 +73,7 @@ Recorder = Callable[[str, object], None]
 """`record_property`: a test tells by it how many of what it tried, for the line at the end of a run."""
 
 
-def others_thorough(values: Iterable[Any], quick: Collection[Any], *, whole: bool = False) -> list[ParameterSet]:
+def others_thorough(values: Iterable[Any], quick: Collection[Any], *, whole: bool = False) -> list[Any]:
     """The parameters of a test: those of `quick` in every run, the others in the thorough tier alone.
 
     A tuple has the values of several arguments, unless it is one value, `whole`.

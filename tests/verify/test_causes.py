@@ -81,15 +81,15 @@ def test_a_column_that_only_the_model_asks_takes_the_blame(planners: Planners, t
 
 def test_a_stale_cell_of_a_planner_takes_the_blame_for_nothing(planners: Planners, tmp_path: Path) -> None:
     """A lawn's area is changed, and each cell that a follower reads before it holds a stale value."""
-    planner = planners.get("full", "metric")
+    planner = planners.get("pocket", "metric")
     area = address(*planner.placed["lawns"].cell("area"))
     change = {("Lawns", area): formula(lambda text: f"({text})*2")}
-    findings = verify(edited(planner.path, tmp_path / "changed.xlsx", change)).findings
+    findings = planner.verify(edited(planner.path, tmp_path / "changed.xlsx", change)).findings
     wrong = {one.address for one in findings}
     beside = {at for one in findings for at in read_by(planner, one.address) if at not in wrong}
-    assert len(beside) > 20
+    assert len(beside) > 10
     both = {**change, **{(at.sheet, at.cell): stored(7.75) for at in beside}}
-    again = verify(edited(planner.path, tmp_path / "both.xlsx", both)).findings
+    again = planner.verify(edited(planner.path, tmp_path / "both.xlsx", both)).findings
     assert {one.cause for one in again} == {None, CellAddress("Lawns", area)}
     followers = {one.address for one in again if one.cause}
     assert wrong - {CellAddress("Lawns", area)} <= followers <= wrong | beside

@@ -13,13 +13,13 @@ import xlsxwriter
 
 from support.edits import Edit, edited, emptied, formula, replaced, typed, unstored
 from support.planners import SYSTEMS, Built, Planners, evaluated
+from support.tier import others_thorough
 from thorough.mutations.planting import Held, packed
 from wbgen.files.diagnostics import InputError
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.files.xlsx.workbook import SheetCells, read
-from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import tables_in
 from wbgen.overwrite import refuse_loss
 from wbgen.sheets.template import System
@@ -29,8 +29,7 @@ from wbgen.verify.verification import Verification, verify
 
 @pytest.fixture
 def planner(planners: Planners) -> Built:
-    """The metric planner as a newcomer has it."""
-    return planners.get("starter", "metric")
+    return planners.get("pocket", "metric")
 
 
 def spot(planner: Built, table: str, key: str, record: int = 0) -> tuple[str, str]:
@@ -41,7 +40,7 @@ def spot(planner: Built, table: str, key: str, record: int = 0) -> tuple[str, st
 def with_edits(planner: Built, folder: Path, edits: dict[tuple[str, str], Edit]) -> Verification:
     """What verify says of an edited file without stored results, as a program leaves it that does not calculate."""
     bare = {(sheet, address(row, at)): unstored for sheet, row, at in planner.cells("formula")}
-    return verify(edited(planner.path, folder / "changed.xlsx", {**bare, **edits}))
+    return planner.verify(edited(planner.path, folder / "changed.xlsx", {**bare, **edits}))
 
 
 def causes(result: Verification) -> list[Finding]:
@@ -57,21 +56,32 @@ WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, Kind]]] = {
     "a formula pasted into the diary": ("diary", "weighed", formula(lambda _: "1+1"), Kind.FORMULA_IN_INPUT),
     "none of the choices": ("diary", "method", typed("thrown"), Kind.INPUT_NOT_VALID),
     "a number below the least": ("diary", "water", typed(-1.0), Kind.INPUT_NOT_VALID),
-    "a number over the most": ("scores", "quality", typed(12.0), Kind.INPUT_NOT_VALID),
-    "a name that is a pattern": ("parts", "part", typed("ma*in"), Kind.INPUT_NOT_VALID),
-    "a name that stands twice": ("sprayers", "name", typed("bOOM"), Kind.DUPLICATE_NAME),
     "a changed factor": ("conversions", "factor", typed(3.0), Kind.CONSTANT_CHANGED),
-    "a changed number of a record": ("months", "month", typed("Juli"), Kind.CONSTANT_CHANGED),
+}
+MORE_WRONG: Final[dict[str, dict[str, tuple[str, str, Edit, Kind]]]] = {
+    "pocket": {
+        "a number over the most": ("mix", "overlap", typed(12.0), Kind.INPUT_NOT_VALID),
+        "a name that is a pattern": ("products", "name", typed("ma*in"), Kind.INPUT_NOT_VALID),
+        "a name that stands twice": ("lawns", "name", typed("bANK"), Kind.DUPLICATE_NAME),
+        "a changed number of a record": ("months_together", "month", typed("Juli"), Kind.CONSTANT_CHANGED),
+    },
+    "full": {
+        "a number over the most": ("scores", "quality", typed(12.0), Kind.INPUT_NOT_VALID),
+        "a name that is a pattern": ("parts", "part", typed("ma*in"), Kind.INPUT_NOT_VALID),
+        "a name that stands twice": ("sprayers", "name", typed("bOOM"), Kind.DUPLICATE_NAME),
+        "a changed number of a record": ("months", "month", typed("Juli"), Kind.CONSTANT_CHANGED),
+    },
 }
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("site", others_thorough(MORE_WRONG, ["pocket"]))
 def test_what_is_wrong_with_given_cells_is_named_and_nothing_else(
-    planners: Planners, system: System, tmp_path: Path
+    planners: Planners, site: str, system: System, tmp_path: Path
 ) -> None:
-    planner = planners.get("full", system)
+    planner = planners.get(site, system)
     edits, named = {}, {}
-    for record, (table, key, edit, kind) in enumerate(WRONG_INPUTS.values()):
+    for record, (table, key, edit, kind) in enumerate((WRONG_INPUTS | MORE_WRONG[site]).values()):
         at = spot(planner, table, key, record if table == "diary" else 0)
         edits[at] = edit
         named[spot(planner, table, key, 1) if kind is Kind.DUPLICATE_NAME else at] = kind
@@ -83,7 +93,7 @@ def test_what_is_wrong_with_given_cells_is_named_and_nothing_else(
     assert {(one.cause.sheet, one.cause.cell) for one in found.findings if one.cause} <= set(named) | renamed
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
 def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
     planners: Planners, system: System, tmp_path: Path
 ) -> None:
@@ -106,13 +116,18 @@ def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
 
 def test_a_name_that_stands_nowhere_is_named(planner: Built, tmp_path: Path) -> None:
     """The diary's line of a lawn that nobody has is in no total: the planner says so, and verify too."""
-    at = {spot(planner, "diary", "lawn", 7), spot(planner, "diary", "product", 8), spot(planner, "mix", "sprayer")}
+    at = {spot(planner, "diary", "lawn", 1), spot(planner, "diary", "product", 2), spot(planner, "mix", "lawn")}
     found = with_edits(planner, tmp_path, dict.fromkeys(at, typed("Nobody's"))).findings
     assert {((one.sheet, one.cell), one.kind) for one in found} == {(one, Kind.UNKNOWN_NAME) for one in at}
 
 
-def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
+CONVERTING: Final = [("pocket", "us"), ("starter", "metric")]
+
+
+@pytest.mark.parametrize(("site", "system"), others_thorough(CONVERTING, CONVERTING[:1]))
+def test_every_conversion_is_watched(planners: Planners, site: str, system: System, tmp_path: Path) -> None:
     """All factors changed at once: each is named, and whatever else disagrees follows from one of them."""
+    planner = planners.get(site, system)
     records = planner.inputs.records["conversions"]
     edits = {spot(planner, "conversions", "factor", record): typed(record + 0.5) for record in range(records)}
     found = causes(with_edits(planner, tmp_path, edits))
@@ -120,7 +135,7 @@ def test_every_conversion_is_watched(planner: Built, tmp_path: Path) -> None:
     assert {one.kind for one in found} == {Kind.CONSTANT_CHANGED}
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["metric"]))
 def test_other_inputs_are_no_finding(planners: Planners, system: System, tmp_path: Path) -> None:
     """A season goes by: areas, rates, weather, settings and the diary change, some cells are emptied."""
     planner = planners.get("full", system)
@@ -149,7 +164,7 @@ def test_other_inputs_are_no_finding(planners: Planners, system: System, tmp_pat
 
 def test_results_stored_before_an_input_was_changed_are_stale(planner: Built, tmp_path: Path) -> None:
     edit = {spot(planner, "lawns", "typed_area"): typed(100.0)}
-    found = verify(edited(planner.path, tmp_path / "changed.xlsx", edit)).findings
+    found = planner.verify(edited(planner.path, tmp_path / "changed.xlsx", edit)).findings
     assert len(found) > 10
     assert {one.kind for one in found} == {Kind.STALE_RESULT}
 
@@ -210,7 +225,7 @@ def test_a_table_whose_name_was_deleted_is_told(planner: Built, tmp_path: Path, 
     """Where it is the form that says for which day the planner stands, too."""
     name = f'name="table_{table}"'
     path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", name, 'name="other"')
-    found = [one for one in verify(path).findings if one.kind.endswith("missing")]
+    found = [one for one in planner.verify(path).findings if one.kind.endswith("missing")]
     assert [one.kind for one in found] == [Kind.TABLE_MISSING]
     assert f"'{table}'" in found[0].message
 
@@ -223,10 +238,10 @@ def test_a_name_that_is_no_one_range_of_cells_finds_no_table(planner: Built, tmp
     assert whole
     path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", whole[0], whole[1] + range_text)
     assert "table_diary" not in read(path).names or "diary" not in tables_in(read(path), planner.book).placed
-    assert Kind.TABLE_MISSING in {one.kind for one in verify(path).findings}
+    assert Kind.TABLE_MISSING in {one.kind for one in planner.verify(path).findings}
 
 
-@pytest.mark.parametrize("table", ["diary", "parts", "months_together"])
+@pytest.mark.parametrize("table", ["diary", "products", "months_together"])
 @pytest.mark.parametrize("end", ["$1048576", "$900"])
 def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(
     planner: Built, tmp_path: Path, table: str, end: str
@@ -241,7 +256,7 @@ def test_a_name_stretched_far_below_its_table_is_read_to_the_last_cell(
     rows = planner.file.sheet(area.sheet)
     assert rows is not None
     assert read_of.closing == rows.content.ends[0] - 1
-    told = [one for one in verify(path).findings if one.kind is Kind.NAME_STRETCHED]
+    told = [one for one in planner.verify(path).findings if one.kind is Kind.NAME_STRETCHED]
     assert [(one.sheet, one.cell) for one in told] == [(area.sheet, address(area.top, area.left))]
     assert str(told[0].found).endswith(end[1:])
 
@@ -250,7 +265,7 @@ def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
     path = replaced(
         planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'name="Units"', 'name="Units" state="hidden"'
     )
-    (found,) = verify(path).findings
+    (found,) = planner.verify(path).findings
     assert found.kind is Kind.HIDDEN_SHEET
     assert found.sheet == "Units"
 
@@ -261,7 +276,7 @@ def test_a_hidden_sheet_is_told(planner: Built, tmp_path: Path) -> None:
 def test_macros_and_links_to_other_files_are_told(planner: Built, part: str, kind: Kind, tmp_path: Path) -> None:
     with zipfile.ZipFile(planner.path) as package:
         parts = {name: package.read(name) for name in package.namelist()}
-    (found,) = verify(packed(tmp_path / "changed.xlsx", {**parts, part: b"<externalLink/>"})).findings
+    (found,) = planner.verify(packed(tmp_path / "changed.xlsx", {**parts, part: b"<externalLink/>"})).findings
     assert (found.kind, found.sheet) == (kind, part)
 
 
@@ -272,7 +287,7 @@ def test_a_formula_of_somebodys_own_is_told(planner: Built, tmp_path: Path) -> N
     book["Lawns"]["AZ50"] = "=SUM(D9:D12)"
     book["Lawns"]["AZ51"] = "my own note"
     book.save(tmp_path / "changed.xlsx")
-    result = verify(tmp_path / "changed.xlsx")
+    result = planner.verify(tmp_path / "changed.xlsx")
     (found,) = result.findings
     assert (found.kind, found.sheet, found.cell) == (Kind.STRAY_FORMULA, "Lawns", "AZ50")
     assert ("Lawns", "AZ51", Kind.SPARE_CELL) in {(one.sheet, one.cell, one.kind) for one in result.notices}
@@ -300,7 +315,7 @@ def test_a_sheet_whose_part_is_missing_is_refused(planner: Built, tmp_path: Path
         del parts["xl/worksheets/sheet3.xml"]
     name = "Shopping" if own else planner.sheets.sheetnames[2]
     with pytest.raises(UnsafeFile) as caught:
-        verify(packed(tmp_path / "changed.xlsx", parts))
+        planner.verify(packed(tmp_path / "changed.xlsx", parts))
     assert caught.value.code == "damaged-file"
     assert repr(name) in caught.value.found
     assert ("xl/worksheets/sheet3.xml" in caught.value.found) is not own
@@ -311,18 +326,18 @@ def test_two_sheets_of_one_part_are_refused(planner: Built, tmp_path: Path) -> N
     """What is written to one of them would stand on the other: programs differ in what they show."""
     path = replaced(planner.path, tmp_path / "changed.xlsx", "xl/workbook.xml", 'r:id="rId3"', 'r:id="rId4"')
     with pytest.raises(UnsafeFile, match="two-faced"):
-        verify(path)
+        planner.verify(path)
 
 
 def test_a_planner_is_never_written_to(planner: Built) -> None:
     before = planner.path.read_bytes(), planner.path.stat().st_mtime_ns
-    assert verify(planner.path).clean
+    assert planner.verify(planner.path).clean
     assert (planner.path.read_bytes(), planner.path.stat().st_mtime_ns) == before
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_a_fresh_planner_has_three_witnesses_and_no_finding(planners: Planners, system: System) -> None:
-    result = verify(planners.get("full", system).path)
+    result = planners.get("full", system).verified
     assert result.findings == ()
     assert result.active_witnesses == ("text", "engine", "model")
     assert result.witnesses["cached"] == 0
@@ -333,7 +348,9 @@ def test_a_printed_unit_that_is_not_the_columns_is_named(planner: Built, tmp_pat
     over, beside = planner.placed["diary"], planner.placed["settings"]
     above = (over.sheet, address(over.opening - 1, over.at["weighed"]))
     at_side = (beside.sheet, address(beside.at["hot_air"], beside.first - 1))
-    found = verify(edited(planner.path, tmp_path / "changed.xlsx", {above: typed("kg"), at_side: typed("°F")})).findings
+    found = planner.verify(
+        edited(planner.path, tmp_path / "changed.xlsx", {above: typed("kg"), at_side: typed("°F")})
+    ).findings
     assert {(f.sheet, f.cell, f.kind, f.found, f.expected) for f in found} == {
         (*above, Kind.UNIT_CHANGED, "kg", "g"),
         (*at_side, Kind.UNIT_CHANGED, "°F", "°C"),
@@ -349,10 +366,10 @@ def test_a_value_typed_over_a_formula_is_not_taken_for_stored_results(planner: B
 def test_a_formula_that_reaches_into_another_file_is_refused_without_a_traceback(
     planner: Built, tmp_path: Path
 ) -> None:
-    at = spot(planner, "mix", "salts")
+    at = spot(planner, "mix", "loads")
     reaching = edited(planner.path, tmp_path / "changed.xlsx", {at: formula(lambda _: "SUM('[1]Other'!$G$83)")})
     with pytest.raises(UnsafeFile):
-        verify(reaching)
+        planner.verify(reaching)
 
 
 @pytest.mark.parametrize("error", ["#SPILL!", "#CALC!", "Err:502"])
@@ -361,7 +378,7 @@ def test_a_stored_error_that_the_engine_does_not_know_is_named_at_its_cell(
 ) -> None:
     at = spot(planner, "mix", "loads")
     wrong = edited(planner.path, tmp_path / "changed.xlsx", {at: lambda cell: replace(cell, value=error, type="e")})
-    assert [(one.sheet, one.cell, one.kind) for one in verify(wrong).findings] == [(*at, Kind.STALE_RESULT)]
+    assert [(one.sheet, one.cell, one.kind) for one in planner.verify(wrong).findings] == [(*at, Kind.STALE_RESULT)]
 
 
 def test_an_infinite_result_is_an_error_value(planner: Built, tmp_path: Path) -> None:
@@ -380,7 +397,7 @@ def test_a_line_typed_below_the_diary_is_named_and_not_overwritten(planner: Buil
     changed = tmp_path / "changed.xlsx"
     book.save(changed)
     at = address(diary.closing + below, diary.at["lawn"])
-    found = {(f.sheet, f.cell, f.kind) for f in verify(changed).findings if f.cause is None}
+    found = {(f.sheet, f.cell, f.kind) for f in planner.verify(changed).findings if f.cause is None}
     assert (diary.sheet, at, Kind.OUTSIDE_TABLE) in found
     with pytest.raises(InputError, match="below the last record"):
-        refuse_loss(changed, planner.made.inputs, force=True, design=Design())
+        refuse_loss(changed, planner.made.inputs, force=True, design=planner.design)

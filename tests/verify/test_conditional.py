@@ -15,24 +15,23 @@ from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
 from wbgen.verify.report import write_report
-from wbgen.verify.verification import verify
 
 STYLES: Final = "xl/styles.xml"
 
 
 @pytest.fixture
 def planner(planners: Planners) -> Built:
-    """The metric planner as a newcomer has it."""
-    return planners.get("starter", "metric")
+    return planners.get("pocket", "metric")
 
 
 def part_of(planner: Built, sheet: str) -> str:
     return f"xl/worksheets/sheet{planner.sheets.sheetnames.index(sheet) + 1}.xml"
 
 
-def told(path: Path) -> set[tuple[str, str]]:
-    findings = verify(path).findings
+def told(planner: Built, path: Path) -> set[tuple[str, str]]:
+    findings = planner.verify(path).findings
     assert {one.kind for one in findings} <= {Kind.CONDITIONAL_FORMAT}
+    assert {one.kind.remedy for one in findings} <= {Kind.CONDITIONAL_FORMAT.remedy}
     return {(one.sheet, one.cell) for one in findings}
 
 
@@ -95,15 +94,16 @@ HARMLESS: Final = {
 }
 
 
-def test_rules_under_which_figures_are_not_seen_are_named_and_others_not(planner: Built, tmp_path: Path) -> None:
+def test_rules_under_which_figures_are_not_seen_are_named_and_others_not(planners: Planners, tmp_path: Path) -> None:
+    planner = planners.get("starter", "metric")
     rules = {f"C{row}:D{row}": rule for row, rule in enumerate(VANISHING.values(), 5)}
     others = {f"E{row}:F{row}": rule for row, rule in enumerate(HARMLESS.values(), 6)}
     beyond = {"BA500:BB600": (font('rgb="FFFFFFFF"'), ALWAYS)}
     path = with_rules(planner, tmp_path, {**rules, **others, **beyond})
-    found = told(path)
+    found = told(planner, path)
     assert [name for name, cells in zip(VANISHING, rules, strict=True) if ("Lawns", cells) not in found] == []
     assert found == {("Lawns", cells) for cells in rules}
-    write_report(verify(path), tmp_path / "report.xlsx")
+    write_report(planner.verify(path), tmp_path / "report.xlsx")
     assert (tmp_path / "report.xlsx").stat().st_size
 
 
@@ -115,7 +115,7 @@ def test_a_rule_in_an_extension_is_read(planner: Built, tmp_path: Path, look: st
         "</n:conditionalFormatting></n:conditionalFormattings></ext></extLst></worksheet>"
     )
     path = replaced(planner.path, tmp_path / "rule.xlsx", part_of(planner, "Lawns"), "</worksheet>", rule)
-    assert told(path) == {("Lawns", "C6:C9")}
+    assert told(planner, path) == {("Lawns", "C6:C9")}
 
 
 def test_a_rule_of_the_planners_turned_against_it_is_named(planner: Built, tmp_path: Path) -> None:
@@ -124,7 +124,7 @@ def test_a_rule_of_the_planners_turned_against_it_is_named(planner: Built, tmp_p
     key = address(card.first, card.at[card.table.vanish or ""])
     for changed in ("1=1", f'${key}&lt;&gt;"x"', f'${address(card.first, max(card.at.values()) + 40)}=""'):
         path = replaced(planner.path, tmp_path / "rule.xlsx", part_of(planner, "Card"), f'${key}=""', changed)
-        ((sheet, cells),) = told(path)
+        ((sheet, cells),) = told(planner, path)
         assert sheet == "Card"
         assert cells.startswith(address(card.first, min(card.at.values())))
 
@@ -139,5 +139,5 @@ def test_the_planners_own_rules_are_read_and_no_finding_before_and_after_a_progr
     assert {look.number_format for look in looks} == {None, "0", "0.0"}
     assert {look.font for look in looks} == {None, "FFFFFF"}
     assert all(rule.formulas and rule.cells for rule in rules)
-    assert told(planner.path) == set()
-    assert told(resave(planner.path, tmp_path)) == set()
+    assert told(planner, planner.path) == set()
+    assert told(planner, resave(planner.path, tmp_path)) == set()

@@ -4,24 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import openpyxl
 import pytest
 
 from support.edits import edited, emptied, replaced, stored, typed
 from support.planners import SYSTEMS, Built, Planners
+from support.tier import others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import UnsafeFile
 from wbgen.sheets.labels import unit_text
 from wbgen.sheets.template import System
-from wbgen.verify.verification import Verification, verify
+from wbgen.verify.verification import Verification
 
 
 @pytest.fixture(scope="module")
 def planner(planners: Planners) -> Built:
-    return planners.get("full", "metric")
+    return planners.get("pocket", "metric")
 
 
 def touched(planner: Built, folder: Path, change: Callable[[Any], None]) -> Verification:
@@ -29,7 +30,7 @@ def touched(planner: Built, folder: Path, change: Callable[[Any], None]) -> Veri
     book = openpyxl.load_workbook(planner.path)
     change(book)
     book.save(folder / "touched.xlsx")
-    return verify(folder / "touched.xlsx")
+    return planner.verify(folder / "touched.xlsx")
 
 
 def kinds(result: Verification) -> tuple[set[tuple[str, str, Kind]], set[tuple[str, str, Kind]]]:
@@ -42,7 +43,7 @@ def kinds(result: Verification) -> tuple[set[tuple[str, str, Kind]], set[tuple[s
 def test_the_inventory_has_every_cell_that_is_not_empty(planners: Planners, system: System) -> None:
     """openpyxl counts them by itself. (A text that is empty is no cell to it.)"""
     planner = planners.get("full", system)
-    cells = verify(planner.path).cells
+    cells = planner.verified.cells
     counted = sum(cell.value is not None for sheet in planner.sheets for row in sheet.iter_rows() for cell in row)
     assert sum(cells.values()) == counted
     assert cells["formulas"] == planner.made.formula_cells
@@ -128,7 +129,7 @@ def test_a_disguise_is_named_wherever_it_lies(
 def test_how_the_file_is_set_is_looked_at(
     planner: Built, tmp_path: Path, part: str, old: str, new: str, kind: Kind, wrong: bool
 ) -> None:
-    result = verify(replaced(planner.path, tmp_path / "set.xlsx", part, old, new))
+    result = planner.verify(replaced(planner.path, tmp_path / "set.xlsx", part, old, new))
     assert {said for *_, said in kinds(result)[0 if wrong else 1]} == {kind}
     assert result.clean is not wrong
 
@@ -151,7 +152,7 @@ def test_cells_under_merged_ones_are_named(planner: Built, backwards: bool, tmp_
     corners = sorted([address(row, at), address(below, at)], reverse=backwards)
     merged = f'<mergeCells count="1"><mergeCell ref="{":".join(corners)}"/></mergeCells>'
     wrong, _ = kinds(
-        verify(
+        planner.verify(
             replaced(
                 planner.path,
                 tmp_path / "merged.xlsx",
@@ -169,7 +170,7 @@ def test_two_sheets_of_one_name_are_refused(planner: Built, tmp_path: Path, twin
     name = f'name="{planner.sheets.sheetnames[-1]}"'
     path = replaced(planner.path, tmp_path / "twins.xlsx", "xl/workbook.xml", name, f'name="{twin}"')
     with pytest.raises(UnsafeFile, match="two-faced"):
-        verify(path)
+        planner.verify(path)
 
 
 def test_a_label_that_shows_other_words_is_named(planner: Built, tmp_path: Path) -> None:
@@ -213,8 +214,8 @@ def test_a_sheet_of_ones_own_is_said(planner: Built, tmp_path: Path) -> None:
 
 def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
     at = (planner.placed["settings"].sheet, address(*planner.placed["settings"].cell("dry_air")))
-    before = verify(planner.path).notices
-    after = verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed(0.33)})).notices
+    before = planner.verified.notices
+    after = planner.verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed(0.33)})).notices
     assert [(one.sheet, one.cell, one.kind, one.found, one.expected) for one in after if one not in before] == [
         (*at, Kind.SETTING_CHANGED, 0.33, 0.4)
     ]
@@ -223,20 +224,25 @@ def test_a_setting_that_differs_is_said(planner: Built, tmp_path: Path) -> None:
 @pytest.mark.parametrize("day", [-1.0, 1.0, 60.0, 46_351.5, 80_000.0, 3e6, 1e10])
 def test_a_day_of_calculation_that_cannot_be_is_named(planner: Built, tmp_path: Path, day: float) -> None:
     at = (planner.placed["start"].sheet, address(*planner.placed["start"].cell("today")))
-    wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: stored(day)})))
+    wrong, _ = kinds(planner.verify(edited(planner.path, tmp_path / "set.xlsx", {at: stored(day)})))
     assert (*at, Kind.CALCULATION_DATE) in wrong
 
 
-@pytest.mark.parametrize(
-    ("table", "kept", "wanted"),
-    [("months", 11, 12), ("card_steps", 3, 10), ("flagged_lines", 1, 20), ("fortnight", 9, 10),
-     ("response_mixes", 1, 20), ("budget_running", 4, 12), ("calendar", 1, None),
-     ("diary_lines", 1, None), ("timeline", 2, None)],
-)  # fmt: skip
+CUT_SHORT: Final = [
+    ("pocket", "months_together", 11, 12), ("pocket", "card_steps", 3, 10), ("pocket", "season_left", 1, None),
+    ("full", "diary_lines", 1, None),
+    ("full", "months", 11, 12), ("full", "card_steps", 3, 10), ("full", "flagged_lines", 1, 20),
+    ("full", "fortnight", 9, 10), ("full", "response_mixes", 1, 20), ("full", "budget_running", 4, 12),
+    ("full", "calendar", 1, None), ("full", "timeline", 2, None),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("site", "table", "kept", "wanted"), others_thorough(CUT_SHORT, CUT_SHORT[:4]))
 def test_a_table_that_was_cut_short_lacks_rows(
-    planner: Built, table: str, kept: int, wanted: int | None, tmp_path: Path
+    planners: Planners, site: str, table: str, kept: int, wanted: int | None, tmp_path: Path
 ) -> None:
     """The last rows are emptied and left out of the table's name, as where they are deleted: nobody misses them."""
+    planner = planners.get(site, "metric")
     placed = planner.placed[table]
     names = planner.sheets.defined_names[f"table_{table}"].attr_text
     all_but_row, _, last = names.rpartition("$")
@@ -247,18 +253,23 @@ def test_a_table_that_was_cut_short_lacks_rows(
         for column in placed.table.columns
         for record in range(kept, placed.records)
     }
-    result = verify(edited(named, tmp_path / "cut.xlsx", gone))
+    result = planner.verify(edited(named, tmp_path / "cut.xlsx", gone))
     (found,) = [one for one in result.findings if (one.kind, one.heading) == (Kind.ROW_MISSING, placed.table.title)]
     assert found.found == kept
     assert wanted is None or found.expected == wanted
 
 
-@pytest.mark.parametrize(
-    "table", ["months_together", "season_months", "growth_months", "budget_months", "budget_running", "response_months"]
-)
-def test_the_name_of_a_month_is_nobodys_to_change(planner: Built, table: str, tmp_path: Path) -> None:
+MONTHS: Final = [
+    ("pocket", "months_together"), ("full", "months_together"), ("full", "season_months"), ("full", "growth_months"),
+    ("full", "budget_months"), ("full", "budget_running"), ("full", "response_months"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("site", "table"), others_thorough(MONTHS, MONTHS[:1]))
+def test_the_name_of_a_month_is_nobodys_to_change(planners: Planners, site: str, table: str, tmp_path: Path) -> None:
+    planner = planners.get(site, "metric")
     at = (planner.placed[table].sheet, address(*planner.placed[table].cell("month", 4)))
-    wrong, _ = kinds(verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed("June")})))
+    wrong, _ = kinds(planner.verify(edited(planner.path, tmp_path / "set.xlsx", {at: typed("June")})))
     assert at in {(sheet, cell) for sheet, cell, _ in wrong}
 
 
@@ -269,7 +280,7 @@ def test_a_word_that_heads_a_form_of_one_column_may_stand_anywhere(planner: Buil
 
 def test_a_name_that_leads_to_a_copy_elsewhere_is_named(planner: Built, tmp_path: Path) -> None:
     """A table redirected to a doctored copy: the copy is no longer where the planner has the table."""
-    grams = planner.placed["season_grams"]
+    grams = planner.placed["season_applied"]
 
     def redirect(book: Any) -> None:
         sheet = book[grams.sheet]
@@ -277,7 +288,7 @@ def test_a_name_that_leads_to_a_copy_elsewhere_is_named(planner: Built, tmp_path
         for row in range(grams.opening - 2, grams.closing + 1):
             for column in range(1, 12):
                 sheet.cell(row + 1 + down, column + 1).value = sheet.cell(row + 1, column + 1).value
-        name = book.defined_names["table_season_grams"]
+        name = book.defined_names["table_season_applied"]
         first, last = grams.opening + 1, grams.closing + 1
         name.attr_text = name.attr_text.replace(f"${first}:", f"${first + down}:").replace(
             f"${last}", f"${last + down}"

@@ -36,7 +36,7 @@ WORDS: Final = ("reading", "computing", "writing")
 
 @pytest.fixture
 def built(planners: Planners) -> Built:
-    return planners.get("full", "metric")
+    return planners.get("pocket", "metric")
 
 
 @pytest.fixture
@@ -76,8 +76,8 @@ def made_up(findings: tuple[Finding, ...] = (), notices: tuple[Finding, ...] = (
     return Verification(Path("planner.xlsx"), findings, notices, cells, witnesses, serial(DAY))
 
 
-def test_causes_come_first_and_what_follows_from_them_by_cause(faulty: Path, tmp_path: Path) -> None:
-    result = verification.verify(faulty)
+def test_causes_come_first_and_what_follows_from_them_by_cause(built: Built, faulty: Path, tmp_path: Path) -> None:
+    result = built.verify(faulty)
     folder = tmp_path / "reports" / "june"
     folder.mkdir(parents=True)
     told = rows(written(result, folder)["Findings"])
@@ -102,8 +102,8 @@ def test_causes_come_first_and_what_follows_from_them_by_cause(faulty: Path, tmp
             assert leads_to(line["Cause"], folder) == (faulty, f"'{sheet}'!{cell}")
 
 
-def test_what_was_found_is_text_whatever_it_begins_with(faulty: Path, tmp_path: Path) -> None:
-    book = written(verification.verify(faulty), tmp_path)
+def test_what_was_found_is_text_whatever_it_begins_with(built: Built, faulty: Path, tmp_path: Path) -> None:
+    book = written(built.verify(faulty), tmp_path)
     told = {line["Place"].value: line for line in rows(book["Findings"])}
     typed_over = next(line for line in told.values() if line["Kind"].value == "typed over")
     assert (typed_over["Found"].value, typed_over["Found"].data_type) == ("=1+1", "s")
@@ -173,7 +173,7 @@ def test_a_file_that_was_not_recomputed_has_a_report(built: Built, tmp_path: Pat
     """Two headings are gone, so that nothing can be recomputed; that is what the report says."""
     diary = built.placed["diary"]
     gone = {("Diary", address(diary.opening, diary.at[key])): emptied for key in ("weighed", "poured")}
-    result = verification.verify(edited(built.path, tmp_path / "planner.xlsx", gone))
+    result = built.verify(edited(built.path, tmp_path / "planner.xlsx", gone))
     assert list(report.as_lines(result))[-1].startswith("the formulas were not recomputed")
     book = written(result, tmp_path)
     assert "column missing" in [line["Kind"].value for line in rows(book["Findings"])]
@@ -201,7 +201,7 @@ def test_another_version_is_named_only_where_it_may_be_one(
     edits: dict[tuple[str, str], Edit] = {("Diary", address(diary.opening, diary.at["weighed"])): emptied}
     if says:
         edits[("Start", address(*start.cell("built_by")))] = says
-    result = verification.verify(edited(built.path, tmp_path / "planner.xlsx", edits))
+    result = built.verify(edited(built.path, tmp_path / "planner.xlsx", edits))
     assert list(report.as_lines(result))[-1].startswith(told)
 
 
@@ -244,6 +244,7 @@ def test_the_same_findings_give_the_same_bytes(tmp_path: Path) -> None:
     assert openpyxl.load_workbook(tmp_path / "one.xlsx").properties.created.date() == DAY
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_json_and_report_together(faulty: Path, tmp_path: Path) -> None:
     path = tmp_path / "findings.xlsx"
     told = json.loads(run("verify", faulty, "--json", "--report", path, code=FINDINGS).stdout)

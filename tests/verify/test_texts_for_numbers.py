@@ -9,6 +9,7 @@ import pytest
 
 from support.edits import Edit, edited, typed, unstored
 from support.planners import SYSTEMS, Built, Planners
+from support.tier import others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.sheets.template import System
@@ -32,7 +33,7 @@ def spots(planner: Built, table: str, key: str) -> list[tuple[str, str]]:
     return [(placed.sheet, address(*placed.cell(key, record))) for record in range(planner.inputs.records[table])]
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
 def test_a_text_for_a_number_is_found_and_spoils_nothing(planners: Planners, system: System, tmp_path: Path) -> None:
     """Each column of figures gets each text in a line of its own, and all of them stand together in one more."""
     planner = planners.get("full", system)

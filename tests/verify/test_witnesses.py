@@ -15,12 +15,13 @@ import pytest
 
 from support.edits import Edit, edited, emptied, formula, stored, typed
 from support.planners import Built, Planners
+from support.tier import others_thorough
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.template import System
 from wbgen.verify.compare import is_blank
-from wbgen.verify.verification import Verification, verify
+from wbgen.verify.verification import Verification
 
 BATCHES: Final = 4
 """One column in so many is changed in a file, so that most of the changes do not stand on one another."""
@@ -78,19 +79,26 @@ def causes(result: Verification) -> dict[tuple[str, str], Finding]:
     return {(finding.sheet, finding.cell): finding for finding in result.findings if finding.cause is None}
 
 
-@pytest.mark.parametrize(("kind", "system"), [(Kind.FORMULA_CHANGED, "metric"), (Kind.TYPED_OVER, "us")])
+EACH: Final = [
+    (Kind.FORMULA_CHANGED, "pocket", "us"), (Kind.TYPED_OVER, "pocket", "metric"),
+    (Kind.FORMULA_CHANGED, "full", "metric"), (Kind.TYPED_OVER, "full", "us"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "site", "system"), others_thorough(EACH, EACH[:2]))
 def test_what_is_changed_in_a_column_is_named_and_nothing_else(
-    planners: Planners, kind: Kind, system: System, tmp_path: Path
+    planners: Planners, kind: Kind, site: str, system: System, tmp_path: Path
 ) -> None:
-    planner = planners.get("full", system)
+    planner = planners.get(site, system)
     drawn = list(targets(planner))
     assert len(drawn) == sum(len(columns) for columns in planner.book.formulas.values())
     random.Random(kind).shuffle(drawn)  # noqa: S311
     check(planner, kind, drawn[::BATCHES], tmp_path)
 
 
-def test_a_poisoned_result_is_named_in_every_column(planners: Planners, tmp_path: Path) -> None:
-    planner = planners.get("full", "metric")
+@pytest.mark.parametrize("site", others_thorough(["pocket", "full"], ["pocket"]))
+def test_a_poisoned_result_is_named_in_every_column(planners: Planners, site: str, tmp_path: Path) -> None:
+    planner = planners.get(site, "metric")
     result = check(
         planner, Kind.STALE_RESULT, [one for one in targets(planner) if one.name != ".".join(CLOCK)], tmp_path
     )
@@ -99,7 +107,7 @@ def test_a_poisoned_result_is_named_in_every_column(planners: Planners, tmp_path
 
 def check(planner: Built, kind: Kind, drawn: list[Target], folder: Path) -> Verification:
     edits = {(target.sheet, target.cell): MUTATIONS[kind](target) for target in drawn}
-    result = verify(edited(planner.path, folder / "changed.xlsx", edits))
+    result = planner.verify(edited(planner.path, folder / "changed.xlsx", edits))
     found = causes(result)
     names = {(target.sheet, target.cell): target.name for target in drawn}
     assert [names[at] for at in names if at not in found] == []
@@ -115,10 +123,10 @@ def check(planner: Built, kind: Kind, drawn: list[Target], folder: Path) -> Veri
 
 def test_one_changed_cell_leads_to_all_that_follows_from_it(planners: Planners, tmp_path: Path) -> None:
     """A lawn's area is doubled in its formula: shares, rates and totals follow, and all point back to it."""
-    planner = planners.get("full", "metric")
+    planner = planners.get("pocket", "metric")
     lawns = planner.placed["lawns"]
     at = address(*lawns.cell("area", 0))
-    result = verify(
+    result = planner.verify(
         edited(planner.path, tmp_path / "changed.xlsx", {("Lawns", at): formula(lambda text: f"({text})*2")})
     )
     assert list(causes(result)) == [("Lawns", at)]
@@ -130,11 +138,11 @@ def test_one_changed_cell_leads_to_all_that_follows_from_it(planners: Planners, 
 
 
 def test_a_swapped_reference_is_a_changed_formula(planners: Planners, tmp_path: Path) -> None:
-    planner = planners.get("full", "us")
+    planner = planners.get("pocket", "us")
     diary = planner.placed["diary"]
     at = address(*diary.cell("share_used", 3))
     water, left = (address(*diary.cell(key, 3)) for key in ("water", "left_over"))
     swap = formula(lambda text: text.replace(f"{left}/{water}", f"{water}/{left}"))
-    found = causes(verify(edited(planner.path, tmp_path / "changed.xlsx", {("Diary", at): swap})))
+    found = causes(planner.verify(edited(planner.path, tmp_path / "changed.xlsx", {("Diary", at): swap})))
     assert [(at, finding.kind) for at, finding in found.items()] == [(("Diary", at), Kind.FORMULA_CHANGED)]
     assert f"{left}/{water}" in found["Diary", at].expected

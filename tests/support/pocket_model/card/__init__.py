@@ -1,0 +1,1 @@
+"""The sheet Card of the pocket planner."""

@@ -1,0 +1,1 @@
+"""The sheet Diary of the pocket planner."""

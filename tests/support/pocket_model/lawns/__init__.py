@@ -1,0 +1,1 @@
+"""The sheet Lawns of the pocket planner."""

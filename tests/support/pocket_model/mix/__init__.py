@@ -1,0 +1,1 @@
+"""The sheet Mix of the pocket planner."""

@@ -1,0 +1,1 @@
+"""The sheet Products of the pocket planner."""

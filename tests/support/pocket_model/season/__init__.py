@@ -1,0 +1,1 @@
+"""The sheet Nutrients of the pocket planner."""

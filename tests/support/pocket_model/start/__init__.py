@@ -1,0 +1,1 @@
+"""The sheet Start of the pocket planner."""
