@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import as_number, ratio, where
+from wbgen.model.tools.rounding import exponential
 from wbgen.model.types import Each, Number, Quantity, Table, Temperature
 
 
@@ -40,4 +41,4 @@ def growth_warm(mean_temperature: Each[Temperature], settings: Table) -> Each[Nu
 
 def _growth(temperature: Each[Temperature], best: Temperature, spread: Quantity) -> Each[Number]:
     away = as_number(ratio(temperature - best, spread))
-    return where(np.isnan(away), 1.0, np.exp(-(away**2) / 2))
+    return where(np.isnan(away), 1.0, exponential(-(away**2) / 2))

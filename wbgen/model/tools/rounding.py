@@ -105,3 +105,21 @@ def _difference(value: Any, limit: Any) -> Any:
     unit = getattr(value, "units", None)
     bare = magnitude(limit.to(unit)) if unit is not None and hasattr(limit, "to") else magnitude(limit)
     return magnitude(value) - bare
+
+
+_FORTY: Final = Context(prec=40)
+
+
+def exponential(power: Each[float]) -> Each[float]:
+    """e to a power, rounded rightly to the last bit: numpy's own last bit is not the same on every processor.
+
+    Shape and blanks (NaN) are those of `power`.
+
+    >>> exponential(np.array([0.0, -0.5, np.nan])).round(6)
+    array([1.      , 0.606531,      nan])
+    """
+    known = np.frompyfunc(lambda one: float(_FORTY.exp(Decimal(one))), 1, 1)
+    found: Any = np.full(np.shape(power), np.nan)
+    given = ~np.isnan(power)
+    found[given] = known(power[given])
+    return found
