@@ -17,6 +17,7 @@ from wbgen.verify.labels import printed_currency
 
 KIND: Final = "shown otherwise"
 FILLED: Final = Shown("it repeats what the cell holds")
+_Judged = tuple[str, str, str, str, str, Shown]
 
 
 def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
@@ -45,10 +46,7 @@ def notices(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Fi
             yield Finding(sheet, cell, "fewer digits", code, wanted, what, None, heading)
 
 
-Judged = tuple[str, str, str, str, str, Shown]
-
-
-def _judged(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Judged]:
+def _judged(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[_Judged]:
     """Sheet and cell where a stretch of one style begins, its format and the planner's, its heading, what it shows."""
     currency = printed_currency(book, placed, file.text_at)
     for one in placed.values():
