@@ -44,7 +44,7 @@ KNOWN: Final = (
     "0.000", "#,##0.00", '0.00" m²"', "0.00;[Red]-0.00", "#,##0.000_);(#,##0.000)", "0.00E+00", "# ?/8", "0.00%",
     '_-* #,##0.000_-;-* #,##0.000_-;_-* "-"??_-;_-@_-', "[$€-407] 0.000", "#,##0.000\\ [$€-407]", "General", "# ##0.00",
     "+0.00;-0.00;0.00", "yyyy\\-mm\\-dd;@", "dd/mm/yyyy", "d-mmm-yyyy", 'd" de "mmmm" de "yyyy', "yyyy/mm/dd\\ hh:mm",
-    "dddd d. mmmm yyyy", "[$-409]d/m/yyyy h:mm AM/PM;@", "d\\ mmm",
+    "dddd d. mmmm yyyy", "[$-409]d/m/yyyy h:mm AM/PM;@", "d\\ mmm", "#,###.00", "#.000", "#,##,##0.00",
 )  # fmt: skip
 
 
@@ -59,7 +59,7 @@ def read(text: str, unit: str | None, currency: str) -> float | None:
     if not bare:
         return 0.0 if re.search("[-−]", text) else None
     ratio = re.fullmatch(r"(?:(\d+) +)?(\d+)/ *(\d+)", bare)
-    plain = re.fullmatch(r"(\d+(?:[ ,]\d{3})*|(?=\.))(\.\d*)?([Ee][-+]?\d+)?( ?%)?", bare)
+    plain = re.fullmatch(r"(\d+(?:(?:[ ,]\d{2,3})*[ ,]\d{3})?|(?=\.))(\.\d*)?([Ee][-+]?\d+)?( ?%)?", bare)
     if ratio:
         size = float(ratio[1] or 0) + float(ratio[2]) / float(ratio[3])
     elif plain and plain[0] != ".":
@@ -89,7 +89,7 @@ def same_day(text: str, value: float, planned: str, less: bool) -> bool:
     rest = re.sub(hour, " ", text)
     named = {str(day.day): "d", str(day.month): "m", day.strftime("%b"): "m", day.strftime("%B"): "m",
              str(day.year): "y"} | ({f"{day:%y}": "y"} if less else {})  # fmt: skip
-    quiet = {"de", "AM", "PM", "A", "P", "日", day.strftime("%a"), day.strftime("%A")}
+    quiet = {"de", "AM", "PM", *"APap", "日", day.strftime("%a"), day.strftime("%A")}
     words = re.findall(r"\d+|日|[^\W\d_日]+", rest)
     order = "".join(named.get(word, named.get(word.lstrip("0"), "?")) for word in words if word not in quiet)
     if "hh" in planned and rest == text:
@@ -145,8 +145,8 @@ def office_shows(codes: Sequence[str], folder: Path) -> dict[tuple[str, float], 
 
 
 def understood(code: str) -> bool:
-    """Whether IronCalc shows a format as other programs do: it knows no ratio, and rounds under an @."""
-    return "/" not in re.sub(r"AM/PM|[ymd]/|/[ymd]", "", code) and "@" not in code
+    """Whether IronCalc shows a format as others do: it knows no ratio, rounds under an @, and misplaces ",##,"."""
+    return "/" not in re.sub(r"AM/PM|[ymd]/|/[ymd]", "", code) and "@" not in code and ",##," not in code
 
 
 PLANTED: Final = [
@@ -174,7 +174,7 @@ def test_the_reader_is_not_taken_in(tmp_path: Path) -> None:
 
 
 @given(st.randoms(use_true_random=False))
-@settings(max_examples=1500, deadline=None)
+@settings(max_examples=1500)
 def test_what_is_let_be_is_read_as_the_same_figure(pick: random.Random) -> None:
     for code, planned, less in let_be([drawn(pick)]):
         texts = {value: iron(code, value) for value in figures_of(planned)} if understood(code) else {}

@@ -31,7 +31,6 @@ _SIMPLE: Final = {"general": GENERAL, "half": HALF, "power": POWER}
 _MONEY: Final = re.compile(r"\$([^-]*)(?:-([0-9A-Fa-f]{1,8}))?")
 _COLOUR: Final = re.compile(r"black|blue|cyan|green|magenta|red|colou?r ?(?:[134579]|1[0-4])", re.IGNORECASE)
 """The colours that stand out from white paper: ECMA-376 part 1, 18.8.27."""
-_BEGINS: Final = re.compile(r"(?:^|;)(?:\[(?:\$-)?[^\]$]*\])*$")
 _LAST_LOCALE: Final = 0xFFFF
 """Above it stand calendars and digits of a country's own."""
 
@@ -75,9 +74,10 @@ def _plain(token: re.Match[str]) -> str:
 
 
 def _mark(text: str, before: str) -> str:
-    """What stands in brackets: money is said; a locale and a colour, where a section begins, change no figure."""
-    money = _MONEY.fullmatch(text)
-    if money and money[1] and int(money[2] or "0", 16) <= _LAST_LOCALE:
-        return say(money[1])
-    known = int(money[2] or "0", 16) <= _LAST_LOCALE if money else _COLOUR.fullmatch(text)
-    return "" if known and _BEGINS.search(before) else STRANGE
+    """What stands in brackets: money is said; a colour and a locale, first in their section, change no figure."""
+    money, first = _MONEY.fullmatch(text), before.rpartition(";")[2]
+    if money is None:
+        return "" if _COLOUR.fullmatch(text) and not first else STRANGE
+    if int(money[2] or "0", 16) > _LAST_LOCALE or not (money[1] or re.fullmatch(r"(\[[^\]$]*\])?", first)):
+        return STRANGE
+    return say(money[1])

@@ -9,7 +9,7 @@ What programs write for a planner's formats (a workbook with each of them was sa
     LibreOffice 7.4                      yyyy\\-mm\\-dd, yyyy\\-mm\\-dd\\ hh:mm, d\\ mmm
         where the country has a blank    0\\ %, 0.00\\ %, with a no-break space in some
         where it has strokes in dates    yyyy/mm/dd, yyyy/mm/dd\\ hh:mm
-    others, from their files alone       yyyy\\-mm\\-dd;@, [$-409]d\\ mmm;@, and General where a style was lost
+    Excel, not run (common practice)     yyyy\\-mm\\-dd;@, [$-409]d\\ mmm;@, and General where a style was lost
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ _SIGNS: Final = {
 """Signs of money and the ISO 4217 codes that they are written for; a code needs no sign (common practice)."""
 _NUMBER: Final = re.compile(
     rf"(?P<before>[ {GAP}{SAID}]*)(?:[{GENERAL}@]|(?P<ratio>(?:[#0?]+ )?[#0?]+/(?:[#0?]+|[1-9][0-9]*))"
-    rf"|(?P<fixed>(?:#+(?: ###)* ##0|#+(?:,###)*,##0|#*\?*0+)(?:\.(?P<decimals>0*[#?]*))?)"
+    rf"|(?P<fixed>(?:#+(?: ###)* ##0|#+(?:,###?)*,##0|#+(?:,###)*(?=\.0)|#*\?*0+)(?:\.(?P<decimals>0*[#?]*))?)"
     rf"(?P<power>(?<!\?){POWER}0+)?(?: ?(?P<hundred>%))?|(?P<none>\?*))(?P<after>[ {GAP}{SAID}]*)"
 )
 """A 0 is needed: # and ? show nothing of a figure that is 0. A comma at the end would show thousandths."""
