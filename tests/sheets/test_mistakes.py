@@ -14,9 +14,11 @@ from typer.testing import CliRunner
 
 import wbgen.model
 from sheets.pocket import SOUND, place_of, spoiled, write
+from wbgen import build as building
 from wbgen.cli import app
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Diagnostic, InputError
+from wbgen.inputs.design import Design
 from wbgen.sheets import book
 from wbgen.sheets.book import Templates, compile_book
 from wbgen.sheets.layout import lay_out
@@ -445,7 +447,7 @@ def test_a_build_tells_of_a_mistake_without_a_traceback(
     text = (folder / file).read_text("utf-8")
     assert old in text
     (folder / file).write_text(text.replace(old, new), "utf-8")
-    monkeypatch.setattr(book, "shipped_templates", lambda: Templates(folder))
+    monkeypatch.setattr(building, "Design", lambda: Design(Templates(folder)))
     target = tmp_path / "planner.xlsx"
     ran = CliRunner().invoke(app, ["build", str(shipped.starter()), "-o", str(target)])
     assert (ran.exit_code, target.exists()) == (2, False), ran.output
