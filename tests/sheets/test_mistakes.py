@@ -299,6 +299,9 @@ MISTAKES: Final = {
     "a table without a file": Mistake(
         "mix/sheet.yaml", "- feeds", "- feed", "feed\n", "missing-file", ("did you mean feeds?",)
     ),
+    "a word for the names of tables": Mistake(
+        "mix/sheet.yaml", "tables:\n  - mix\n  - feeds\n", "tables: mix, feeds\n", "mix, feeds", "wrong-shape"
+    ),
     "a key in a file whose name is it": Mistake(
         "mix/feeds.yaml", "title: Feeds", "key: feeds\ntitle: Feeds", "key: feeds", "unknown-key"
     ),
@@ -369,6 +372,18 @@ def test_a_file_without_a_place_in_the_order_is_told(tmp_path: Path) -> None:
     assert {(one.code, one.place.file) for one in found} == {
         ("unlisted-file", str(tmp_path / name)) for name in ("round.yaml", "old", "mix/spare.yaml")
     }
+
+
+@pytest.mark.parametrize(
+    ("order", "codes"),
+    [("order: [start]\n", {"unknown-key", "missing-key"}), ("", {"empty-file"}), ("- start\n", {"wrong-shape"}),
+     ("sheets: start\n", {"wrong-shape"})],
+    ids=["no sheets", "empty", "a list", "a word"],
+)  # fmt: skip
+def test_an_order_that_names_no_sheets_is_told(tmp_path: Path, order: str, codes: set[str]) -> None:
+    found = told(tmp_path, {**SOUND, "order.yaml": order})
+    assert {one.code for one in found} == codes
+    assert {(one.place.file, one.place.line) for one in found} == {(str(tmp_path / "order.yaml"), 1)}
 
 
 def test_a_sheet_that_is_a_file_and_a_folder_is_told(tmp_path: Path) -> None:

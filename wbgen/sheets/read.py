@@ -13,7 +13,7 @@ from typing import Final, TypeVar
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
-from wbgen.files.yaml.tree import Entry, Mapping, Node, Scalar, kind_of, load
+from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, Scalar, kind_of, load
 from wbgen.sheets.records import KEY, ChartKeys, ColumnKeys, SheetKeys, TableFileKeys, TableKeys
 
 ORDER: Final = "sheet_order.yaml"
@@ -76,9 +76,14 @@ class _Reader:
             self.unread.more = True
             return
         listed = known_keys(root, ("sheets",), self.report)
-        if isinstance(root, Mapping) and "sheets" not in listed:
-            self._missing(root.place, "sheets")
-        names = list(self._names(listed.get("sheets"), "sheets"))
+        if "sheets" not in listed:
+            self.unread.more = True
+            if isinstance(root, Mapping):
+                self._missing(root.place, "sheets")
+            return
+        names = list(self._names(listed["sheets"], "sheets"))
+        if not isinstance(listed["sheets"], Listing):
+            return
         found = {path.stem for path in folder.glob("*.yaml")} | {
             path.name for path in folder.iterdir() if path.is_dir()
         }
@@ -97,9 +102,10 @@ class _Reader:
             if sheet is not None:
                 yield sheet
 
-    def _names(self, node: Node | None, what: str) -> Iterator[tuple[str, Place]]:
+    def _names(self, node: Node, what: str) -> Iterator[tuple[str, Place]]:
         """Names of files in a list, each once; a word that is none goes to the report."""
         seen: dict[str, Place] = {}
+        self.unread.more = self.unread.more or not isinstance(node, Listing)
         for item in items_of(node, what, self.report):
             name = item.text if isinstance(item, Scalar) else ""
             if not KEY.fullmatch(name):
@@ -155,6 +161,8 @@ class _Reader:
     def _table_files(self, folder: Path, node: Node) -> Iterator[TableFile]:
         """The tables that stand in files beside that of their sheet."""
         names = list(self._names(node, "names of tables"))
+        if not isinstance(node, Listing):
+            return
         self._compare(folder, names, {path.stem for path in folder.glob("*.yaml")} - {Path(SHEET).stem}, SHEET)
         for name, place in names:
             path = folder / f"{name}.yaml"
