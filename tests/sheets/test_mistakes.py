@@ -14,6 +14,7 @@ from typer.testing import CliRunner
 
 import wbgen.model
 from sheets.pocket import SOUND, place_of, spoiled, write
+from support.tier import others_thorough
 from wbgen import build as building
 from wbgen.cli import app
 from wbgen.files import shipped
@@ -452,7 +453,7 @@ SPOILED: Final = {
 """Mistakes in the planner's own templates, by what finds them: the sheets, the build, the writer."""
 
 
-@pytest.mark.parametrize("case", SPOILED)
+@pytest.mark.parametrize("case", others_thorough(SPOILED, ["a capacity"]))
 def test_a_build_tells_of_a_mistake_without_a_traceback(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, case: str
 ) -> None:

@@ -107,7 +107,7 @@ def saved_by_openpyxl(path: Path, target: Path) -> Path:
 # --- planners saved again as they are ---------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("site", "system"), others_thorough(ALL, [("full", "us")]), ids=map("-".join, ALL))
+@pytest.mark.parametrize(("site", "system"), others_thorough(ALL, [("empty", "us")]), ids=map("-".join, ALL))
 def test_a_planner_saved_again_is_clean(
     planners: Planners, program: OfficeProgram, site: str, system: System, tmp_path: Path
 ) -> None:
@@ -151,12 +151,13 @@ def test_a_planner_calculated_with_decimal_commas_is_clean(
     assert any("7.5" in text for text in texts(tmp_path / "points.xlsx"))
     with office_program(locale="de-DE") as german:
         silent(Office(german, tmp_path / "points.xlsx").save(tmp_path / "again.xlsx"))
-        for history in (HALF_DAYS, [*HALF_DAYS, *IN_OFFICE["moved, then rows and columns inserted"]]):
+        moved = [HALF_DAYS, [*HALF_DAYS, *IN_OFFICE["moved, then rows and columns inserted"]]]
+        for history in moved if TIER.thorough else moved[1:]:
             silent(done(Office(german, planner.path), planner, history, tmp_path / "commas.xlsx"), history)
             assert any("7,5" in text for text in texts(tmp_path / "commas.xlsx"))
 
 
-@pytest.mark.parametrize("days", others_thorough([0, 1, 45], [45]))
+@pytest.mark.parametrize("days", others_thorough([0, 1, 45], []))
 def test_a_planner_calculated_on_another_day_is_clean(shared: Shared, days: int, tmp_path: Path) -> None:
     planner = small_planner(shared, built_on=date.today() - timedelta(days=60))  # noqa: DTZ011
     day = date.today() - timedelta(days=60 - days)  # noqa: DTZ011
@@ -201,7 +202,7 @@ def test_a_name_that_is_still_chosen_somewhere_is_all_that_is_found(
     assert {finding.kind for finding in result.findings} == {"unknown name"}, causes(result)
 
 
-@pytest.mark.parametrize("table", others_thorough(["diary", "mix"], ["diary"]))
+@pytest.mark.parametrize("table", others_thorough(["diary", "mix"], []))
 def test_a_row_above_everything_is_no_alarm(small: Built, program: OfficeProgram, table: str, tmp_path: Path) -> None:
     history = [InsertRowOnTop(table)]
     silent(done(Office(program, small.path), small, history, tmp_path / "edited.xlsx"), history)

@@ -17,7 +17,7 @@ import pytest
 
 from support.planners import SYSTEMS
 from support.shared import Shared
-from support.tier import TIER, Recorder
+from support.tier import TIER, Recorder, others_thorough
 from thorough.mutations.batches import Batch, batches, planner, scored
 from thorough.mutations.broken import BROKEN
 from thorough.mutations.operators import PUBLISHED
@@ -42,7 +42,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return tmp_path_factory.mktemp("mutants")
 
 
-@pytest.mark.parametrize("system", SYSTEMS)
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["metric"]))
 def test_nothing_is_found_where_nothing_is_planted(shared: Shared, system: System) -> None:
     """Else what is found among mutants would say nothing of them."""
     assert verify(planner(shared, system).path).findings == ()

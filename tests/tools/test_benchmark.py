@@ -66,6 +66,7 @@ def test_every_part_prints_its_figures() -> None:
     )
 
 
+@pytest.mark.thorough
 def test_the_programs_stand_side_by_side() -> None:
     command = [sys.executable, benchmark.__file__, "--lines", str(LINES), "--side-by-side"]
     done = subprocess.run(command, capture_output=True, text=True, check=False)

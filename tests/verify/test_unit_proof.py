@@ -169,7 +169,10 @@ SLIPS: Final[dict[str, tuple[System, str, str, str, str]]] = {
     "what is gone": (
         "metric", "mix.treated_area", "", "SUM(#REF!)", "has #REF! in it: what it read is not there",
     ),
-    "no formula": ("metric", "mix.treated_area", "", "SUM(", "cannot be read as a formula"),
+    "no formula": (
+        "metric", "mix.treated_area", "", "SUM(",
+        "cannot be read as a formula: Unmatched opening parenthesis or bracket",
+    ),
 }  # fmt: skip
 
 

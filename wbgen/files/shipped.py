@@ -1,4 +1,4 @@
-"""Where the files that come with wbgen are: in an installed wheel in the package, in a checkout beside `wbgen/`."""
+"""Where the files that come with wbgen are: templates and catalogue beside `wbgen/` in a checkout, in it in a wheel."""
 
 from __future__ import annotations
 
