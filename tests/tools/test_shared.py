@@ -13,7 +13,7 @@ from support.tier import QUICK, THOROUGH, others_thorough, tier_of
 
 
 def test_it_is_made_once_by_whoever_asks_first(tmp_path: Path) -> None:
-    made = []
+    made: list[int] = []
 
     def make() -> list[int]:
         made.append(len(made))
