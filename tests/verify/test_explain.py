@@ -189,21 +189,23 @@ def test_inputs_of_every_kind_are_followed(planners: Planners, system: System) -
     assert origins.of("lawns", "name", 3) is None
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_what_differs_from_the_file_is_said(planners: Planners, tmp_path: Path) -> None:
-    built, lawns = planners.get("starter", "metric"), planners.get("starter", "metric").lawns
+    built, lawns = planners.get("pocket", "metric"), planners.get("pocket", "metric").lawns
     where = at(built, "lawns", "typed_area")
     changed = edited(built.path, tmp_path / "planner.xlsx", {position_of(where): typed(250.0)})
     said = run(changed, where, "--lawns", lawns).stdout
-    assert "= 250 m² (Terrace lawn)" in said
+    assert "= 250 m² (Terrace)" in said
     assert ": the file there says 240 m²" in " ".join(said.split())
     assert "same as" not in said
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_own_settings_are_followed(planners: Planners, tmp_path: Path) -> None:
-    built = planners.get("starter", "metric")
+    built = planners.get("pocket", "metric")
     lawns = tmp_path / "lawns.yaml"
     lawns.write_text(
-        "settings: {rolling time: 12 day}\n" + planners.get("starter", "metric").lawns.read_text("utf-8"), "utf-8"
+        "settings: {rolling time: 12 day}\n" + planners.get("pocket", "metric").lawns.read_text("utf-8"), "utf-8"
     )
     origin = explain(built.path, at(built, "settings", "rolling_time"), 1, lawns).came_from
     assert origin is not None
@@ -226,6 +228,7 @@ def test_a_place_may_be_written_in_many_ways(planners: Planners, written: str) -
     assert position_meant(text, built.file) == (sheet, *built.placed["diary_lines"].cell("product"))
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 @pytest.mark.parametrize(
     ("where", "said"),
     [
@@ -245,11 +248,12 @@ def test_a_place_may_be_written_in_many_ways(planners: Planners, written: str) -
 )
 def test_what_is_no_place_is_told(planners: Planners, where: str, said: str) -> None:
     with pytest.raises(InputError) as raised:
-        position_meant(where, planners.get("starter", "metric").file)
+        position_meant(where, planners.get("pocket", "metric").file)
     assert said in str(raised.value)
     assert "  do: " in str(raised.value)
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 @pytest.mark.parametrize(
     ("where", "said"),
     [
@@ -260,13 +264,14 @@ def test_what_is_no_place_is_told(planners: Planners, where: str, said: str) -> 
     ],
 )
 def test_a_place_without_a_figure_is_told(planners: Planners, where: str, said: str) -> None:
-    error = run(planners.get("starter", "metric").path, where, code=2).stderr
+    error = run(planners.get("pocket", "metric").path, where, code=2).stderr
     assert "there is nothing to explain" in error
     assert said in error
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_heading_is_named_with_its_first_figure(planners: Planners) -> None:
-    built = planners.get("starter", "metric")
+    built = planners.get("pocket", "metric")
     placed = built.placed["lawns"]
     heading = f"Lawns!{address(placed.opening, placed.at['area'])}"
     error = run(built.path, heading, code=2).stderr
@@ -276,8 +281,9 @@ def test_a_heading_is_named_with_its_first_figure(planners: Planners) -> None:
     assert "is a printed unit, 'm²'" in unit
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_witness_that_disagrees_is_shown(planners: Planners, tmp_path: Path) -> None:
-    built = planners.get("full", "metric")
+    built = planners.get("pocket", "metric")
     where = at(built, "lawns", "area")
     path = edited(built.path, tmp_path / "a.xlsx", {("Lawns", where[6:]): formula(lambda text: f"({text})*2")})
     said = " ".join(run(path, where).stdout.split())
@@ -290,8 +296,9 @@ def test_a_witness_that_disagrees_is_shown(planners: Planners, tmp_path: Path) -
     assert "so the cause is below" in follows.witnesses.disagreement
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_value_typed_over_a_formula_is_shown(planners: Planners, tmp_path: Path) -> None:
-    built = planners.get("full", "metric")
+    built = planners.get("pocket", "metric")
     where = at(built, "lawns", "area")
     step = explain(edited(built.path, tmp_path / "a.xlsx", {("Lawns", where[6:]): typed(7.0)}), where)
     assert step.witnesses is not None
@@ -300,8 +307,9 @@ def test_a_value_typed_over_a_formula_is_shown(planners: Planners, tmp_path: Pat
     assert (step.formula, step.parts) == ("", ())
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_stale_value_is_shown_once_the_file_was_recalculated(planners: Planners, tmp_path: Path) -> None:
-    built = planners.get("full", "metric")
+    built = planners.get("pocket", "metric")
     where = at(built, "lawns", "area")
     changes = {position_of(where): stored(99.0), position_of(at(built, "start", "recalculated")): stored("yes")}
     step = explain(edited(built.path, tmp_path / "a.xlsx", changes), where, 1)
