@@ -34,7 +34,7 @@ class Planner:
     """What a build made: enough to say so in one line."""
 
     book: Book
-    laid: Layout
+    layout: Layout
     inputs: Inputs
 
     @property
@@ -77,24 +77,24 @@ def build_site(
     filled = fill(book, site, products, diary_rows, built_on, report)
     report.raise_any()
     refuse_loss(target, filled.inputs, force, design)
-    laid = lay_out(book.sheets, filled.capacities)
+    layout = lay_out(book.sheets, filled.capacities)
     step("computing")
     figures = all_figures(design.model(filled.inputs), book.formulas)
     figures["start"]["recalculated"] = figures["start"]["recalculated"].copy()
     figures["start"]["recalculated"][0] = NOT_YET
-    compiled = compile_book(book, laid.placed)
+    compiled = compile_book(book, layout.placed)
     step("writing")
     handle, name = tempfile.mkstemp(suffix=".xlsx", prefix=".wbgen-", dir=target.parent)
     os.close(handle)
     beside = Path(name)
     try:
         created = datetime(built_on.year, built_on.month, built_on.day, tzinfo=UTC).replace(tzinfo=None)
-        write(beside, book, laid, compiled, figures, site.details.currency, created)
+        write(beside, book, layout, compiled, figures, site.details.currency, created)
         beside.chmod(0o644)
         beside.replace(target)
     finally:
         beside.unlink(missing_ok=True)
-    return Planner(book, laid, filled.inputs)
+    return Planner(book, layout, filled.inputs)
 
 
 def new(folder: Path) -> Path:

@@ -167,11 +167,11 @@ def test_conversions_stand_where_they_belong(tmp_path: Path, case: str) -> None:
 def evaluated(templates: Path, figures: Mapping[str, float], system: System = "metric") -> Any:
     """What formualizer makes of the column `result`."""
     book = Templates(templates).book(system)
-    laid = lay_out(book.sheets, {"conversions": max(1, len(book.conversions))})
-    compiled = compile_book(book, laid.placed)
+    layout = lay_out(book.sheets, {"conversions": max(1, len(book.conversions))})
+    compiled = compile_book(book, layout.placed)
     workbook = formualizer.Workbook()
     workbook.add_sheet("Trial")
-    start, factors = laid.placed["start"], laid.placed["conversions"]
+    start, factors = layout.placed["start"], layout.placed["conversions"]
     for key, figure in figures.items():
         row, column = start.cell(key)
         workbook.set_value("Trial", row + 1, column + 1, figure)

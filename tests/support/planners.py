@@ -198,7 +198,7 @@ class Built:
 
     @property
     def placed(self) -> dict[str, Placed]:
-        return dict(self.made.laid.placed)
+        return dict(self.made.layout.placed)
 
     @cached_property
     def file(self) -> File:
@@ -261,10 +261,10 @@ def built_once(
     def make() -> tuple[Layout, Inputs]:
         lawns.write_text(text, encoding="utf-8")
         made = build(lawns, path, system=system, diary_rows=diary_rows, today=today, design=design)
-        return made.laid, made.inputs
+        return made.layout, made.inputs
 
-    laid, inputs = shared.once(path.stem, make)
-    return Built(path, Planner(design.templates.book(system), laid, inputs), shared, design)
+    layout, inputs = shared.once(path.stem, make)
+    return Built(path, Planner(design.templates.book(system), layout, inputs), shared, design)
 
 
 class Planners:

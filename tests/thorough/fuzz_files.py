@@ -42,20 +42,20 @@ class Heard:
 
 def written(case: Case, path: Path) -> Path:
     """The case as a workbook, figures by the model, and some of its blank input cells holding an empty text."""
-    inputs, book, laid = case.inputs(), case.book, case.base.laid
+    inputs, book, layout = case.inputs(), case.book, case.base.layout
     figures = all_figures(Model(inputs), book.formulas)
-    write(path, book, laid, case.base.compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
-    _paste_empty(case, laid, path, case.pasted)
+    write(path, book, layout, case.base.compiled, figures, "EUR", datetime(2026, 6, 30))  # noqa: DTZ001
+    _paste_empty(case, layout, path, case.pasted)
     return path
 
 
-def _paste_empty(case: Case, laid: Layout, path: Path, share: float) -> None:
+def _paste_empty(case: Case, layout: Layout, path: Path, share: float) -> None:
     """Make a share of the blank input cells hold an empty text, as they do after pasting values."""
     if not share:
         return
     names = {sheet.name: f"xl/worksheets/sheet{number}.xml" for number, sheet in enumerate(case.book.sheets, 1)}
     chosen: dict[str, set[str]] = {}
-    for key, placed in laid.placed.items():
+    for key, placed in layout.placed.items():
         for column in placed.table.columns:
             for record in range(case.records[key] if column.role == "input" else 0):
                 row, at = placed.cell(column.key, record)

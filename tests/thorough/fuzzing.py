@@ -69,12 +69,12 @@ class Base:
     capacities: Mapping[str, int]
 
     @cached_property
-    def laid(self) -> Layout:
+    def layout(self) -> Layout:
         return lay_out(self.book.sheets, self.capacities)
 
     @cached_property
     def compiled(self) -> Mapping[str, Mapping[str, Compiled]]:
-        return compile_book(self.book, self.laid.placed)
+        return compile_book(self.book, self.layout.placed)
 
 
 @cache

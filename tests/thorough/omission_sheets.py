@@ -9,7 +9,7 @@ from typing import Any
 import formualizer
 
 from thorough.omissions import TODAY, At, Scene, columns
-from wbgen.model.inputs import TEXT, Column
+from wbgen.model.inputs import TEXT, Figures
 from wbgen.sheets.book import compile_book
 from wbgen.sheets.layout import Placed, lay_out
 
@@ -73,7 +73,7 @@ class Sheets:
         """Put the figures of `new` where they are not those of `old`."""
         for table, own in new.inputs.values.items():
             for key, figures in own.items():
-                before: Column = old.inputs.values[table][key]
+                before: Figures = old.inputs.values[table][key]
                 if figures is before:
                     continue
                 pasted = new.inputs.misplaced.get((table, key))

@@ -48,9 +48,9 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     filled = fill(book, site, catalogue, 0, TODAY, report)
     report.raise_any()
     inputs = _typed(filled.inputs, chosen)
-    laid = lay_out(book.sheets, filled.capacities)
+    layout = lay_out(book.sheets, filled.capacities)
     path, midnight = folder / f"{planner}.xlsx", datetime.combine(TODAY, time())
-    write(path, book, laid, compile_book(book, laid.placed), _bare(book, inputs), "EUR", midnight)
+    write(path, book, layout, compile_book(book, layout.placed), _bare(book, inputs), "EUR", midnight)
     file = read(office.recalculate(path, folder / "recalculated"))
     found = tables_in(file, book)
     assert stored_value(file, found, "start", "recalculated") not in (None, "", NOT_YET), "nothing was recalculated"

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from support.planners import TODAY, Planners, site_text
 from wbgen import build as building
 from wbgen.model.figures import all_figures as figures_of_model
-from wbgen.model.inputs import Column
+from wbgen.model.inputs import Figures
 from wbgen.sheets.template import System
 from wbgen.writer.cells import shown
 
@@ -34,7 +34,7 @@ def digits(figure: float) -> str:
     return f"{figure:.14e}"
 
 
-def moved(column: Column, by: float) -> Column:
+def moved(column: Figures, by: float) -> Figures:
     """A column in which each number is moved by so much of itself.
 
     Where the last bit alone is moved, those stay that are just half way between two numbers of 15 digits.
@@ -50,7 +50,7 @@ def planner_of_figures_moved(by: float, folder: Path, monkeypatch: pytest.Monkey
     """A planner of the full site whose figures are moved, and how many of them were."""
     number = 0
 
-    def all_figures(*arguments: Any) -> dict[str, dict[str, Column]]:
+    def all_figures(*arguments: Any) -> dict[str, dict[str, Figures]]:
         nonlocal number
         figures = figures_of_model(*arguments)
         after = {table: {key: moved(one, by) for key, one in columns.items()} for table, columns in figures.items()}

@@ -8,7 +8,7 @@ from functools import cache
 
 from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.model.binding import PLANNER, ColumnFunctions, Model
-from wbgen.model.inputs import Column, Inputs
+from wbgen.model.inputs import Figures, Inputs
 from wbgen.sheets.book import Book, Templates, shipped_templates
 from wbgen.sheets.template import System
 
@@ -31,7 +31,7 @@ class Design:
         """
         return _matched(self, system)
 
-    def model(self, inputs: Inputs, given: Mapping[tuple[str, str], Column] | None = None) -> Model:
+    def model(self, inputs: Inputs, given: Mapping[tuple[str, str], Figures] | None = None) -> Model:
         """The model over `inputs`; `given` columns are taken as they stand."""
         return Model(inputs, given, self.functions)
 

@@ -14,7 +14,7 @@ from wbgen.files.dates import serial
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import Scalar, SheetCells
-from wbgen.model.inputs import DATE, TEXT, Column
+from wbgen.model.inputs import DATE, TEXT, Figures
 from wbgen.sheets import template
 from wbgen.sheets.layout import Placed
 
@@ -33,7 +33,7 @@ class Entries:
     unit: str
     shown: Sequence[Scalar | None]
     formulas: Sequence[str | None]
-    figures: Column
+    figures: Figures
 
     def finding(self, record: int, kind: Kind, message: str, expected: Any = None) -> Finding:
         cell = address(*self.placed.cell(self.column.key, record))

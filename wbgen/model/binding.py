@@ -22,7 +22,7 @@ from wbgen.model.collecting import (
     every_of,
     table_functions,
 )
-from wbgen.model.inputs import DATE, TEXT, Column, Inputs
+from wbgen.model.inputs import DATE, TEXT, Figures, Inputs
 from wbgen.model.tools.elementwise import blank
 from wbgen.model.values import Table
 from wbgen.trade.families import Member
@@ -188,7 +188,7 @@ class Model:
     def _has(self, table: str, key: str) -> bool:
         return key in self.inputs.values.get(table, {}) or self.functions.function_for(table, key) is not None
 
-    def quantity(self, table: str, key: str, column: Column) -> Value:
+    def quantity(self, table: str, key: str, column: Figures) -> Value:
         """A column of plain numbers with its unit; a scalar for a form."""
         unit = self.inputs.units[table][key]
         value = column[0] if table in self.inputs.forms else np.broadcast_to(column, column.shape)  # not to be changed

@@ -8,11 +8,11 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.binding import Model
-from wbgen.model.inputs import TEXT, Column
+from wbgen.model.inputs import TEXT, Figures
 from wbgen.units.registry import float_unit
 
 
-def all_figures(model: Model, computed: Mapping[str, Collection[str]]) -> dict[str, dict[str, Column]]:
+def all_figures(model: Model, computed: Mapping[str, Collection[str]]) -> dict[str, dict[str, Figures]]:
     """Every column of every table: inputs and constants as they are, and by the model the `computed` ones, by table."""
     inputs = model.inputs
     return {
@@ -27,7 +27,7 @@ def all_figures(model: Model, computed: Mapping[str, Collection[str]]) -> dict[s
     }
 
 
-def magnitudes(value: Any, unit: str, records: int) -> Column:
+def magnitudes(value: Any, unit: str, records: int) -> Figures:
     """A column of the model in `unit`: shape (records,), NaN or "" where blank.
 
     Raises pint.DimensionalityError where the model gives another dimension.

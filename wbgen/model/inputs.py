@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-Column = NDArray[Any]
+Figures = NDArray[Any]
 """The figures of one column: float64 with NaN for blank, or objects (str) with "" for blank."""
 
 NOT_YET = "not yet"
@@ -31,7 +31,7 @@ class Inputs:
     which none does may be missing.
     """
 
-    values: Mapping[str, Mapping[str, Column]]
+    values: Mapping[str, Mapping[str, Figures]]
     units: Mapping[str, Mapping[str, str]]
     records: Mapping[str, int]
     forms: frozenset[str] = frozenset()
@@ -39,7 +39,7 @@ class Inputs:
     misplaced: Mapping[tuple[str, str], NDArray[np.bool_]] = field(default_factory=dict)
 
 
-def blank_column(unit: str, records: int) -> Column:
+def blank_column(unit: str, records: int) -> Figures:
     """An empty column of `records` figures.
 
     >>> blank_column("kg", 2), blank_column("text", 1)

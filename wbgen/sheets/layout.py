@@ -76,27 +76,27 @@ class TableRows:
 
 @dataclass(frozen=True)
 class Layout:
-    """A workbook's tables and the dress of each, by key."""
+    """A workbook's tables and the rows round each, by key."""
 
     placed: Mapping[str, Placed]
-    dress: Mapping[str, TableRows]
+    rows: Mapping[str, TableRows]
 
 
 def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
     """A place for every table of `sheets`; `capacities` are the numbers of records that the build sets."""
     placed: dict[str, Placed] = {}
-    dress: dict[str, TableRows] = {}
+    rows: dict[str, TableRows] = {}
     for sheet in sheets:
         row = FIRST_ROW
         for table in sheet.tables:
             count = table.records if isinstance(table.records, int) else capacities[table.records]
             if table.standing:
-                placed[table.key], dress[table.key], _ = _across(table, sheet, 1, 1)
+                placed[table.key], rows[table.key], _ = _across(table, sheet, 1, 1)
                 continue
             lay = _down if table.direction == "down" else _across
-            placed[table.key], dress[table.key], row = lay(table, sheet, row, count)
+            placed[table.key], rows[table.key], row = lay(table, sheet, row, count)
             row += sheet.gap
-    return Layout(placed, dress)
+    return Layout(placed, rows)
 
 
 def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, TableRows, int]:

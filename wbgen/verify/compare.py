@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from wbgen.files.xlsx.workbook import ErrorValue
-from wbgen.model.inputs import Column
+from wbgen.model.inputs import Figures
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.verify.engine import EngineError
 
@@ -101,7 +101,7 @@ class Side:
     Both have the shape (records,).
     """
 
-    def __init__(self, values: Sequence[Any] | Column) -> None:
+    def __init__(self, values: Sequence[Any] | Figures) -> None:
         self.values = values
         if isinstance(values, np.ndarray) and values.dtype.kind == "f":
             self.numbers, self.other = values, np.zeros(len(values), dtype=bool)

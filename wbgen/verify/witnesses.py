@@ -12,7 +12,7 @@ from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.inputs.design import Design
 from wbgen.inputs.locate import column_cells
 from wbgen.model.figures import magnitudes
-from wbgen.model.inputs import DATE, TEXT, Column, Inputs, blank_column
+from wbgen.model.inputs import DATE, TEXT, Figures, Inputs, blank_column
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled
 from wbgen.sheets.layout import Placed
@@ -42,8 +42,8 @@ class ColumnWitnesses:
     texts: list[str | None]
     stored: list[Any]
     engine: list[Any] = field(default_factory=list)
-    global_model: Column = field(default_factory=lambda: np.zeros(0))
-    local_model: Column = field(default_factory=lambda: np.zeros(0))
+    global_model: Figures = field(default_factory=lambda: np.zeros(0))
+    local_model: Figures = field(default_factory=lambda: np.zeros(0))
     reads: frozenset[ColumnKey] = frozenset()
     """The columns that the model's function read, by table and key."""
     evaluated: Side = field(default_factory=lambda: Side([]))
@@ -65,7 +65,7 @@ CellGrid = Sequence[Sequence[Any]]
 class Modelled:
     """What the model makes of the inputs, column by column, and what each column read."""
 
-    figures: Mapping[ColumnKey, Column]
+    figures: Mapping[ColumnKey, Figures]
     reads: Mapping[ColumnKey, set[ColumnKey]]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from wbgen.model.inputs import Column as Figures
+from wbgen.model.inputs import Figures
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import number_format

@@ -10,7 +10,7 @@ from wbgen.writer.print_setup import page_starts
 NOTE = {"x_scale": 2.0, "font_size": 9}
 
 
-def frame(canvas: Canvas, placed: Placed, dress: TableRows) -> None:
+def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
     """The title, the note and the bands of a table, the headings of its slots, and its closing row."""
     table = placed.table
     if table.standing:
@@ -18,18 +18,18 @@ def frame(canvas: Canvas, placed: Placed, dress: TableRows) -> None:
     down = table.direction == "down"
     across = max(placed.at[column.key] + column.page.wide - 1 for column in table.columns) if down else placed.last
     last = max(across, GUTTER + 1)
-    canvas.blanks(dress.title, GUTTER, last, "table")
-    canvas.text(dress.title, GUTTER, table.title, "table")
-    if dress.note is not None:
-        running_text(canvas, dress.note, table.note, "note")
-    _bands(canvas, dress, last, down=down)
+    canvas.blanks(rows.title, GUTTER, last, "table")
+    canvas.text(rows.title, GUTTER, table.title, "table")
+    if rows.note is not None:
+        running_text(canvas, rows.note, table.note, "note")
+    _bands(canvas, rows, last, down=down)
     if down:
-        canvas.blanks(dress.headings, min(placed.at.values()), last, "heading")
-    if dress.slots is not None:
+        canvas.blanks(rows.headings, min(placed.at.values()), last, "heading")
+    if rows.slots is not None:
         for index, (slot, heading) in enumerate(table.slots.items()):
             text = getattr(heading, canvas.system) or slot
-            canvas.text(dress.slots, placed.first + index, text, "heading")
-            canvas.needs(dress.slots, placed.first + index, text, bold=True)
+            canvas.text(rows.slots, placed.first + index, text, "heading")
+            canvas.needs(rows.slots, placed.first + index, text, bold=True)
     if down and not table.plain:
         canvas.blanks(placed.closing, GUTTER, last, "closing")
         canvas.text(placed.closing, 0, "▲", "closing")
@@ -47,39 +47,39 @@ def running_text(canvas: Canvas, row: int, text: str, role: str) -> None:
     canvas.needs(row, GUTTER, text, cells=cells)
 
 
-def _bands(canvas: Canvas, dress: TableRows, last: int, *, down: bool) -> None:
+def _bands(canvas: Canvas, rows: TableRows, last: int, *, down: bool) -> None:
     """Headings of groups: above their columns, or above their lines."""
     if not down:
-        for row, text in dress.groups.items():
+        for row, text in rows.groups.items():
             canvas.blanks(row, GUTTER, last, "group")
             canvas.text(row, GUTTER, text, "group")
         return
-    row = dress.headings - 1 - (dress.units is not None)
-    for start, text in dress.groups.items():
-        following = [place - 1 for place in sorted(dress.groups) if place > start]
+    row = rows.headings - 1 - (rows.units is not None)
+    for start, text in rows.groups.items():
+        following = [place - 1 for place in sorted(rows.groups) if place > start]
         canvas.blanks(row, start, following[0] if following else last, "group")
         canvas.text(row, start, text, "group")
 
 
-def heading(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
+def heading(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:
     """The heading of a column, or of a line, with its unit and its note."""
-    (_above if placed.table.direction == "down" else _beside)(canvas, placed, dress, column)
+    (_above if placed.table.direction == "down" else _beside)(canvas, placed, rows, column)
 
 
-def _above(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
+def _above(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:
     at, unit = placed.at[column.key], canvas.unit(column.meaning.unit)
-    if dress.units is not None and unit:
-        canvas.text(dress.units, at, unit, "unit")
-        canvas.needs(dress.units, at, unit)
+    if rows.units is not None and unit:
+        canvas.text(rows.units, at, unit, "unit")
+        canvas.needs(rows.units, at, unit)
     left = column.meaning.type == "text"
     look = {"align": "left" if left else "right", "indent": int(left), "text_wrap": column.page.wide == 1}
-    canvas.text(dress.headings, at, column.heading, "heading", **look)
-    canvas.needs(dress.headings, at, column.heading, cells=column.page.wide, bold=True)
+    canvas.text(rows.headings, at, column.heading, "heading", **look)
+    canvas.needs(rows.headings, at, column.heading, cells=column.page.wide, bold=True)
     if column.page.note:
-        canvas.worksheet.write_comment(dress.headings, at, column.page.note, NOTE)
+        canvas.worksheet.write_comment(rows.headings, at, column.page.note, NOTE)
 
 
-def _beside(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) -> None:
+def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
     look = {"valign": "top"} if column.look.style == "top" else {}
     canvas.text(row, GUTTER, column.heading, "line", text_wrap=table.span == 1, **look)
@@ -87,12 +87,12 @@ def _beside(canvas: Canvas, placed: Placed, dress: TableRows, column: Column) ->
         canvas.needs(row, GUTTER, column.heading)
     unit = canvas.unit(column.meaning.unit)
     units_in_slots = any("/" in getattr(slot, canvas.system) for slot in table.slots.values())
-    if dress.unit_column is not None and unit and not units_in_slots:
-        canvas.text(row, dress.unit_column, unit, "unit_beside")
+    if rows.unit_column is not None and unit and not units_in_slots:
+        canvas.text(row, rows.unit_column, unit, "unit_beside")
     if column.page.note and not placed.single:
         canvas.worksheet.write_comment(row, GUTTER, column.page.note, NOTE)
-    elif column.page.note and dress.notes_column is not None:
+    elif column.page.note and rows.notes_column is not None:
         wrapped = canvas.sheet.notes_column is not None
-        canvas.text(row, dress.notes_column, column.page.note, "note", text_wrap=wrapped, indent=1)
+        canvas.text(row, rows.notes_column, column.page.note, "note", text_wrap=wrapped, indent=1)
         if wrapped:
-            canvas.needs(row, dress.notes_column, column.page.note)
+            canvas.needs(row, rows.notes_column, column.page.note)

@@ -47,7 +47,7 @@ def set_up_page(
         worksheet.print_across()
     scale = _scale(sheet, breaks, repeated, widths)
     last = _last_printed(sheet, layout)
-    rows = [row for row in (layout.dress[table.key].title for table in sheet.tables if table.page) if row <= last]
+    rows = [row for row in (layout.rows[table.key].title for table in sheet.tables if table.page) if row <= last]
     if breaks or rows:
         worksheet.set_print_scale(min(LONGEST_SCALE, int(scale * SLACK)))
     else:
@@ -106,7 +106,7 @@ def _freeze(worksheet: Worksheet, sheet: Sheet, layout: Layout, column: int) -> 
     down = [table for table in _printed(sheet) if table.direction == "down" and not table.standing]
     if len(down) != 1 or not sheet.freeze or any(t.title for t in sheet.tables[: sheet.tables.index(down[0])]):
         return
-    placed, dress = layout.placed[down[0].key], layout.dress[down[0].key]
+    placed, dress = layout.placed[down[0].key], layout.rows[down[0].key]
     worksheet.repeat_rows(min(dress.headings, dress.units or dress.headings) - bool(dress.groups), dress.headings)
     if not any(table.direction == "down" for table in sheet.tables[sheet.tables.index(down[0]) + 1 :]):
         worksheet.freeze_panes(placed.first, column)

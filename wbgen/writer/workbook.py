@@ -12,7 +12,7 @@ from xlsxwriter.format import Format
 from xlsxwriter.utility import xl_range_abs
 from xlsxwriter.workbook import Workbook
 
-from wbgen.model.inputs import Column as Figures
+from wbgen.model.inputs import Figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import GUTTER, TABLE_NAME, Layout, Placed
@@ -72,7 +72,7 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
     canvas.text(0, GUTTER, sheet.name, "title")
     running_text(canvas, 1, sheet.purpose, "purpose")
     for table in sheet.tables:
-        placed, dress = layout.placed[table.key], layout.dress[table.key]
+        placed, dress = layout.placed[table.key], layout.rows[table.key]
         frame(canvas, placed, dress)
         for column in table.columns:
             heading(canvas, placed, dress, column)

@@ -50,7 +50,7 @@ class Subject:
         book, inputs = self.made.book, self.made.inputs
         found = []
         for table, formulas in book.formulas.items():
-            placed = self.made.laid.placed[table]
+            placed = self.made.layout.placed[table]
             for key in formulas:
                 cells = [placed.cell(key, record) for record in range(inputs.records[table])]
                 places = tuple(f"{letters(column)}{row + 1}" for row, column in cells)
