@@ -21,6 +21,8 @@ def written_out(formula: str) -> str:
     >>> written_out('GIVEN(area)&"GIVEN(area)"')
     'IF(area="","",area)&"GIVEN(area)"'
     """
+    if not _CALL.search(formula):
+        return formula
     quoted = {place for place, depth in _depths(formula) if depth is None}
     for call in _CALL.finditer(formula):
         if call.start() in quoted:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Keyed
 from collections.abc import Sequence
+from functools import cache
 from typing import Annotated, Any, Final, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field, SkipValidation, ValidationError, ValidationInfo, model_validator
@@ -62,8 +63,13 @@ class Record(BaseModel):
     @classmethod
     def file_keys(cls) -> tuple[str, ...]:
         """The keys that the record may have in a file."""
-        aliases = [field.alias or name for name, field in cls.model_fields.items()]
-        return tuple(alias for alias in aliases if alias not in (_PLACE, _PLACES))
+        return _file_keys(cls)
+
+
+@cache
+def _file_keys(model: type[Record]) -> tuple[str, ...]:
+    aliases = [field.alias or name for name, field in model.model_fields.items()]
+    return tuple(alias for alias in aliases if alias not in (_PLACE, _PLACES))
 
 
 R = TypeVar("R", bound=Record)
