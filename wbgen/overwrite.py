@@ -32,7 +32,7 @@ def refuse_loss(target: Path, fresh: Inputs, force: bool, design: Design) -> Non
         file = read(target)
         book = book_of(file, design)
         found = tables_in(file, book)
-        if "diary" not in found.placed:
+        if "diary" in fresh.units and "diary" not in found.placed:
             raise UnsafeFile("not-a-planner", "a planner", "no diary", "")
         read_inputs = inputs_of(file, book, found)
     except UnsafeFile as error:

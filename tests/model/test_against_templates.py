@@ -102,7 +102,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "plan.pairs_room": ({"due.number"}, "its rows are counted"),
     "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
     "round.room_words": ({"round_products.turn"}, "its rows are counted"),
-    "programme.area_counted": ({"lawns.group_line", "lawns.name"}, "the model goes by the names of the groups"),
+    "programme.area_counted": ({"lawns.group_line"}, "the model goes by the names of the groups"),
     "programme.lawns_counted": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself"),
     "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the different names itself"),
     **{

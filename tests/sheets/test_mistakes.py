@@ -382,9 +382,9 @@ def test_a_file_without_a_place_in_the_order_is_told(tmp_path: Path) -> None:
     ids=["no sheets", "empty", "a list", "a word"],
 )  # fmt: skip
 def test_an_order_that_names_no_sheets_is_told(tmp_path: Path, order: str, codes: set[str]) -> None:
-    found = told(tmp_path, {**SOUND, "order.yaml": order})
+    found = told(tmp_path, {**SOUND, "sheet_order.yaml": order})
     assert {one.code for one in found} == codes
-    assert {(one.place.file, one.place.line) for one in found} == {(str(tmp_path / "order.yaml"), 1)}
+    assert {(one.place.file, one.place.line) for one in found} == {(str(tmp_path / "sheet_order.yaml"), 1)}
 
 
 def test_a_sheet_that_is_a_file_and_a_folder_is_told(tmp_path: Path) -> None:

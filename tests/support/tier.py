@@ -45,7 +45,7 @@ class Tier:
 
 QUICK: Final = Tier(
     name="quick", seed="20260630", iron_batches=2, iron_histories=5, office_batches=2, office_histories=5,
-    mutants="cover", fuzz_cases=3, hostile_batches=2, hostile_files=50,
+    mutants="cover", fuzz_cases=4, hostile_batches=2, hostile_files=50,
     hostile_planner_batches=1, hostile_planners=20, examples=100,
 )  # fmt: skip
 THOROUGH: Final = Tier(

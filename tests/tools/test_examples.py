@@ -7,10 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from tools.examples import EXAMPLES, ROOT, SYSTEMS, make
+from tools.examples import EXAMPLES, SYSTEMS, make
+from wbgen.files import shipped
 from wbgen.sheets.template import System
-
-STARTER = ROOT / "starter" / "lawns.yaml"
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
@@ -21,7 +20,7 @@ def test_example_is_rebuilt_byte_for_byte(system: System, tmp_path: Path) -> Non
 
 
 def test_example_is_the_starter_with_a_typed_date_closed_months_a_shed_and_a_diary() -> None:
-    ours, starters = (path.read_text("utf-8").splitlines() for path in (EXAMPLES / "lawns.yaml", STARTER))
+    ours, starters = (path.read_text("utf-8").splitlines() for path in (EXAMPLES / "lawns.yaml", shipped.starter()))
     before = starters[: next(n for n, line in enumerate(starters) if line.startswith("# The shed"))]
     other = [one for one, theirs in zip(ours, before, strict=False) if one != theirs]
     assert [one.split("#")[0].strip() for one in other] == ["as of: 2026-06-30", "closed: [12, 1]"]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import cache
+from typing import Final
 
 from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.model.binding import PLANNER, ColumnFunctions, Model
@@ -36,13 +37,34 @@ class Design:
         return Model(inputs, given, self.functions)
 
 
+NEEDED: Final = {
+    "today": "the day for which the formulas are calculated",
+    "recalculated": "whether a spreadsheet program has saved the file",
+    "units": "the system of units of a file that comes back",
+    "built_on": "the day on which a file was built",
+}
+"""Columns of the form `start` that the commands go by, with the reason."""
+
+
 @cache
 def _matched(design: Design, system: System) -> Book:
     book, report = design.templates.book(system), Report()
+    _need(book, report)
     for table in book.tables.values():
         _match(table.key, book, design.functions, report)
     report.raise_any()
     return book
+
+
+def _need(book: Book, report: Report) -> None:
+    """Report what the commands look for in the form `start` and do not find."""
+    start = book.tables.get("start")
+    known = {column.key for column in start.columns} if start else set()
+    place = start.written.place if start else book.sheets[0].written.place
+    for key in NEEDED.keys() - known:
+        report.add("missing-column", place, f"there is no column start.{key}: {NEEDED[key]}",
+                   expected=f"a form start with a column {key}", found="none",
+                   remedy=did_you_mean(key, known) or f"write the column {key}")  # fmt: skip
 
 
 def _match(table: str, book: Book, functions: ColumnFunctions, report: Report) -> None:
