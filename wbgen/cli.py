@@ -46,7 +46,7 @@ class Format(enum.StrEnum):
 def _told() -> Iterator[None]:
     """Say what a person did wrong on the error stream, without a traceback, and end with exit code 2."""
     from wbgen.files.diagnostics import InputError
-    from wbgen.files.xlsx.package import UnsafeFile
+    from wbgen.files.xlsx.refusal import UnsafeFile
 
     try:
         yield

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from wbgen.files.diagnostics import Diagnostic, InputError, Place, did_you_mean
-from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, tables_in

@@ -8,7 +8,7 @@ from pathlib import Path
 
 from wbgen.files.diagnostics import Diagnostic, InputError, Place
 from wbgen.files.findings import Kind
-from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, inputs_of, tables_in

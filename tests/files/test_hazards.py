@@ -9,7 +9,7 @@ import pytest
 
 from support.hostile import MAIN, PLAIN, SHEET, TYPES, looked_at, refusal, zipped
 from wbgen.files.findings import Kind
-from wbgen.files.xlsx.package import Limits
+from wbgen.files.xlsx.refusal import Limits
 
 
 def sheet(cells: str, after: str = "") -> bytes:

@@ -19,7 +19,7 @@ from support.hostile import zipped
 from support.mutilated import IN_BYTES, IN_PACKAGE, IN_XML, spoilt, whole
 from support.planners import Planners
 from support.tier import TIER, Recorder
-from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import read
 
 SECONDS: Final = 10.0

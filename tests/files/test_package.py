@@ -14,7 +14,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from support.hostile import PLAIN, SHEET, TYPES, looked_at, refusal, zipped
-from wbgen.files.xlsx.package import Limits, UnsafeFile, inspect
+from wbgen.files.xlsx.package import inspect
+from wbgen.files.xlsx.refusal import Limits, UnsafeFile
 
 
 def directory_of(content: bytes | bytearray) -> int:

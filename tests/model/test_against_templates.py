@@ -258,8 +258,6 @@ IN_ORDER: Final = {
 }  # fmt: skip
 """Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""
 
-"""Modules of the model that serve others; the last serves the head of every sheet."""
-
 
 def formula_columns(book: Book) -> Iterator[At]:
     for table, formulas in book.formulas.items():

@@ -7,8 +7,9 @@ from typing import Final
 import pytest
 
 from wbgen.sheets.formula_tree import FormulaError, parse
-from wbgen.sheets.proof.dimension import DATE, TEXT, TRUTH, Proof, Type, prove
+from wbgen.sheets.proof.dimension import Proof, prove
 from wbgen.sheets.proof.functions import RULES
+from wbgen.sheets.proof.prover import DATE, TEXT, TRUTH, Type
 from wbgen.units.quantity import label
 
 UNITS: Final = {

@@ -9,7 +9,8 @@ from pathlib import Path
 
 import pytest
 
-from wbgen.files.xlsx.package import Limits, Package, UnsafeFile, inspect
+from wbgen.files.xlsx.package import Package, inspect
+from wbgen.files.xlsx.refusal import Limits, UnsafeFile
 
 TYPES = "[Content_Types].xml"
 SHEET = "xl/worksheets/sheet1.xml"

@@ -14,6 +14,7 @@ from typing import Final
 from thorough.fuzzing import Case
 from wbgen.files.findings import Finding
 from wbgen.files.xlsx.addresses import letters
+from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import tables_in
@@ -21,7 +22,6 @@ from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Layout
-from wbgen.verify.engine import EngineError
 from wbgen.verify.judge import judge
 from wbgen.verify.recomputed import recompute
 from wbgen.verify.witnesses import ColumnWitnesses
@@ -95,5 +95,5 @@ def heard(path: Path, book: Book) -> Heard:
 def _errors(columns: Iterable[ColumnWitnesses]) -> Iterator[str]:
     for column in columns:
         for (row, at), value in zip(column.cells, column.engine, strict=True):
-            if isinstance(value, EngineError):
+            if isinstance(value, ErrorValue):
                 yield f"{column.placed.sheet}!{letters(at)}{row + 1} {column.placed.table.key}.{column.key}: {value}"

@@ -15,10 +15,10 @@ from support.office import recalculate, resave
 from support.planners import ALL, DIARY_LINES, SYSTEMS, Built, Planners, evaluated
 from support.tier import others_thorough
 from wbgen.files.xlsx.addresses import address
+from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.files.xlsx.workbook import File, read
 from wbgen.sheets.template import System
 from wbgen.verify.compare import is_blank
-from wbgen.verify.engine import EngineError
 from wbgen.verify.verification import verify
 
 ERRORS: Final = (
@@ -64,7 +64,7 @@ def places(file: File) -> Iterator[tuple[str, tuple[int, int]]]:
 
 
 def errors(values: Values) -> dict[Any, Any]:
-    return {at: v for at, v in values.items() if isinstance(v, EngineError) or (isinstance(v, str) and v in ERRORS)}
+    return {at: v for at, v in values.items() if isinstance(v, ErrorValue) or (isinstance(v, str) and v in ERRORS)}
 
 
 def differing(one: Values, other: Values) -> dict[Any, Any]:

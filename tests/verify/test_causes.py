@@ -12,7 +12,7 @@ from support.edits import edited, formula, stored
 from support.planners import Built, Planners
 from wbgen.files.findings import CellAddress, Finding, Kind
 from wbgen.files.xlsx.addresses import address
-from wbgen.files.xlsx.package import SheetContent
+from wbgen.files.xlsx.sheet_cells import SheetContent
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.verify.causes import follow, references
 from wbgen.verify.verification import verify

@@ -18,7 +18,7 @@ from thorough.mutations.planting import Held, packed
 from wbgen.files.diagnostics import InputError
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
-from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import SheetCells, read
 from wbgen.inputs.from_workbook import tables_in
 from wbgen.overwrite import refuse_loss

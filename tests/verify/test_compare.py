@@ -8,13 +8,12 @@ from typing import Any, Final
 import numpy as np
 import pytest
 
-from wbgen.files.xlsx.package import ErrorValue
+from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.inputs.entry_checks import SAVED_DIGITS, unchanged
 from wbgen.verify.compare import ABSOLUTE, RELATIVE, Side, agree, same_result, same_shown
-from wbgen.verify.engine import EngineError
 
 VALUES: Final = (None, "", float("nan"), "a", "A", 0.0, 1e-13, 1.0, 1.0 + 5e-10, 1.0 + 5e-9, True, False,
-                 EngineError("#N/A"), ErrorValue("#N/A"))  # fmt: skip
+                 ErrorValue("#N/A"))  # fmt: skip
 
 
 @pytest.mark.parametrize(
@@ -28,7 +27,7 @@ VALUES: Final = (None, "", float("nan"), "a", "A", 0.0, 1e-13, 1.0, 1.0 + 5e-10,
         ("1", 1.0, False),
         (True, 1.0, False),
         (True, True, True),
-        (EngineError("#N/A"), ErrorValue("#N/A"), False),
+        (ErrorValue("#N/A"), ErrorValue("#N/A"), False),
         (ErrorValue("#N/A"), "#N/A", False),
         (1e6, 1e6 * (1 + RELATIVE / 2), True),
         (1e6, 1e6 * (1 + RELATIVE * 2), False),

@@ -11,7 +11,7 @@ import pytest
 from support.hostile import MAIN, PLAIN, SHEET, looked_at, refusal, zipped
 from support.planners import Built, Planners
 from thorough.mutations.planting import packed
-from wbgen.files.xlsx.package import UnsafeFile
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.verify.engine import evaluate
 
 STYLES: Final = "xl/styles.xml"

@@ -13,7 +13,8 @@ from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 from wbgen.files.dates import serial
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
-from wbgen.files.xlsx.workbook import Scalar, SheetCells
+from wbgen.files.xlsx.cell_types import Scalar
+from wbgen.files.xlsx.workbook import SheetCells
 from wbgen.model.inputs import DATE, TEXT, Figures
 from wbgen.sheets import template
 from wbgen.sheets.layout import Placed

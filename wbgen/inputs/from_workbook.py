@@ -10,9 +10,10 @@ from typing import Any, Final
 import numpy as np
 
 from wbgen.files.findings import Finding
+from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.refusal import UnsafeFile
-from wbgen.files.xlsx.workbook import File, Scalar, SheetCells
+from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.inputs.constants import given_constants
 from wbgen.inputs.design import Design
 from wbgen.inputs.entry_checks import Entries, column_problems, duplicate_names, outside_table, unknown_names

@@ -6,8 +6,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.references import Area
-from wbgen.files.xlsx.workbook import Scalar, SheetCells
+from wbgen.files.xlsx.workbook import SheetCells
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, Table
 

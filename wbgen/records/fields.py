@@ -29,7 +29,7 @@ class Measure:
 
     @property
     def kind(self) -> str:
-        """What it is, one of `wbgen.units.KINDS`."""
+        """What it is, one of `wbgen.units.kinds.KINDS`."""
         return self.quantity.kind
 
     @property

@@ -29,8 +29,9 @@ from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.macros import MACROS
 from wbgen.sheets.proof.algebra import Conversion
-from wbgen.sheets.proof.dimension import ANY, DATE, TEXT, Edit, Type, prove
+from wbgen.sheets.proof.dimension import prove
 from wbgen.sheets.proof.functions import RULES
+from wbgen.sheets.proof.prover import ANY, DATE, TEXT, Edit, Type
 from wbgen.sheets.read import Unread, read_templates
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.units.quantity import UnitError, parse_unit

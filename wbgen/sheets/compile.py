@@ -12,7 +12,7 @@ from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.macros import written_out
-from wbgen.sheets.proof.dimension import Edit
+from wbgen.sheets.proof.prover import Edit
 from wbgen.sheets.template import Column, Table
 
 STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")

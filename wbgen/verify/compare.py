@@ -11,17 +11,16 @@ from typing import Any, Final
 import numpy as np
 from numpy.typing import NDArray
 
-from wbgen.files.xlsx.workbook import ErrorValue
+from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.model.inputs import Figures
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
-from wbgen.verify.engine import EngineError
 
 RELATIVE: Final = 1e-9
 ABSOLUTE: Final = 1e-12
 """How far two calculated numbers may lie apart: of their size, and near zero.
 
 The witnesses add and multiply in another order, so that their last digits differ. What was typed is compared more
-strictly, by `inputs.checks.unchanged`.
+strictly, by `inputs.entry_checks.unchanged`.
 """
 
 Mask = NDArray[np.bool_]
@@ -82,7 +81,7 @@ def same_result(one: Any, other: Any) -> bool:
 
 
 def _is_error(value: str) -> bool:
-    return isinstance(value, (EngineError, ErrorValue))
+    return isinstance(value, ErrorValue)
 
 
 def same_shown(stored: Any, value: Any) -> bool:

@@ -11,20 +11,14 @@ from typing import Any
 import formualizer
 
 from wbgen.files.dates import EPOCH, date_of, serial
-from wbgen.files.xlsx.package import UnsafeFile
-from wbgen.files.xlsx.refusal import SAVE_ANEW
-
-
-class EngineError(str):
-    """An error value such as #DIV/0!."""
-
-    __slots__ = ()
+from wbgen.files.xlsx.cell_types import ErrorValue
+from wbgen.files.xlsx.refusal import SAVE_ANEW, UnsafeFile
 
 
 def evaluate(path: Path, extents: Mapping[str, tuple[int, int]], today: float) -> dict[str, list[list[Any]]]:
     """The value of every cell of each sheet, by row and column from 0, with the clock set to `today` (a serial date).
 
-    `extents` are the numbers of rows and columns of each sheet. Values are float, str, bool, None or EngineError.
+    `extents` are the numbers of rows and columns of each sheet. Values are float, str, bool, None or ErrorValue.
     Raises UnsafeFile where the engine cannot load the file.
     """
     try:
@@ -71,9 +65,9 @@ def _loaded(path: Path) -> formualizer.Workbook:
 
 
 def _scalar(value: Any) -> Any:
-    """A value of the engine as float, str, bool, None or EngineError."""
+    """A value of the engine as float, str, bool, None or ErrorValue."""
     if isinstance(value, float):
-        return value if math.isfinite(value) else EngineError("#NUM!")
+        return value if math.isfinite(value) else ErrorValue("#NUM!")
     if value is None or isinstance(value, (str, bool)):
         return value
     if isinstance(value, int):
@@ -83,5 +77,5 @@ def _scalar(value: Any) -> Any:
     if isinstance(value, date):
         return serial(value)
     if isinstance(value, dict):
-        return EngineError("#" + str(value.get("kind", "ERROR")).upper())
+        return ErrorValue("#" + str(value.get("kind", "ERROR")).upper())
     return str(value)

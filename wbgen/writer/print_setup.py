@@ -106,7 +106,7 @@ def _freeze(worksheet: Worksheet, sheet: Sheet, layout: Layout, column: int) -> 
     down = [table for table in _printed(sheet) if table.direction == "down" and not table.standing]
     if len(down) != 1 or not sheet.freeze or any(t.title for t in sheet.tables[: sheet.tables.index(down[0])]):
         return
-    placed, dress = layout.placed[down[0].key], layout.rows[down[0].key]
-    worksheet.repeat_rows(min(dress.headings, dress.units or dress.headings) - bool(dress.groups), dress.headings)
+    placed, rows = layout.placed[down[0].key], layout.rows[down[0].key]
+    worksheet.repeat_rows(min(rows.headings, rows.units or rows.headings) - bool(rows.groups), rows.headings)
     if not any(table.direction == "down" for table in sheet.tables[sheet.tables.index(down[0]) + 1 :]):
         worksheet.freeze_panes(placed.first, column)

@@ -72,10 +72,10 @@ def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]],
     canvas.text(0, GUTTER, sheet.name, "title")
     running_text(canvas, 1, sheet.purpose, "purpose")
     for table in sheet.tables:
-        placed, dress = layout.placed[table.key], layout.rows[table.key]
-        frame(canvas, placed, dress)
+        placed, rows = layout.placed[table.key], layout.rows[table.key]
+        frame(canvas, placed, rows)
         for column in table.columns:
-            heading(canvas, placed, dress, column)
+            heading(canvas, placed, rows, column)
             write_column(canvas, placed, column, values[table.key][column.key], compiled[table.key].get(column.key))
             if column.role == "input":
                 _validate(canvas, placed, column)
@@ -113,6 +113,3 @@ def _corners(placed: Placed) -> list[tuple[int, int]]:
     if placed.table.direction == "down":
         return [*cells, (placed.opening, placed.at[keys[0]]), (placed.closing, placed.at[keys[-1]])]
     return [*cells, (placed.at[keys[0]], GUTTER), (placed.at[keys[0]], placed.last)]
-
-
-__all__ = ["write"]

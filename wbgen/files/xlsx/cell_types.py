@@ -11,7 +11,7 @@ Scalar = float | str | bool
 
 
 class ErrorValue(str):
-    """An error value that a program stored, such as #DIV/0!."""
+    """An error value that a program stored or an engine gave, such as #DIV/0!."""
 
     __slots__ = ()
 

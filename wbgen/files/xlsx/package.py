@@ -10,17 +10,11 @@ from pathlib import Path
 from typing import BinaryIO
 
 from wbgen.files.xlsx.archive import Entry, entries, unpacked
-from wbgen.files.xlsx.cell_types import ErrorValue, Scalar
 from wbgen.files.xlsx.hazards import Note, PartReader, notes_of_name, refuse_other_kinds
 from wbgen.files.xlsx.markup import is_markup, scan
 from wbgen.files.xlsx.package_index import Index
 from wbgen.files.xlsx.refusal import DEFAULT_LIMITS, Limits, UnsafeFile, damaged
 from wbgen.files.xlsx.sheet_cells import SheetContent
-
-__all__ = [
-    "DEFAULT_LIMITS", "ErrorValue", "Index", "Limits", "Note", "Package", "Scalar", "SheetContent", "UnsafeFile",
-    "inspect",
-]  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,11 +9,13 @@ from typing import Final
 
 from wbgen.files.accepted_values import as_read
 from wbgen.files.xlsx.addresses import COLUMNS, ROWS
-from wbgen.files.xlsx.package import ErrorValue, Index, Note, Package, Scalar, SheetContent, inspect
+from wbgen.files.xlsx.cell_types import Scalar
+from wbgen.files.xlsx.hazards import Note
+from wbgen.files.xlsx.package import Package, inspect
+from wbgen.files.xlsx.package_index import Index
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.refusal import DISTRUST, UnsafeFile
-
-__all__ = ["Area", "Cell", "ErrorValue", "File", "Scalar", "SheetCells", "read"]
+from wbgen.files.xlsx.sheet_cells import SheetContent
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,12 +11,11 @@ from typing import Annotated, Any, ClassVar, Final
 
 from pydantic_core import PydanticCustomError, core_schema
 
+from wbgen.files.accepted_values import LONGEST_TEXT
 from wbgen.files.diagnostics import did_you_mean, shown
 from wbgen.files.yaml.records import found_text, wrong
 from wbgen.files.yaml.tree import Scalar
 
-LONGEST_TEXT: Final = 2000
-"""Longest note, in characters."""
 _NO_LIMIT: Final = 1e9
 
 

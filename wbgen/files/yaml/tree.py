@@ -1,8 +1,8 @@
 """YAML files read into a tree in which every key, value and item knows its line and column.
 
 Only plain data passes: mappings with text as keys, lists, and single values. Tags, anchors and aliases are refused
-(an alias can make a small file endless), so are keys given twice and words that YAML readers disagree on (`scalars`).
-Nothing in a file makes this module raise: what is wrong goes to the report.
+(an alias can make a small file endless), so are keys given twice and words that YAML readers disagree on
+(`plain_scalars`). Nothing in a file makes this module raise: what is wrong goes to the report.
 """
 
 from __future__ import annotations

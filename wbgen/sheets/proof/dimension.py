@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from wbgen.sheets.formula_tree import Node
 from wbgen.sheets.proof.functions import RULES
-from wbgen.sheets.proof.prover import ANY, DATE, PLAIN, TEXT, TRUTH, ClashError, Edit, Lookup, Prover, Type
+from wbgen.sheets.proof.prover import ClashError, Edit, Lookup, Prover, Type
 
 GIVES = "gives {0} where {1} belongs"
 
@@ -40,8 +40,3 @@ def prove(
         elif wanted.kind != found.kind and found.kind != "any":
             raise ClashError(GIVES, found, wanted)
     return Proof(found, tuple(prover.edits.values()))
-
-
-__all__ = [
-    "ANY", "DATE", "PLAIN", "TEXT", "TRUTH", "ClashError", "Edit", "Lookup", "Proof", "Type", "prove",
-]  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, only, or_zero, where
-from wbgen.model.tools.lines import at as _at
+from wbgen.model.tools.lines import at
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import Date, Each, Mass, MassPerArea, Number, Table, Text, Time, Volume, VolumePerArea
@@ -13,7 +13,7 @@ from wbgen.model.types import Date, Each, Mass, MassPerArea, Number, Table, Text
 
 def flag_measure(product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table) -> Each[Text]:
     """A liquid that was weighed, or a solid that was poured, adds nothing to the totals."""
-    kind = _at(products.measured_by, product_line)
+    kind = at(products.measured_by, product_line)
     wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
     return where(wrong, "; weigh solids and pour liquids", "")
 
@@ -38,8 +38,8 @@ def flag_time(
     products: Table,
 ) -> Each[Text]:
     """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
-    most = or_zero(_at(products.most_a_year, product_line))
-    least = _at(products.least_interval, product_line)
+    most = or_zero(at(products.most_a_year, product_line))
+    least = at(products.least_interval, product_line)
     soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least)
     many = (
         "; too many of the family "
@@ -47,9 +47,9 @@ def flag_time(
         + ": number "
         + counts(number_this_season)
         + ", "
-        + _at(products.most_words, product_line)
+        + at(products.most_words, product_line)
     )
-    suited = _at(products.months_suited, product_line)
+    suited = at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]
     return listed(
         where(days_since < least, soon, "")

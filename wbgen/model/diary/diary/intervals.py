@@ -6,8 +6,7 @@ import numpy as np
 
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import only, where, with_unit
-from wbgen.model.tools.lines import at as _at
-from wbgen.model.tools.lines import match
+from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.order import Days, below, distinct_upto, is_first, up_to
 from wbgen.model.tools.relations import find, joined
 from wbgen.model.types import (
@@ -31,7 +30,7 @@ def visit_key(
     """One number for lawn, family and day; within a lawn and a family it rises with the day."""
     step = only(ones.key_step)
     days_gone = date - only(ones.key_day)
-    return lawn_line * step**2 + _at(products.family_line, product_line) * step + days_gone
+    return lawn_line * step**2 + at(products.family_line, product_line) * step + days_gone
 
 
 def keys_below(visit_key: Each[Number]) -> Each[Number]:

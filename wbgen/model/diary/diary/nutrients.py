@@ -7,7 +7,7 @@ import numpy as np
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where
-from wbgen.model.tools.lines import at as _at
+from wbgen.model.tools.lines import at
 from wbgen.model.types import (
     Area,
     Date,
@@ -42,8 +42,8 @@ def load_each(
     >>> found.to("lb_N").magnitude.round(9)
     array([62.5])
     """
-    solid = or_zero(applied_mass) * or_zero(_at(products.mass_content_each, product_line))
-    liquid = or_zero(applied_volume) * or_zero(_at(products.volume_content_each, product_line))
+    solid = or_zero(applied_mass) * or_zero(at(products.mass_content_each, product_line))
+    liquid = or_zero(applied_volume) * or_zero(at(products.volume_content_each, product_line))
     grams = f"g_{each.says['symbol']}"
     return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from wbgen.model.tools.elementwise import as_number, blank, folded, ratio, where
-from wbgen.model.tools.lines import at as _at
-from wbgen.model.tools.lines import match
+from wbgen.model.tools.lines import at, match
 from wbgen.model.types import (
     Area,
     Each,
@@ -30,12 +29,12 @@ def lawn_line(lawn: Each[Text], lawns: Table) -> Each[Number]:
 
 def family(product_line: Each[Number], products: Table) -> Each[Text]:
     """Family of the product: text, blank for an unknown product or one without a family."""
-    return _at(products.family, product_line)
+    return at(products.family, product_line)
 
 
 def area_of_lawn(lawn_line: Each[Number], lawns: Table) -> Each[Area]:
     """Area of the whole lawn as it is today."""
-    return _at(lawns.area, lawn_line)
+    return at(lawns.area, lawn_line)
 
 
 def area_counted(treated_area: Each[Area], area_of_lawn: Each[Area]) -> Each[Area]:
@@ -107,11 +106,11 @@ def label_high_mass(product_line: Each[Number], method: Each[Text], products: Ta
     """Highest label rate of a solid by the line's method; a label that gives a dilution has none here."""
     return where(
         folded(method) == "dry",
-        _at(products.dry_mass_high, product_line),
-        _at(products.spray_mass_high, product_line),
+        at(products.dry_mass_high, product_line),
+        at(products.spray_mass_high, product_line),
     )
 
 
 def label_high_volume(product_line: Each[Number], products: Table) -> Each[VolumePerArea]:
     """Highest label rate of a liquid, by any method: liquids have none for spreading dry."""
-    return _at(products.spray_volume_high, product_line)
+    return at(products.spray_volume_high, product_line)
