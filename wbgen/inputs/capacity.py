@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.inputs.rows import Row
 from wbgen.sheets.book import Book
-from wbgen.trade.families import MONTH_NAMES
+from wbgen.trade.families import MONTH_NAMES, PLACES, WEEKS_OF_A_YEAR
 
 if TYPE_CHECKING:
     from wbgen.records.site.site import Site
@@ -16,9 +16,10 @@ if TYPE_CHECKING:
 SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 24,
          "recipes": 3, "ingredients": 10, "scores": 60}  # fmt: skip
 """Empty records that a fresh planner has beyond those of the files."""
-MIX_PRODUCTS = 8
-FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 2, "months": len(MONTH_NAMES), "weeks": 53,
-         "fortnight": 10, "flagged_lines": 20, "round_products": 16, "response_mixes": 20}  # fmt: skip
+MIX_PRODUCTS = len(PLACES)
+FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 2, "months": len(MONTH_NAMES),
+         "weeks": WEEKS_OF_A_YEAR, "fortnight": 10, "flagged_lines": 20, "round_products": 16,
+         "response_mixes": 20}  # fmt: skip
 """Records that every planner has of a kind, whatever the files say."""
 ROUND_LINES = (18, 30, 70, 150, 300)
 """The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last.

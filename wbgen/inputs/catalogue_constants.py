@@ -7,33 +7,18 @@ from datetime import date
 
 import wbgen
 from wbgen.files.yaml.records import Record
-from wbgen.inputs.constants import defined
+from wbgen.inputs.constants import defined, of_templates
 from wbgen.inputs.rows import Row
-from wbgen.records.basis import Basis
+from wbgen.records.basis import SEEN, Basis
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.product import Product
 from wbgen.sheets.book import Book
-from wbgen.trade.families import MONTH_NAMES
 from wbgen.trade.nutrients import NUTRIENTS, oxide_factor_derivation
-
-_SEEN = {"seen": "read", "secondary": "read in a page that quotes it", "memory": "from memory"}
 
 
 def constants(book: Book, catalogue: Catalogue, built_on: date) -> dict[str, tuple[Row, ...]]:
     """The records of every table that a build fills by itself."""
-    found: dict[str, tuple[Row, ...]] = {
-        key: tuple(dict(row) for row in table.rows) for key, table in book.tables.items() if table.rows
-    }
-    months: tuple[Row, ...] = tuple({"month": name} for name in MONTH_NAMES)
-    return found | defined(book) | {
-        "months": months,
-        "months_together": months,
-        "season_months": months,
-        "growth_months": months,
-        "budget_months": months,
-        "budget_running": months,
-        "response_months": months,
-        "contents": tuple({"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]),
+    return of_templates(book) | defined(book) | {
         "sources": tuple(_sources(catalogue)),
         "facts": tuple(_facts(catalogue)),
         "start": ({"units": book.system, "built_by": f"wbgen {wbgen.__version__}", "built_on": built_on.isoformat()},),
@@ -42,7 +27,7 @@ def constants(book: Book, catalogue: Catalogue, built_on: date) -> dict[str, tup
 
 def _sources(catalogue: Catalogue) -> Iterator[Row]:
     for key, source in sorted(catalogue.sources.items()):
-        yield {"source": key, "citation": source.cited(), "seen": _SEEN[source.seen]}
+        yield {"source": key, "citation": source.cited(), "seen": SEEN[source.seen]}
     for n in NUTRIENTS:
         if n.oxide:
             yield {

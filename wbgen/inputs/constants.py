@@ -58,6 +58,17 @@ def _rate_units(book: Book) -> Iterator[Row]:
         }
 
 
+def of_templates(book: Book) -> dict[str, tuple[Row, ...]]:
+    """What the templates themselves say: records that are written in them, the months, the contents of the book."""
+    tables = book.tables.items()
+    months: tuple[Row, ...] = tuple({"month": name} for name in MONTH_NAMES)
+    return {
+        **{key: tuple(dict(row) for row in table.rows) for key, table in tables if table.rows},
+        **{key: months for key, table in tables if table.records == "months"},
+        "contents": tuple({"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]),
+    }
+
+
 def settings_tables(book: Book) -> Iterator[Table]:
     """The forms whose inputs are settings of the user's, as far as the book has them."""
     tables = book.tables
@@ -69,12 +80,7 @@ def given_constants(book: Book) -> Mapping[tuple[str, str], Sequence[Any]]:
 
     None where a record has none.
     """
-    months = tuple({"month": name} for name in MONTH_NAMES)
-    rows: dict[str, Sequence[Mapping[str, Any]]] = dict(defined(book))
-    rows |= {key: table.rows for key, table in book.tables.items() if table.rows}
-    rows |= {key: months for key, table in book.tables.items() if table.records == "months"}
-    rows["contents"] = [{"sheet": sheet.name, "holds": sheet.purpose} for sheet in book.sheets[1:]]
-    rows["start"] = [{"units": book.system}]
+    rows: dict[str, Sequence[Row]] = {**defined(book), **of_templates(book), "start": [{"units": book.system}]}
     tables = book.tables
     return {
         (key, column.key): [

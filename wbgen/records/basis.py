@@ -53,6 +53,10 @@ def _sources(data: PlacedMapping) -> tuple[tuple[str, Place], ...]:
 BasisOf = Annotated[Basis, _BasisLeaf()]
 
 
+SEEN: Final = {"seen": "read", "secondary": "read in a page that quotes it", "memory": "from memory"}
+"""How a source was read, in the words of a sheet."""
+
+
 class Source(Record):
     """A publication. `seen`: whether it was read in a stored copy, in a page that quotes it, or is from memory."""
 
@@ -66,9 +70,8 @@ class Source(Record):
 
     def cited(self) -> str:
         """The source as a reader needs it: who, title, year, where, and whether it was read."""
-        how = {"seen": "read", "secondary": "read in a page that quotes it", "memory": "from memory"}[self.seen]
         parts = (self.author, self.publisher, self.title, str(self.year or ""), self.where)
-        return ", ".join(part for part in parts if part) + f" ({how})"
+        return ", ".join(part for part in parts if part) + f" ({SEEN[self.seen]})"
 
 
 def basis_text(basis: Basis, sources: Keyed[str, Source]) -> str:

@@ -49,7 +49,7 @@ SCORED = {
 PLACES = "abcdefgh"
 """The products of a mix, as many as one has room for."""
 
-_WEEKS_OF_A_YEAR = 53
+WEEKS_OF_A_YEAR = 53
 """Those that begin in a year: 366 days are 52 weeks and two days."""
 
 
@@ -80,7 +80,7 @@ def _figure_said(risk: Risk, name: str) -> str:
 
 def _week_keys() -> list[str]:
     """aa, ab and so on: a key of digits would read as a part of a cell's address."""
-    return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:_WEEKS_OF_A_YEAR]
+    return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:WEEKS_OF_A_YEAR]
 
 
 def _weeks() -> tuple[Member, ...]:

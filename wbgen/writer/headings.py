@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from wbgen.sheets.labels import CLOSING, units_in_slots
 from wbgen.sheets.layout import GUTTER, Placed, TableRows
 from wbgen.sheets.template import Column
 from wbgen.writer.canvas import Canvas
@@ -32,7 +33,7 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
             canvas.needs(rows.slots, placed.first + index, text, bold=True)
     if down and not table.plain:
         canvas.blanks(placed.closing, GUTTER, last, "closing")
-        canvas.text(placed.closing, 0, "▲", "closing")
+        canvas.text(placed.closing, 0, CLOSING, "closing")
 
 
 def running_text(canvas: Canvas, row: int, text: str, role: str) -> None:
@@ -86,8 +87,7 @@ def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> 
     if table.span == 1:
         canvas.needs(row, GUTTER, column.heading)
     unit = canvas.unit(column.meaning.unit)
-    units_in_slots = any("/" in getattr(slot, canvas.system) for slot in table.slots.values())
-    if rows.unit_column is not None and unit and not units_in_slots:
+    if rows.unit_column is not None and unit and not units_in_slots(table, canvas.system):
         canvas.text(row, rows.unit_column, unit, "unit_beside")
     if column.page.note and not placed.single:
         canvas.worksheet.write_comment(row, GUTTER, column.page.note, NOTE)

@@ -19,9 +19,10 @@ from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import GUTTER, Placed
 from wbgen.sheets.number_format import fixed
+from wbgen.writer import styles
 
-INK: Final = "1A1A1A"
-PAPERS: Final = ("FFFFFF", "F1F3EE", "DDE3D5")
+INK: Final = styles.INK.removeprefix("#")
+PAPERS: Final = ("FFFFFF", styles.SHADE.removeprefix("#"), styles.BAND.removeprefix("#"))
 """What a planner's figures are written in and on."""
 UNREAD: Final = 1.5
 """Ink and paper of a lower contrast than this cannot be told apart (common practice, no source)."""
