@@ -14,7 +14,7 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import folded, like, magnitude, or_zero, where
 from wbgen.model.tools.relations import count_by, find, sum_by
-from wbgen.model.tools.rounding import half_up
+from wbgen.model.tools.rounding import reaches
 from wbgen.model.types import Area, Each, Length, Number, Table, Text
 
 BLANK_UNLESS = ("lawn", "part", "shape")
@@ -48,8 +48,6 @@ def sides_area(
 ) -> Each[Area]:
     """Area of a triangle by its sides (m): √(s (s − a) (s − b) (s − c)), s half their sum; 0 where they do not close.
 
-    What a side is short of s is taken to nine decimals: of a triangle that is a line it is nothing.
-
     Heron's formula (Heron of Alexandria, Metrica).
 
     >>> from wbgen.units.quantity import FLOAT
@@ -58,9 +56,11 @@ def sides_area(
     array([6.])
     """
     square = half_perimeter
+    open_ended = np.zeros(len(half_perimeter), dtype=bool)
     for side in (first_length, second_length, third_length):
-        square = square * half_up(half_perimeter - side, 9)
-    return like(square, np.maximum(magnitude(square), 0.0)) ** 0.5
+        square = square * (half_perimeter - side)
+        open_ended |= reaches(side, half_perimeter)
+    return where(open_ended, 0.0, square) ** 0.5
 
 
 def measured_area(
