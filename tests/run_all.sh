@@ -28,7 +28,7 @@ if command -v dpkg-query >/dev/null; then
     for package in "${PACKAGES[@]}"; do installed "$package" || missing+=("$package"); done
     python3 -c 'import ensurepip, venv' 2>/dev/null || missing+=(python3-venv)
 else
-    for program in soffice pdftoppm; do
+    for program in soffice pdftoppm faketime; do
         command -v "$program" >/dev/null || fail "$program is missing, and this is no Debian: install it by hand"
     done
 fi

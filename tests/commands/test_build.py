@@ -8,7 +8,7 @@ from typing import Final
 import openpyxl
 import pytest
 
-from commands.test_cli import CANNOT, run
+from support.command import CANNOT, run
 from support.planners import EMPTY
 
 LINE: Final = "  - {date: 2026-05-01, lawn: Only lawn, product: Urea, method: spray, measured: 100 g}\n"

@@ -15,8 +15,8 @@ from typing import Any, Final
 import pytest
 import typer
 from typer.core import TyperGroup
-from typer.testing import CliRunner, Result
 
+from support.command import CANNOT, CLEAN, FINDINGS, ROOT, run
 from support.edits import edited, formula, typed
 from support.planners import DIARY_LINES, Built, Planners
 from wbgen.cli import app
@@ -24,20 +24,9 @@ from wbgen.files import shipped
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.package import inspect
 
-ROOT: Final = Path(__file__).resolve().parents[2]
-CLEAN, FINDINGS, CANNOT = 0, 1, 2
 COMMANDS: Final = ("new", "build", "verify", "explain", "export", "catalogue")
 STARTER: Final = shipped.starter()
 HEAVY: Final = ("pint", "numpy", "openpyxl", "xlsxwriter", "formualizer", "pydantic", "yaml")
-
-
-def run(*arguments: object, code: int = CLEAN) -> Result:
-    """Run a command in this process. Whatever happens, it ends with an exit code, not with an exception."""
-    result = CliRunner().invoke(app, [str(argument) for argument in arguments])
-    assert result.exception is None or isinstance(result.exception, SystemExit), repr(result.exception)
-    assert result.exit_code == code, result.output
-    assert "Traceback" not in result.output
-    return result
 
 
 @pytest.fixture

@@ -33,7 +33,7 @@ from wbgen.model.types import (
     Volume,
     VolumePerArea,
 )
-from wbgen.sheets.book import Book, planner_book
+from wbgen.sheets.book import Book, shipped_templates
 from wbgen.sheets.template import System
 from wbgen.trade.families import Member, family
 from wbgen.units.quantity import dimension, kind
@@ -138,7 +138,7 @@ def problems(book: Book, table: str, function: Callable[..., Any]) -> list[str]:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_annotations_are_what_the_templates_say(system: System) -> None:
-    book = planner_book(system)
+    book = shipped_templates().book(system)
     found = [f"{table}: {function.__name__}: {problem}" for table in book.tables
              for function in PLANNER.of(table).values() for problem in problems(book, table, function)]  # fmt: skip
     assert found == []
@@ -151,7 +151,7 @@ def module_of(table: str) -> ModuleType:
 
 
 def test_the_module_of_a_table_says_its_shape() -> None:
-    book = planner_book("metric")
+    book = shipped_templates().book("metric")
     tables = [table for table in book.tables if PLANNER.of(table) and not table.startswith("standing_")]
     said = {table: "each figure is a scalar" if is_form(book, table) else f"shape ({book.tables[table].records},)"
             for table in tables}  # fmt: skip
@@ -193,6 +193,6 @@ def changed(function: Callable[..., Any], hints: Mapping[str, Any]) -> Callable[
     ],
 )
 def test_what_an_annotation_says_wrongly_is_found(table: str, name: str, hints: Mapping[str, Any]) -> None:
-    book, function = planner_book("metric"), PLANNER.of(table)[name]
+    book, function = shipped_templates().book("metric"), PLANNER.of(table)[name]
     assert problems(book, table, function) == []
     assert len(problems(book, table, changed(function, hints))) >= 1

@@ -20,8 +20,7 @@ from wbgen.cli import app
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.inputs.design import Design
-from wbgen.sheets import book
-from wbgen.sheets.book import Templates, compile_book
+from wbgen.sheets.book import Templates, compile_book, shipped_templates
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.records import ColumnKeys
 from wbgen.sheets.template import STYLES, Accepts, Look, Meaning, Page
@@ -423,14 +422,14 @@ def test_the_place_of_every_column_is_known(tmp_path: Path) -> None:
 
 def test_templates_and_model_have_one_tree() -> None:
     """The model of a table stands in the folder of its sheet, under the name of its table."""
-    model = Path(wbgen.model.__path__[0])
-    modelled = {path.stem: path.parent.name for path in model.glob("*/*") if path.stem != "__init__"}
-    for table in book.planner_book("metric").tables.values():
-        if table.key in modelled and not table.standing:
-            file = Path(table.columns[0].written.place.file)
-            own_folder = file.parent != shipped.templates()
-            assert modelled[table.key] == (file.parent.name if own_folder else file.stem)
-            assert not own_folder or file.stem == table.key
+    model, templates = Path(wbgen.model.__path__[0]), shipped.templates()
+    computed = shipped_templates().book("metric")
+    for key, formulas in computed.formulas.items():
+        if not formulas or computed.tables[key].standing:
+            continue
+        file = Path(computed.tables[key].columns[0].written.place.file)
+        folder = file.stem if file.parent == templates else file.parent.name
+        assert [path.parent for path in model.glob(f"*/{key}*") if path.stem == key] == [model / folder], key
 
 
 def test_every_key_of_a_column_has_its_place_in_one_of_the_four() -> None:

@@ -13,7 +13,7 @@ import pytest
 import yaml
 
 from wbgen.files.diagnostics import InputError
-from wbgen.sheets.book import Templates, compile_book, planner_book
+from wbgen.sheets.book import Templates, compile_book, shipped_templates
 from wbgen.sheets.compile import guarded, needs_of
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.macros import written_out
@@ -205,7 +205,7 @@ def test_no_formula_of_a_workbook_has_a_macro_and_no_template_writes_one_out() -
     """What stands twice in a text may differ unseen."""
     whole = re.compile(r'IF\((.+?)="","",\1\)')
     macros = 0
-    for table in planner_book("metric").tables.values():
+    for table in shipped_templates().book("metric").tables.values():
         for column in table.columns:
             written = column.meaning.formula or ""
             macros += written != written_out(written)
@@ -216,7 +216,7 @@ def test_no_formula_of_a_workbook_has_a_macro_and_no_template_writes_one_out() -
 
 def test_a_guard_asks_nothing_twice() -> None:
     """The area needs the lawn's name, so what needs both asks for the area alone."""
-    lawns = planner_book("metric").tables["lawns"]
+    lawns = shipped_templates().book("metric").tables["lawns"]
     line = next(column for column in lawns.columns if column.key == "strip_line")
     asked = {
         ("strip",): 'IF(strip="",',

@@ -9,7 +9,7 @@ from functools import cache
 from typing import Final
 
 from wbgen.files.xlsx.addresses import letters
-from wbgen.sheets.book import Book, compile_book, planner_book
+from wbgen.sheets.book import Book, compile_book, shipped_templates
 from wbgen.sheets.compile import Compiled, Name, address, quoted
 from wbgen.sheets.layout import Placed, lay_out
 from wbgen.sheets.template import System
@@ -55,7 +55,7 @@ class Paper:
 
 @cache
 def paper(system: System, *, renamed: bool = False) -> Paper:
-    book = planner_book(system)
+    book = shipped_templates().book(system)
     named = {table.records for sheet in book.sheets for table in sheet.tables if isinstance(table.records, str)}
     capacities = dict.fromkeys(named, RECORDS) | {"conversions": len(book.conversions)}
     placed = dict(lay_out(book.sheets, capacities).placed)

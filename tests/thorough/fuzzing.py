@@ -25,7 +25,7 @@ from wbgen.model.binding import Model
 from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import DATE, TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
-from wbgen.sheets.book import Book, compile_book, planner_book
+from wbgen.sheets.book import Book, compile_book, shipped_templates
 from wbgen.sheets.compile import Compiled
 from wbgen.sheets.layout import Layout, lay_out
 from wbgen.sheets.template import Column, System
@@ -80,7 +80,7 @@ class Base:
 @cache
 def base(system: System) -> Base:
     site, catalogue = load_site_and_catalogue(shipped.starter(), (shipped.product_catalogue(),))
-    book = planner_book(system)
+    book = shipped_templates().book(system)
     report = Report()
     filled = fill(book, site, catalogue, CAPACITIES["diary"], TODAY, report)
     report.raise_any()

@@ -24,7 +24,7 @@ from wbgen.model.binding import Model
 from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
-from wbgen.sheets.book import Book, planner_book
+from wbgen.sheets.book import Book, shipped_templates
 from wbgen.sheets.formula_tree import Node, parse
 from wbgen.sheets.macros import written_out
 from wbgen.sheets.template import Column, System
@@ -174,9 +174,9 @@ def scene(text: str, system: System, products: str = "") -> Scene:
         (folder / "own.yaml").write_text(products, encoding="utf-8")
         site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (shipped.product_catalogue(),))
     report = Report()
-    filled = fill(planner_book(system), site, catalogue, DIARY_ROWS, TODAY, report)
+    filled = fill(shipped_templates().book(system), site, catalogue, DIARY_ROWS, TODAY, report)
     report.raise_any()
-    return Scene(planner_book(system), filled.inputs, filled.capacities)
+    return Scene(shipped_templates().book(system), filled.inputs, filled.capacities)
 
 
 def own_formula(book: Book, at: At) -> Node:

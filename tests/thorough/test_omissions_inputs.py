@@ -21,7 +21,7 @@ from wbgen.inputs.rows import Cell, cell_value
 from wbgen.inputs.site_rows import rows_of
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.site.site import load_site_and_catalogue
-from wbgen.sheets.book import planner_book, references
+from wbgen.sheets.book import references, shipped_templates
 from wbgen.sheets.template import Column, System
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
@@ -132,7 +132,7 @@ def movers(scene: Scene, changes: Changes) -> set[At]:
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_input_moves_something_or_is_for_the_reader(system: System) -> None:
     dead = set()
-    for table, column in columns(planner_book(system), "input"):
+    for table, column in columns(shipped_templates().book(system), "input"):
         name = f"{table}.{column.key}"
         scene = crowded(system, GIVEN.get(name))
         if not any(movers(scene, changes) for changes in others(scene, table, column)):
@@ -193,7 +193,7 @@ ENDS: Final = {
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
-    book = planner_book(system)
+    book = shipped_templates().book(system)
     read = set().union(*references(book).values())
     ends = {".".join(at) for at in computed(book) if at not in read}
     told = {name: [pattern for pattern in ENDS if fnmatchcase(name, pattern)] for name in ends}
@@ -219,7 +219,7 @@ def test_every_column_that_the_files_fill_is_there_and_every_input_is_filled(tmp
     report.raise_any()
     filled = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row if row[key] is not None}
     named = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row}
-    inputs = {f"{table}.{column.key}" for table, column in columns(planner_book("metric"), "input")}
+    inputs = {f"{table}.{column.key}" for table, column in columns(shipped_templates().book("metric"), "input")}
     assert named - inputs == set()
     settings = {name for name in inputs if name.partition(".")[0] in ("settings", "limits", "rules")}
     assert inputs - settings - filled == ON_THE_SHEET_ONLY

@@ -10,7 +10,7 @@ from support.tier import others_thorough
 from thorough.omission_sites import SEAWEED, N, calm
 from thorough.omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
 from thorough.omissions import Changes, columns
-from wbgen.sheets.book import planner_book
+from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.template import System
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
@@ -88,7 +88,8 @@ NO_VERDICT: Final = {
 
 
 def test_every_setting_trips_something_or_is_no_limit() -> None:
-    settings = {column.key for table, column in columns(planner_book("metric"), "input") if table == "settings"}
+    book = shipped_templates().book("metric")
+    settings = {column.key for table, column in columns(book, "input") if table == "settings"}
     assert {*TRIPS, *NO_VERDICT} == settings
     assert not {*TRIPS} & {*NO_VERDICT}
 
@@ -106,7 +107,7 @@ def levels() -> set[str]:
     risks = {f"mix_checks.level_{risk.key}" for risk in RISKS}
     found = {
         f"{table}.{column.key}"
-        for table, column in columns(planner_book("metric"), "formula")
+        for table, column in columns(shipped_templates().book("metric"), "formula")
         if table.startswith("mix_") and (column.key.startswith("level_") or column.key.endswith("_level"))
     }
     return found - risks

@@ -15,7 +15,7 @@ from thorough.omission_sites import calm
 from thorough.omission_stories import STORIES, UNSEEN, cut_short
 from thorough.omissions import At, Scene, columns, computed, own_formula, said
 from wbgen.model.inputs import TEXT
-from wbgen.sheets.book import planner_book
+from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.template import System
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
@@ -39,7 +39,7 @@ def sheets(system: System) -> Sheets:
 def texts_of(system: System) -> frozenset[At]:
     """The computed columns of text."""
     units = calm(system).inputs.units
-    return frozenset(at for at in computed(planner_book(system)) if units[at[0]][at[1]] == TEXT)
+    return frozenset(at for at in computed(shipped_templates().book(system)) if units[at[0]][at[1]] == TEXT)
 
 
 def by_model(scene: Scene) -> Told:
@@ -77,7 +77,8 @@ def test_no_text_begins_or_ends_in_a_blank(shared: Shared, system: System) -> No
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_every_text_of_a_formula_appears(shared: Shared, system: System) -> None:
     """The texts are collected from the templates' formulas; each must stand in its own column in some story."""
-    wanted = {at: set(said(own_formula(planner_book(system), at))) for at in computed(planner_book(system))}
+    book = shipped_templates().book(system)
+    wanted = {at: set(said(own_formula(book, at))) for at in computed(book)}
     assert sum(map(len, wanted.values())) > 150
     assert {at for at, texts in wanted.items() if texts} <= texts_of(system)
     whole = [told(shared, system, story) for story in STORIES]
@@ -97,7 +98,7 @@ def test_nothing_said_is_lost_on_the_way_to_the_card(shared: Shared, system: Sys
     """What the checks, the products and the lawns of a visit say stands in the card's reason too."""
     checks = [
         ("mix_checks", column.key)
-        for table, column in columns(planner_book(system), "formula")
+        for table, column in columns(shipped_templates().book(system), "formula")
         if table == "mix_checks" and column.key.startswith(("words_", "tank_words_"))
     ]
     heard = 0

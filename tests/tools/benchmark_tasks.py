@@ -163,9 +163,9 @@ def across(book: Any) -> dict[str, list[tuple[str, str]]]:
 
 def columns_across() -> Told:
     """How many columns look across the diary, in the diary itself and in other tables."""
-    from wbgen.sheets.book import planner_book
+    from wbgen.sheets.book import shipped_templates
 
-    found = across(planner_book("metric"))
+    found = across(shipped_templates().book("metric"))
     return {group: float(len(columns)) for group, columns in found.items()}
 
 

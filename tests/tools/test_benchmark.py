@@ -14,7 +14,7 @@ import pytest
 from support.planners import SYSTEMS, TODAY
 from tools import benchmark, benchmark_tasks
 from wbgen.build import build
-from wbgen.sheets.book import planner_book
+from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.template import System
 
 LINES: Final = 3
@@ -123,7 +123,7 @@ def test_a_program_that_fails_is_told() -> None:
 
 @pytest.mark.parametrize("system", SYSTEMS)
 def test_the_columns_that_look_across_the_diary_are_found_by_their_references(system: System) -> None:
-    found = benchmark_tasks.across(planner_book(system))
+    found = benchmark_tasks.across(shipped_templates().book(system))
     assert {key for _, key in found["diary"]} == {
         "keys_below",
         "keys_up_to",

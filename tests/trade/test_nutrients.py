@@ -9,7 +9,7 @@ from fractions import Fraction
 import periodictable
 import pytest
 
-from wbgen.sheets.book import planner_book
+from wbgen.sheets.book import shipped_templates
 from wbgen.trade.nutrients import (
     ATOMIC_WEIGHT,
     FORMS,
@@ -83,7 +83,7 @@ def test_a_formula_that_names_the_nutrients_by_hand_names_them_all() -> None:
     It names each as often as any other: `wanted_every` stands for all of them, and hides none that is missing.
     """
     by_hand = set()
-    for table in planner_book("metric").tables.values():
+    for table in shipped_templates().book("metric").tables.values():
         for column in table.columns:
             named: dict[str, Counter[str]] = {}
             for word in re.findall(r"[a-z_.]+", column.meaning.formula or ""):

@@ -21,7 +21,7 @@ from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
 from wbgen.model.inputs import NOT_YET, Inputs, blank_column
 from wbgen.records.site.site import load_site_and_catalogue
-from wbgen.sheets.book import Book, compile_book, planner_book
+from wbgen.sheets.book import Book, compile_book, shipped_templates
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.template import System
 from wbgen.units.quantity import convert
@@ -44,7 +44,7 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     (folder / "lawns.yaml").write_text(lawns, encoding="utf-8")
     (folder / "products.yaml").write_text(products, encoding="utf-8")
     site, catalogue = load_site_and_catalogue(folder / "lawns.yaml", (shipped.product_catalogue(),))
-    book, report = planner_book(system), Report()
+    book, report = shipped_templates().book(system), Report()
     filled = fill(book, site, catalogue, 0, TODAY, report)
     report.raise_any()
     inputs = _typed(filled.inputs, chosen)

@@ -17,7 +17,7 @@ import openpyxl
 import pytest
 from openpyxl.worksheet.worksheet import Worksheet
 
-from commands.test_cli import CANNOT, CLEAN, FINDINGS, ROOT, run
+from support.command import CANNOT, CLEAN, FINDINGS, ROOT, run
 from support.edits import Edit, edited, emptied, formula, typed
 from support.planners import EMPTY, Built, Planners
 from wbgen import __version__

@@ -7,5 +7,7 @@ none, and arrays of either where a table has many records; text is str or an obj
 A figure that is not there is NaN, or the empty text. The annotations say which (`types`); `marks` say which family a
 function serves or reads; `binding` finds the functions and computes a column when it is first asked for.
 
+Open first: `lawns/`, the smallest sheet, then `tools/`, what all of them use.
+
 Nothing here knows a formula, and nothing here may import `wbgen.sheets`.
 """

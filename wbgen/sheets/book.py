@@ -229,11 +229,6 @@ def shipped_templates() -> Templates:
     return Templates(shipped.templates())
 
 
-def planner_book(system: System) -> Book:
-    """The book of wbgen's own templates."""
-    return shipped_templates().book(system)
-
-
 def references(book: Book) -> dict[tuple[str, str], set[tuple[str, str]]]:
     """The columns that each formula refers to, its guard's too, but for itself; all by table and key."""
     columns = {name: {column.key: column for column in table.columns} for name, table in book.tables.items()}

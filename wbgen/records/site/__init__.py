@@ -1,1 +1,4 @@
-"""A user's lawns.yaml: one file of records for each part of it, put together by `site`."""
+"""A user's lawns.yaml: one file of records for each part of it, put together by `site`.
+
+Open first: `lawn`, a record with its rules; then `site`.
+"""
