@@ -25,7 +25,8 @@ def guarded(table: Table, column: Column) -> str:
     What another of the columns that are asked needs itself is not asked again: that one is blank then.
     """
     needs = needs_of(table, column)
-    asked = [key for key in needs if not any(key in _lacking(table, other) for other in needs)]
+    lacking = [_lacking(table, need) for need in needs]
+    asked = [key for key in needs if not any(key in lacks for lacks in lacking)]
     tests = ",".join(f'{key}=""' for key in asked)
     formula = written_out(column.meaning.formula or "")
     if not tests:

@@ -28,9 +28,9 @@ class FormulaError(ValueError):
         self.code, self.expected, self.found, self.remedy = code, expected, found, remedy
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(slots=True, eq=False)  # not frozen: thirty thousand of them are made before a workbook is
 class Node:
-    """One node: `kind` is reference, number, text, truth, operator, prefix, percent or function."""
+    """One node: `kind` is reference, number, text, truth, operator, prefix, percent or function. It is never changed."""
 
     kind: str
     value: str | float | bool
@@ -91,17 +91,22 @@ def _by_characters(node: Node, formula: str) -> Node:
 
 
 class _Builder:
+    """Builds the nodes of one formula. Where brackets open and close is known by their places in the text."""
+
     def __init__(self, tokens: list[formualizer.Token]) -> None:
-        self.tokens = tokens
         self.starts = {token.start: index for index, token in enumerate(tokens)}
         self.ends = {token.end: index for index, token in enumerate(tokens)}
+        self.places = [(token.start, token.end) for token in tokens]
         self.partner: dict[int, int] = {}
+        self.brackets: set[int] = set()
         stack: list[int] = []
         for index, token in enumerate(tokens):
             if str(token.subtype) == "Open":
                 stack.append(index)
             elif str(token.subtype) == "Close":
                 self.partner[stack.pop()] = index
+            if str(token.token_type) == "Paren":
+                self.brackets.add(index)
 
     def build(self, raw: formualizer.ASTNode) -> Node:
         token = raw.get_source_token()
@@ -113,7 +118,7 @@ class _Builder:
         match raw.node_type():
             case "Function":
                 kind, value = "function", token.value[:-1].upper().removeprefix("_XLFN.")
-                end = self.tokens[self.partner[self.starts[start]]].end
+                end = self.places[self.partner[self.starts[start]]][1]
             case "BinaryOp":
                 kind = "operator"
                 start, end = self._around(children[0])[0], self._around(children[1])[1]
@@ -134,7 +139,6 @@ class _Builder:
         start, end = node.start + 1, node.end + 1
         while True:
             before, after = self.starts[start] - 1, self.ends[end] + 1
-            bracketed = before >= 0 and str(self.tokens[before].token_type) == "Paren"
-            if not (bracketed and self.partner.get(before) == after):
+            if not (before in self.brackets and self.partner.get(before) == after):
                 return start, end
-            start, end = self.tokens[before].start, self.tokens[after].end
+            start, end = self.places[before][0], self.places[after][1]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from wbgen.files.diagnostics import did_you_mean
 from wbgen.sheets.formula_tree import FormulaError, Node
@@ -13,8 +14,7 @@ from wbgen.units.quantity import label
 from wbgen.units.spelling import UnitError
 
 
-@dataclass(frozen=True)
-class Type:
+class Type(NamedTuple):
     """`kind` is quantity, date, text, truth or any (the empty text, and zero, which go with everything)."""
 
     kind: str
