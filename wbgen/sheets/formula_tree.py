@@ -30,7 +30,7 @@ class FormulaError(ValueError):
 
 @dataclass(slots=True, eq=False)  # not frozen: thirty thousand of them are made before a workbook is
 class Node:
-    """One node: `kind` is reference, number, text, truth, operator, prefix, percent or function. It is never changed."""
+    """One node, never changed: `kind` is reference, number, text, truth, operator, prefix, percent or function."""
 
     kind: str
     value: str | float | bool
