@@ -36,12 +36,13 @@ TABLES: dict[str, Table] = {
     "settings": {"volume_basis": ("kg/L", 1.0)},
     "rate_units": {
         "rate_unit": ("text", ["kg/ha", "L/ha", "pack/ha", "kg N/ha", "kg Fe/ha", "mL in 10 L", "g in 10 L"]),
-        "kind_number": ("", [1, 2, 3, 4, 5, 6, 7]),
+        "kind_number": ("", [1, 2, 3, 4, 10, 12, 13]),
         "mass_rate": ("g/m**2", [0.1]),
         "volume_rate": ("mL/m**2", [NO, 0.1]),
         "pack_rate": ("pack/m**2", [NO, NO, 1e-4]),
-        "nitrogen_rate": ("g_N/m**2", [NO, NO, NO, 0.1]),
-        "iron_rate": ("g_Fe/m**2", [NO, NO, NO, NO, 0.1]),
+        **{f"rate_{n.key}": (f"g_{n.says['symbol']}/m**2", []) for n in family("nutrients")},
+        "rate_nitrogen": ("g_N/m**2", [NO, NO, NO, 0.1]),
+        "rate_iron": ("g_Fe/m**2", [NO, NO, NO, NO, 0.1]),
         "volume_dilution": ("mL/L", [NO, NO, NO, NO, NO, 0.1]),
         "mass_dilution": ("g/L", [NO, NO, NO, NO, NO, NO, 0.1]),
     },
@@ -136,8 +137,8 @@ def test_label_rates() -> None:
     assert is_close(figures("diluted_volume_usual", "mL/L", **given)[:6], [NO, NO, 3, NO, NO, NO])
     assert is_close(figures("diluted_mass_usual", "g/L", **given)[:6], [NO, NO, NO, NO, NO, 4])
     assert is_close(figures("dry_mass_high", "g/m**2", **given)[:6], [30, NO, NO, NO, NO, NO])
-    assert figures("spray_unit_kind", **given)[:3] == [1, 2, 6]
-    assert figures("dry_unit_kind", **given)[5] == 7
+    assert figures("spray_unit_kind", **given)[:3] == [1, 2, 12]
+    assert figures("dry_unit_kind", **given)[5] == 13
 
 
 def test_what_is_to_be_mended() -> None:

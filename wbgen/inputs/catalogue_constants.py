@@ -7,22 +7,33 @@ from datetime import date
 
 import wbgen
 from wbgen.files.yaml.records import Record
-from wbgen.inputs.constants import defined, of_templates
+from wbgen.inputs.constants import defined, of_templates, rate_unit_rows
 from wbgen.inputs.rows import Row
 from wbgen.records.basis import SEEN, Basis
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.product import Product
 from wbgen.sheets.book import Book
 from wbgen.trade.nutrients import NUTRIENTS, oxide_factor_derivation
+from wbgen.units.label_rates import RateUnit, offered_units
 
 
 def constants(book: Book, catalogue: Catalogue, built_on: date) -> dict[str, tuple[Row, ...]]:
     """The records of every table that a build fills by itself."""
-    return of_templates(book) | defined(book) | {
+    same = of_templates(book) | defined(book)
+    if "rate_units" in same:
+        same["rate_units"] += tuple(rate_unit_rows(book, _own_rate_units(catalogue)))
+    return same | {
         "sources": tuple(_sources(catalogue)),
         "facts": tuple(_facts(catalogue)),
         "start": ({"units": book.system, "built_by": f"wbgen {wbgen.__version__}", "built_on": built_on.isoformat()},),
     }  # fmt: skip
+
+
+def _own_rate_units(catalogue: Catalogue) -> list[RateUnit]:
+    """The units of the products' label rates that are not those that every planner offers, each once."""
+    rates = (rates for product in catalogue.products for rates in (product.spray, product.dry) if rates)
+    offered = {unit.printed for unit in offered_units()}
+    return [unit for unit in dict.fromkeys(rate.usual.label_unit for rate in rates) if unit.printed not in offered]
 
 
 def _sources(catalogue: Catalogue) -> Iterator[Row]:

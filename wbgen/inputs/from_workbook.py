@@ -83,7 +83,7 @@ def _bounds(file: File) -> Iterator[tuple[str, Area, Area]]:
 
 def inputs_of(file: File, book: Book, found: Found) -> ReadInputs:
     """The inputs of a file whose tables were found."""
-    given = given_constants(book)
+    given = given_constants(book, _rate_units(file, found))
     values: dict[str, dict[str, Any]] = {}
     misplaced: dict[tuple[str, str], Any] = {}
     findings: list[Finding] = []
@@ -109,6 +109,16 @@ def inputs_of(file: File, book: Book, found: Found) -> ReadInputs:
     forms = frozenset(key for key, placed in found.placed.items() if placed.single)
     inputs = Inputs(values, book.units, records, forms, today if isinstance(today, float) else 0.0, misplaced)
     return ReadInputs(found, inputs, tuple(findings))
+
+
+def _rate_units(file: File, found: Found) -> list[str]:
+    """The units of label rates that a file has, each a text."""
+    placed = found.placed.get("rate_units")
+    sheet = file.sheet(placed.sheet) if placed else None
+    if placed is None or sheet is None:
+        return []
+    _, shown = column_cells(sheet, placed, "rate_unit")
+    return [str(value or "") for value in shown]
 
 
 def _figures(shown: Sequence[Scalar | None], unit: str) -> Any:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from wbgen.inputs.rows import Row
+from wbgen.records.fields import Measure
 from wbgen.records.product import Product, Rates
 from wbgen.trade.nutrients import counted_form
 from wbgen.trade.tank_rules import TRAITS
@@ -29,8 +30,7 @@ def product_row(product: Product) -> Row:
     if product.cautions:
         row["cautions"] = ". ".join(text.rstrip(".") for text in product.cautions.value) + "."
     if product.pack:
-        pack = product.pack.value
-        row["pack_mass" if pack.kind == "mass" else "pack_volume"] = f"{pack.text}/pack"
+        row |= _pack(product, product.pack.value)
     if product.most_a_year and product.most_a_year.basis.kind == "published":
         row["number_binds"] = "yes"
     facts: dict[str, object] = {
@@ -44,6 +44,14 @@ def product_row(product: Product) -> Row:
         "price": product.price,
     }
     return row | {key: getattr(fact, "value", None) for key, fact in facts.items()}
+
+
+def _pack(product: Product, pack: Measure) -> Row:
+    """The size of a pack; that of a liquid is a volume, by its density where the pack is weighed."""
+    if pack.kind == "mass" and product.is_liquid and product.density:
+        volume = pack.to("kg") / product.density.value.to("kg/L")
+        return {"pack_volume": f"{volume:.15g} L/pack"}
+    return {"pack_mass" if pack.kind == "mass" else "pack_volume": f"{pack.text}/pack"}
 
 
 def _analysis(product: Product) -> Row:
@@ -69,11 +77,11 @@ def _rates(method: str, rates: Rates | None) -> Row:
     """A label rate as plain numbers beside the unit of the usual one."""
     if rates is None:
         return {}
-    unit = rates.usual.quantity
+    unit = rates.usual.label_unit
     return {
         f"{method}_unit": unit.printed,
         **{
-            f"{method}_{level}": None if rate is None else float(rate.to(unit.unit))
+            f"{method}_{level}": None if rate is None else unit.of(rate.quantity)
             for level, rate in (("low", rates.low), ("usual", rates.usual), ("high", rates.high))
         },
     }

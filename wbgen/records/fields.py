@@ -9,13 +9,14 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, ClassVar, Final
+from typing import Annotated, ClassVar
 
 from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, bad_name
 from wbgen.files.diagnostics import Place, did_you_mean, shown
 from wbgen.files.yaml.fields import Leaf, NumberLeaf
 from wbgen.files.yaml.records import wrong
 from wbgen.files.yaml.tree import Scalar
+from wbgen.units.label_rates import RATE_KINDS, WANTED, RateUnit, read_label_rate
 from wbgen.units.quantity import KINDS, Quantity, UnitError, parse_quantity
 
 
@@ -45,6 +46,13 @@ class Measure:
     def to(self, unit: str) -> float:
         """The number in another unit of the same dimension (UnitError otherwise)."""
         return self.quantity.to(unit)
+
+
+@dataclass(frozen=True, slots=True)
+class LabelMeasure(Measure):
+    """A label rate as the file gives it, with the unit that stands beside its number on a sheet."""
+
+    label_unit: RateUnit
 
 
 class NameLeaf(Leaf):
@@ -95,16 +103,34 @@ class Of(Leaf):
         return measure
 
 
+class LabelRateLeaf(Leaf):
+    """A rate as a label prints it, greater than 0."""
+
+    expected = WANTED
+
+    def read(self, scalar: Scalar) -> LabelMeasure:
+        try:
+            rate = read_label_rate(scalar.text)
+        except UnitError as error:
+            raise _no_quantity(scalar, error, f"write a number and a unit, such as {KINDS[RATE_KINDS[0]]}") from None
+        if rate.quantity.magnitude <= 0:
+            raise wrong("wrong-value", "this must be more than 0", expected="more than 0", found=shown(scalar.text))
+        return LabelMeasure(scalar.text, rate.quantity, scalar.place, rate.unit)
+
+
 def read_measure(scalar: Scalar, kinds: tuple[str, ...]) -> Measure:
     """The quantity of a value; raises the error of a leaf where it is none of the kinds."""
     try:
         return Measure(scalar.text, parse_quantity(scalar.text, *kinds), scalar.place)
     except UnitError as error:
-        remedy = f"did you mean {error.nearest}?" if error.nearest else error.advice
-        remedy = remedy or f"write a number and a unit, such as {KINDS[kinds[0]]}"
-        found = shown(scalar.text) + error.found.removeprefix(repr(scalar.text))
-        raise wrong("wrong-quantity", f"this must be {error.expected}", expected=error.expected,
-                    found=found[:200], remedy=remedy) from None  # fmt: skip
+        raise _no_quantity(scalar, error, f"write a number and a unit, such as {KINDS[kinds[0]]}") from None
+
+
+def _no_quantity(scalar: Scalar, error: UnitError, otherwise: str) -> Exception:
+    remedy = f"did you mean {error.nearest}?" if error.nearest else error.advice or otherwise
+    found = shown(scalar.text) + error.found.removeprefix(repr(scalar.text))
+    return wrong("wrong-quantity", f"this must be {error.expected}", expected=error.expected, found=found[:200],
+                 remedy=remedy)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,8 +172,5 @@ Volume = Annotated[Measure, Of("volume")]
 VolumeRate = Annotated[Measure, Of("volume rate")]
 Temperature = Annotated[Measure, Of("temperature", negative=True)]
 Speed = Annotated[Measure, Of("speed", zero=True)]
-RATE_KINDS: Final = (
-    "mass rate", "volume rate", "pack rate", "nutrient rate", "dilution by mass", "dilution by volume",
-)  # fmt: skip
-"""The kinds of an application rate as a label prints it."""
 Rate = Annotated[Measure, Of(*RATE_KINDS)]
+LabelRate = Annotated[LabelMeasure, LabelRateLeaf()]

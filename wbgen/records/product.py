@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, ValidationInfo
 from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of
 from wbgen.records.basis import BasisOf
-from wbgen.records.fields import Count, Measure, Name, Of, Rate, Share, VolumeRate
+from wbgen.records.fields import Count, LabelRate, Measure, Name, Of, Share, VolumeRate
 from wbgen.trade.nutrients import FORMS
 from wbgen.trade.tank_rules import TRAITS
 
@@ -72,9 +72,9 @@ class Active(Record):
 class Rates(Record):
     """The label rate: what is usual, and the lowest and highest that the label gives (None where it gives none)."""
 
-    low: Rate | None = None
-    usual: Rate
-    high: Rate | None = None
+    low: LabelRate | None = None
+    usual: LabelRate
+    high: LabelRate | None = None
     basis: BasisOf
     note: Text | None = None
 

@@ -9,7 +9,7 @@ from typing import Final
 from wbgen.files.diagnostics import Place, Report
 from wbgen.records.fields import Measure
 from wbgen.records.product import Analysis, Product, Rates
-from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.nutrients import NUTRIENTS, counted_form
 from wbgen.units.quantity import UnitError
 
 _EDGE: Final = 1e-9  # shares that add up to the limit exactly may exceed it by this in floats
@@ -137,8 +137,9 @@ def check_rate(check: Check, rate: Measure, method: str) -> None:
                    found=rate.text, remedy="add pack")  # fmt: skip
     if kind == "nutrient rate":
         contents = product.analysis.contents if product.analysis else {}
-        share = contents.get(nutrient or "")
-        if share is None or share.magnitude == 0:
+        counted = counted_form(nutrient or "").nutrient
+        shares = [contents[symbol].magnitude for symbol in (counted.symbol, counted.element) if symbol in contents]
+        if not any(shares):
             check.tell(rate.place, f"the analysis states no {nutrient}", expected=f"a nutrient of: "
                        f"{', '.join(contents) or 'none'}", found=rate.text, remedy="choose another")  # fmt: skip
     if method == "dry" and kind.startswith("dilution"):

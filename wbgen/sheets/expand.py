@@ -10,6 +10,8 @@ from typing import Any, Final, cast
 
 from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.files.yaml.records import Record
+from wbgen.sheets.formula_tree import FormulaError
+from wbgen.sheets.macros import for_members
 from wbgen.sheets.read import SheetFile, TableFile, Unread
 from wbgen.sheets.records import ChartKeys, ColumnKeys, SheetKeys
 from wbgen.sheets.template import (
@@ -168,7 +170,9 @@ class _Writer:
 
     def _formula(self, text: str) -> str:
         try:
-            text = for_all(text, self.families)
+            text = for_all(for_members(text), self.families)
+        except FormulaError as error:
+            self._fail("formula", str(error), error.found, error.remedy)
         except KeyError as error:
             name = str(error.args[0])
             self._fail("formula", f"names all members of {name}, which is no column of a family in this table", name,

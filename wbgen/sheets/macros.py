@@ -6,11 +6,16 @@ import re
 from collections.abc import Iterator
 from typing import Final
 
+from wbgen.files.diagnostics import did_you_mean
 from wbgen.sheets.formula_tree import FormulaError
+from wbgen.trade.families import family, family_names, for_member
 
-MACROS: Final = ("GIVEN",)
-"""GIVEN(x): x, or blank where x is blank; a spreadsheet makes 0 of a blank cell that is looked up."""
+MACROS: Final = ("GIVEN", "EVERY")
+"""GIVEN(x): x, or blank where x is blank; a spreadsheet makes 0 of a blank cell that is looked up.
+EVERY(family,x): x for every member of a family in turn, parted by commas: the arguments of a function.
+"""
 _CALL: Final = re.compile(r"\bGIVEN\s*\(", re.IGNORECASE)
+_EVERY: Final = re.compile(r"\bEVERY\s*\(\s*(\w+)\s*,\s*", re.IGNORECASE)
 
 
 def written_out(formula: str) -> str:
@@ -33,12 +38,38 @@ def written_out(formula: str) -> str:
     return formula
 
 
-def _partner(formula: str, opening: int) -> int:
-    """Where the bracket that opens there is closed again; one argument stands between the two."""
-    inside = list(_depths(formula[opening:]))
-    end = next((place for place, depth in inside if depth == 0), None)
+def for_members(formula: str) -> str:
+    """A formula with what it says of every member of a family written out for each.
+
+    >>> for_members("CHOOSE(kind,1,EVERY(levels,rate_each/2),0)")
+    'CHOOSE(kind,1,rate_low/2,rate_usual/2,rate_high/2,0)'
+
+    Raises FormulaError for a family that there is not, or a bracket that is not closed.
+    """
+    call = _EVERY.search(formula)
+    if not call:
+        return formula
+    if call[1] not in family_names():
+        raise FormulaError(f"names the family {call[1]!r}, which there is not", expected="a family", found=call[1],
+                           remedy=did_you_mean(call[1], family_names()))  # fmt: skip
+    end = _closing(formula, formula.index("(", call.start()), "EVERY")
+    said = formula[call.end() : end]
+    members = ",".join(for_member(said, member) for member in family(call[1]))
+    return formula[: call.start()] + members + for_members(formula[end + 1 :])
+
+
+def _closing(formula: str, opening: int, macro: str) -> int:
+    """Where the bracket that opens there is closed again."""
+    end = next((place for place, depth in _depths(formula[opening:]) if depth == 0), None)
     if end is None:
-        raise FormulaError("cannot be read as a formula: a bracket of GIVEN is not closed", remedy="close it")
+        raise FormulaError(f"cannot be read as a formula: a bracket of {macro} is not closed", remedy="close it")
+    return opening + end
+
+
+def _partner(formula: str, opening: int) -> int:
+    """Where the bracket of GIVEN that opens there is closed again; one argument stands between the two."""
+    end = _closing(formula, opening, "GIVEN") - opening
+    inside = list(_depths(formula[opening:]))
     between = formula[opening + 1 : opening + end]
     commas = [place for place, depth in inside[:end] if depth == 1 and formula[opening + place] == ","]
     if commas or not between.strip():

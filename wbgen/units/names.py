@@ -24,6 +24,7 @@ _MASSES: Final = (
     Atom("oz", "oz", ("ounce", "ounces")),
     Atom("lb", "lb", ("lbs", "pound", "pounds")),
 )
+_TONNE: Final = Atom("tonne", "t", ("tonnes",))
 TEN_LITRES: Final = Atom("ten_litres", "10 L")
 _THOUSAND_SQUARE_FEET: Final = Atom("thousand_square_feet", "1000 ft²")
 _HUNDRED_SQUARE_METRES: Final = Atom("hundred_square_metres", "100 m²")
@@ -72,7 +73,7 @@ _OTHERS: Final = (
     Atom("delta_degF", "°F difference"),
     Atom("percent", "%", ("per cent",)),
     Atom("meq", "meq", ("milliequivalent", "milliequivalents")),
-    Atom("pack", "pack", ("packs",)),
+    Atom("pack", "pack", ("packs", "sachet", "sachets", "bag", "bags", "tub", "tubs")),
     Atom("load", "load", ("loads", "tank load", "tank loads")),
     Atom("spray_pass", "pass", ("passes",)),
     Atom("bottle", "bottle", ("bottles",)),
@@ -94,7 +95,7 @@ def _nutrient_atoms() -> tuple[Atom, ...]:
     )  # fmt: skip
 
 
-ATOMS: Final[tuple[Atom, ...]] = (*_MASSES, *_OTHERS, *_nutrient_atoms())
+ATOMS: Final[tuple[Atom, ...]] = (*_MASSES, _TONNE, *_OTHERS, *_nutrient_atoms())
 """Every unit that may be written alone or as a part of a compound one."""
 
 SQUARES: Final = {

@@ -21,7 +21,6 @@ from typing import TYPE_CHECKING, Any, Final
 
 from wbgen.units.definitions import definition
 from wbgen.units.kinds import KINDS, kind, kind_of, nutrient_of
-from wbgen.units.label_rates import RateUnit, rate_units
 from wbgen.units.names import NUTRIENT_ATOMS
 from wbgen.units.registry import (
     Dimension,
@@ -43,9 +42,9 @@ if TYPE_CHECKING:
     FLOAT: UnitRegistry[Any]
 
 __all__ = [
-    "FLOAT", "KINDS", "Dimension", "Quantity", "RateUnit", "UnitError", "convert", "convert_exactly",
+    "FLOAT", "KINDS", "Dimension", "Quantity", "UnitError", "convert", "convert_exactly",
     "definition", "dimension", "dimension_text", "factor", "kind", "label", "nutrient_of", "parse_quantity",
-    "parse_unit", "rate_units", "same_dimension", "with_nutrient",
+    "parse_unit", "same_dimension", "with_nutrient",
 ]  # fmt: skip
 
 _NUMBER: Final = re.compile(r"[+-]?(?:[0-9]{1,3}(?: [0-9]{3})+|[0-9]+)?(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?")
@@ -120,16 +119,25 @@ def parse_quantity(text: str, *kinds: str) -> Quantity:
     "100 g/50 m²" is 2 g/m². Raises UnitError for anything else, whatever the text.
     """
     wanted = _wanted(kinds)
+    quantity = quantity_of(*number_and_unit(text, wanted))
+    if kinds and quantity.kind not in kinds:
+        raise UnitError(wanted, f"{text!r}, which is a {quantity.kind}")
+    return quantity
+
+
+def number_and_unit(text: str, wanted: str) -> tuple[Fraction, UnitText]:
+    """A quantity taken apart; raises UnitError with what is `wanted`."""
     written = normalised(text)
     match = _NUMBER.match(written)
     digits = match.group() if match else ""
-    value = _number(digits, wanted, text)
-    unit = _unit(written[len(digits) :].strip(), wanted, text)
-    name, found, shown, nutrient = _meaning(unit)
-    if kinds and found not in kinds:
-        raise UnitError(wanted, f"{text!r}, which is a {found}")
+    return _number(digits, wanted, text), _unit(written[len(digits) :].strip(), wanted, text)
+
+
+def quantity_of(value: Fraction, unit: UnitText) -> Quantity:
+    """So many of a unit."""
+    name, kind, shown, nutrient = _meaning(unit)
     exact = value / unit.per
-    return Quantity(float(exact), exact, name, found, shown, nutrient)
+    return Quantity(float(exact), exact, name, kind, shown, nutrient)
 
 
 @lru_cache(1000)

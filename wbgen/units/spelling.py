@@ -50,17 +50,23 @@ class UnitText:
 
 _CHARACTERS: Final = str.maketrans(
     {"²": "^2", "³": "^3", "·": "*", "⋅": "*", "−": "-", "℃": "°C", "℉": "°F", "º": "°", "\u00a0": " ", "\u202f": " ",
-     "\u2009": " ", **{subscript: str(digit) for digit, subscript in enumerate("₀₁₂₃₄₅₆₇₈₉")}}
+     "\u2009": " ", "⁻": "-", "¹": "1",
+     **{subscript: str(digit) for digit, subscript in enumerate("₀₁₂₃₄₅₆₇₈₉")}}
 )  # fmt: skip
 _POWER: Final = {1: "", 2: "²", 3: "³"}
 
 
 def normalised(text: str) -> str:
-    """The text with one spelling of signs and spaces: "m²" is "m^2", "kg per ha" is "kg/ha". UnitError if too long."""
+    """The text with one spelling of signs and spaces. UnitError if too long.
+
+    >>> normalised("m²"), normalised("kg per ha"), normalised("25 kg N ha⁻¹"), normalised("g m-2")
+    ('m^2', 'kg/ha', '25 kg N/ha', 'g/m^2')
+    """
     if len(text) > MAX_LENGTH:
         raise UnitError(f"at most {MAX_LENGTH} characters", f"{len(text)} characters")
     text = " ".join(text.translate(_CHARACTERS).replace("**", "^").split())
     text = re.sub(r" ?\bper\b(?! cent) ?", "/", text)
+    text = re.sub(r"[ *]([A-Za-z]+)\^?-1\b", r"/\1", re.sub(r"[ *]([A-Za-z]+)\^?-([23])\b", r"/\1^\2", text))
     return re.sub(r" ?([/*^]) ?", r"\1", text)
 
 
@@ -107,12 +113,14 @@ def _read_factor(part: str, text: str) -> tuple[Fraction, Atom, int]:
     whole = _look_up(part)
     if whole:
         return Fraction(1), *whole
-    match = re.fullmatch(r"([0-9]{1,6}|[0-9]{1,3}[ ,][0-9]{3})? ?([A-Za-z%°][^^]*?)\^?(-?[0-9])?", part, re.ASCII)
+    match = re.fullmatch(
+        r"([0-9]{1,6}(?:\.[0-9]{1,6})?|[0-9]{1,3}[ ,][0-9]{3})? ?([A-Za-z%°][^^]*?)\^?(-?[0-9])?", part, re.ASCII
+    )
     if not match:
         raise _unknown(text, part)
     digits, name, exponent = match.groups()
     found = _look_up(name + (exponent or "")) or _look_up(name)
-    number = int(re.sub("[ ,]", "", digits)) if digits else 1
+    number = Fraction(re.sub("[ ,]", "", digits)) if digits else Fraction(1)
     if not found or number == 0:
         raise _unknown(text, name)
     atom, power = found
@@ -120,8 +128,8 @@ def _read_factor(part: str, text: str) -> tuple[Fraction, Atom, int]:
         power = int(exponent)
     if abs(power) not in _POWER:
         raise _unknown(text, part, "a power is 1, 2 or 3")
-    numbered = NUMBERED.get((number, atom.name, power))
-    return (Fraction(1), numbered, 1) if numbered else (Fraction(number), atom, power)
+    numbered = NUMBERED.get((int(number), atom.name, power)) if number.denominator == 1 else None
+    return (Fraction(1), numbered, 1) if numbered else (number, atom, power)
 
 
 @cache
@@ -201,11 +209,29 @@ def canonical(unit: UnitText) -> str:
 
 
 def printed(unit: UnitText) -> str:
-    """The unit for a reader: "oz/1000 ft²"; "mL in 10 L" for a dilution; "number" for a pure number."""
+    """The unit for a reader: "oz/1000 ft²"; "mL in 10 L" for a dilution; "number" for a pure number.
+
+    What it is per is not said: see `printed_per`.
+    """
     if unit.dilution or (len(unit.factors) == 2 and unit.factors[1] == (TEN_LITRES, -1)):
         (above, _), (below, _) = unit.factors
         return f"{above.printed} in {'' if below is TEN_LITRES else '1 '}{below.printed}"
     return _join(unit, lambda atom, power: atom.printed + _POWER[power], "·") or "number"
+
+
+def printed_per(unit: UnitText) -> str:
+    """A unit with one stroke, or a dilution, as it was written, with the number that it is per.
+
+    >>> printed_per(read_unit("pack per 450 m²")), printed_per(read_unit("g in 15 L")), printed_per(read_unit("g/m²"))
+    ('pack/450 m²', 'g in 15 L', 'g/m²')
+    """
+    whole = printed(unit)
+    if unit.per == 1:
+        return whole
+    parting = " in 1 " if unit.dilution else "/"
+    above, found, below = whole.partition(parting)
+    number = f"{float(unit.per):.12g}"
+    return f"{above} in {number} {below}" if unit.dilution and found else f"{above}/{number} {below}"
 
 
 def _join(unit: UnitText, write: Callable[[Atom, int], str], times: str) -> str:

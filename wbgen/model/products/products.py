@@ -1,8 +1,8 @@
 """Products: what is in each, and what its label rates come to.
 
 One record a product of the catalogue: shape (products,). Solids are measured by mass, liquids and brews by volume, and
-their figures stand in columns of their own. The kinds of rate units are numbered: 1 mass, 2 volume, 3 packs, 4
-nitrogen, 5 iron, 6 dilution by volume, 7 dilution by mass.
+their figures stand in columns of their own. The kinds of rate units are numbered: 1 mass, 2 volume, 3 packs, from 4 a
+nutrient each, 12 dilution by volume, 13 dilution by mass.
 """
 
 from __future__ import annotations
@@ -14,8 +14,8 @@ import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.elementwise import as_number, blank, folded, like, ratio, where, with_unit
-from wbgen.model.tools.lines import match
-from wbgen.model.tools.relations import count_by, lookup
+from wbgen.model.tools.lines import at, match
+from wbgen.model.tools.relations import count_by
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
 from wbgen.model.types import (
@@ -23,7 +23,6 @@ from wbgen.model.types import (
     ElementPerMass,
     ElementPerVolume,
     IronPerMass,
-    IronPerVolume,
     ManganesePerMass,
     Mask,
     MassPerArea,
@@ -33,7 +32,6 @@ from wbgen.model.types import (
     MoneyPerPack,
     MoneyPerVolume,
     NitrogenPerMass,
-    NitrogenPerVolume,
     Number,
     NutrientPerMass,
     NutrientPerVolume,
@@ -46,6 +44,8 @@ from wbgen.model.types import (
 )
 
 BLANK_UNLESS = ("name",)
+
+_MASS, _VOLUME, _PACK, _FIRST_NUTRIENT, _VOLUME_DILUTED, _MASS_DILUTED = 1, 2, 3, 4, 12, 13
 
 
 def measured_by(form: Each[Text]) -> Each[Text]:
@@ -173,75 +173,79 @@ def volume_element_each(volume_content_each: Each[NutrientPerVolume], oxides: Ta
     return volume_content_each * oxides.element_in_each
 
 
-def spray_unit_kind(spray_unit: Each[Text], rate_units: Table) -> Each[Number]:
-    """Number of the kind of the spray rate's unit; blank for an unknown unit."""
-    return lookup(spray_unit, rate_units.rate_unit, rate_units.kind_number)
+def spray_unit_line(spray_unit: Each[Text], rate_units: Table) -> Each[Number]:
+    """Line of the spray rate's unit in the list of rate units; blank for an unknown unit."""
+    return match(spray_unit, rate_units.rate_unit)
 
 
-def dry_unit_kind(dry_unit: Each[Text], rate_units: Table) -> Each[Number]:
-    """Number of the kind of the dry rate's unit; blank for an unknown unit."""
-    return lookup(dry_unit, rate_units.rate_unit, rate_units.kind_number)
+def dry_unit_line(dry_unit: Each[Text], rate_units: Table) -> Each[Number]:
+    """Line of the dry rate's unit in the list of rate units; blank for an unknown unit."""
+    return match(dry_unit, rate_units.rate_unit)
 
 
+def spray_unit_kind(spray_unit_line: Each[Number], rate_units: Table) -> Each[Number]:
+    """Number of the kind of the spray rate's unit."""
+    return at(rate_units.kind_number, spray_unit_line)
+
+
+def dry_unit_kind(dry_unit_line: Each[Number], rate_units: Table) -> Each[Number]:
+    """Number of the kind of the dry rate's unit."""
+    return at(rate_units.kind_number, dry_unit_line)
+
+
+@reads_every(mass_content="nutrients", rate="nutrients")
 def spray_one_mass(
-    spray_unit: Each[Text],
+    spray_unit_line: Each[Number],
     spray_unit_kind: Each[Number],
     measured_by: Each[Text],
     pack_mass: Each[MassPerPack],
-    mass_content_nitrogen: Each[NitrogenPerMass],
-    mass_content_iron: Each[IronPerMass],
+    mass_content_every: list[Each[NutrientPerMass]],
     rate_units: Table,
 ) -> Each[MassPerArea]:
     """What one unit of the spray rate is in mass an area, for a solid; blank where it cannot be had."""
-    return _one_mass(
-        spray_unit, spray_unit_kind, measured_by, pack_mass, mass_content_nitrogen, mass_content_iron, rate_units
-    )
-
-
-def dry_one_mass(
-    dry_unit: Each[Text],
-    dry_unit_kind: Each[Number],
-    measured_by: Each[Text],
-    pack_mass: Each[MassPerPack],
-    mass_content_nitrogen: Each[NitrogenPerMass],
-    mass_content_iron: Each[IronPerMass],
-    rate_units: Table,
-) -> Each[MassPerArea]:
-    """What one unit of the dry rate is in mass an area, for a solid; blank where it cannot be had."""
-    return _one_mass(
-        dry_unit, dry_unit_kind, measured_by, pack_mass, mass_content_nitrogen, mass_content_iron, rate_units
-    )
-
-
-def _one_mass(
-    unit: Each[Text],
-    kind: Each[Number],
-    measured_by: Each[Text],
-    pack: Each[MassPerPack],
-    nitrogen: Each[NitrogenPerMass],
-    iron: Each[IronPerMass],
-    rate_units: Table,
-) -> Each[MassPerArea]:
-    found = _by_kind(
-        kind,
-        {
-            1: _rate(unit, rate_units, rate_units.mass_rate),
-            3: _rate(unit, rate_units, rate_units.pack_rate) * pack,
-            4: ratio(_rate(unit, rate_units, rate_units.nitrogen_rate), nitrogen),
-            5: ratio(_rate(unit, rate_units, rate_units.iron_rate), iron),
-        },
-    )
+    found = _one_mass(spray_unit_line, spray_unit_kind, pack_mass, mass_content_every, rate_units)
     return where(measured_by == "mass", found, np.nan)
 
 
+@reads_every(mass_content="nutrients", rate="nutrients")
+def dry_one_mass(
+    dry_unit_line: Each[Number],
+    dry_unit_kind: Each[Number],
+    measured_by: Each[Text],
+    pack_mass: Each[MassPerPack],
+    mass_content_every: list[Each[NutrientPerMass]],
+    rate_units: Table,
+) -> Each[MassPerArea]:
+    """What one unit of the dry rate is in mass an area, for a solid; blank where it cannot be had."""
+    found = _one_mass(dry_unit_line, dry_unit_kind, pack_mass, mass_content_every, rate_units)
+    return where(measured_by == "mass", found, np.nan)
+
+
+def _one_mass(
+    line: Each[Number],
+    kind: Each[Number],
+    pack: Each[MassPerPack],
+    contents: list[Each[NutrientPerMass]],
+    rate_units: Table,
+) -> Each[MassPerArea]:
+    return _by_kind(
+        kind,
+        {
+            _MASS: at(rate_units.mass_rate, line),
+            _PACK: at(rate_units.pack_rate, line) * pack,
+            **_by_nutrient(line, contents, rate_units),
+        },
+    )
+
+
+@reads_every(volume_content="nutrients", rate="nutrients")
 def spray_one_volume(
-    spray_unit: Each[Text],
+    spray_unit_line: Each[Number],
     spray_unit_kind: Each[Number],
     measured_by: Each[Text],
     density: Each[MassPerVolume],
     pack_volume: Each[VolumePerPack],
-    volume_content_nitrogen: Each[NitrogenPerVolume],
-    volume_content_iron: Each[IronPerVolume],
+    volume_content_every: list[Each[NutrientPerVolume]],
     rate_units: Table,
 ) -> Each[VolumePerArea]:
     """What one unit of the spray rate is in volume an area, for a liquid; blank where it cannot be had.
@@ -251,26 +255,25 @@ def spray_one_volume(
     found = _by_kind(
         spray_unit_kind,
         {
-            1: ratio(_rate(spray_unit, rate_units, rate_units.mass_rate), density),
-            2: _rate(spray_unit, rate_units, rate_units.volume_rate),
-            3: _rate(spray_unit, rate_units, rate_units.pack_rate) * pack_volume,
-            4: ratio(_rate(spray_unit, rate_units, rate_units.nitrogen_rate), volume_content_nitrogen),
-            5: ratio(_rate(spray_unit, rate_units, rate_units.iron_rate), volume_content_iron),
+            _MASS: ratio(at(rate_units.mass_rate, spray_unit_line), density),
+            _VOLUME: at(rate_units.volume_rate, spray_unit_line),
+            _PACK: at(rate_units.pack_rate, spray_unit_line) * pack_volume,
+            **_by_nutrient(spray_unit_line, volume_content_every, rate_units),
         },
     )
     return where(measured_by == "volume", found, np.nan)
 
 
 def spray_one_mass_diluted(
-    spray_unit: Each[Text], spray_unit_kind: Each[Number], measured_by: Each[Text], rate_units: Table
+    spray_unit_line: Each[Number], spray_unit_kind: Each[Number], measured_by: Each[Text], rate_units: Table
 ) -> Each[MassPerVolume]:
     """What one unit of a dilution is in mass a volume of water, for a solid; blank for any other unit."""
-    found = _rate(spray_unit, rate_units, rate_units.mass_dilution)
-    return where((measured_by == "mass") & (spray_unit_kind == 7), found, np.nan)
+    found = at(rate_units.mass_dilution, spray_unit_line)
+    return where((measured_by == "mass") & (spray_unit_kind == _MASS_DILUTED), found, np.nan)
 
 
 def spray_one_volume_diluted(
-    spray_unit: Each[Text],
+    spray_unit_line: Each[Number],
     spray_unit_kind: Each[Number],
     measured_by: Each[Text],
     density: Each[MassPerVolume],
@@ -280,16 +283,17 @@ def spray_one_volume_diluted(
 
     A dilution by mass needs the density.
     """
-    by_volume = as_number(_rate(spray_unit, rate_units, rate_units.volume_dilution))
-    by_mass = as_number(ratio(_rate(spray_unit, rate_units, rate_units.mass_dilution), density))
-    found = where(spray_unit_kind == 6, by_volume, where(spray_unit_kind == 7, by_mass, np.nan))
-    poured = where(measured_by == "volume", found, np.nan)
+    by_volume = as_number(at(rate_units.volume_dilution, spray_unit_line))
+    by_mass = as_number(ratio(at(rate_units.mass_dilution, spray_unit_line), density))
+    of_mass = where(spray_unit_kind == _MASS_DILUTED, by_mass, np.nan)
+    poured = where(measured_by == "volume", where(spray_unit_kind == _VOLUME_DILUTED, by_volume, of_mass), np.nan)
     return with_unit(poured, "dimensionless").to("mL/L")
 
 
-def _rate(unit: Each[Text], rate_units: Table, values: Each[Quantity]) -> Each[Quantity]:
-    """The value beside each unit in the list of rate units; blank for an unknown unit or another kind."""
-    return lookup(unit, rate_units.rate_unit, values)
+def _by_nutrient(line: Each[Number], contents: list[Each[Any]], rate_units: Table) -> dict[int, Each[Any]]:
+    """By the number of its kind: a rate of each nutrient over what the product has of it."""
+    rates = zip(rate_units.rate_every, contents, strict=True)
+    return {kind: ratio(at(rate, line), content) for kind, (rate, content) in enumerate(rates, _FIRST_NUTRIENT)}
 
 
 def _by_kind(kind: Each[Number], values: dict[int, Each[Quantity]]) -> Each[Quantity]:
