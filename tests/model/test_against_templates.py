@@ -39,7 +39,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model looks for the lawn's and family's last day itself",
     ),
     "diary.number_this_season": (
-        {"diary.visit_key", "diary.day_key", "ones.one_day"},
+        {"diary.method_key", "diary.day_key", "ones.one_day"},
         "the model counts days, not keys",
     ),
     "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
@@ -123,7 +123,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model looks for the lawn's and family's last day itself",
     ),
     "round_lines.number_this_season": (
-        {"diary.day_key", "round_lines.visit_key", "ones.one_day"},
+        {"diary.day_key", "round_lines.method_key", "ones.one_day"},
         "the model counts days, not keys",
     ),
     **{
@@ -180,7 +180,13 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         f"diary.{key}": ({"diary.family", "diary.lawn", "diary.lawn_line"}, "the template goes by the key of both")
         for key in ("days_since", "number_this_season")
     },
-    "diary.day_key": ({"diary.date", "diary.family", "diary.lawn"}, "the template goes by the key of them all"),
+    **{
+        f"diary.{key}": (
+            {"diary.family", "diary.lawn", "diary.method", *more},
+            "the template goes by the key of them all",
+        )
+        for key, more in (("day_key", {"diary.date"}), ("number_this_season", {"diary.lawn_line"}))
+    },
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
@@ -240,7 +246,10 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
             {"diary.lawn_line", "diary.family", "due.lawn_line", "products.family", "round_lines.product_line"} | more,
             "the template goes by the key of lawn, family and day",
         )
-        for key, more in (("days_since", set()), ("number_this_season", {"diary.date"}))
+        for key, more in (
+            ("days_since", set()),
+            ("number_this_season", {"diary.date", "diary.method", "round_lines.method"}),
+        )
     },
     "mix_products.cost": ({"mix_products.measured_by"}, "the template goes by what is blank"),
     "stock.short_packs": ({"products.measured_by"}, "the template goes by what is blank"),

@@ -90,9 +90,33 @@ def test_number_counts_dates_of_the_line_s_own_season() -> None:
 
 
 def test_a_key_stands_once_a_day() -> None:
-    """The second and the third line are of one family, lawn and day; what has no family has no key."""
+    """The second and the third line are of one family, lawn and day; what has no family has no key. One is dry."""
     keys = np.array([1.0, 2.0, 2.0, 4.0, 5.0, 6.0, 7.0, NO, NO, NO])
-    assert is_close(figures("day_key", diary__visit_key=keys), [1, 2, NO, 4, 5, 6, 7, NO, NO, NO])
+    assert is_close(figures("day_key", diary__visit_key=keys), [1, 2, NO, 4, 5, 6 + 5e9, 7, NO, NO, NO])
+
+
+def test_each_method_has_its_own_limits() -> None:
+    """Urea may be sprayed every week, and spread dry every four, once a year; the time since is that of either.
+
+    900 g on 100 m² are 4.14 g N/m², 1200 g are 5.52: more than the 5 of one dressing. Sprayed it is over the label.
+    """
+    days = [(on(4, 1), "spray"), (on(4, 9), "dry"), (on(4, 16), "DRY"), (on(4, 23), "spray"), (on(4, 29), "")]
+    lines = [line(day, "Front", "Urea", method, weighed=100.0) for day, method in days]
+    assert figures("number_this_season", lines=lines) == [1, 1, 2, 2, 3]
+    assert figures("flag_time", lines=lines) == [
+        "",
+        "too soon for the family urea: 8 days, at least 28",
+        "too soon for the family urea: 7 days, at least 28; too many of the family urea: number 2, usually at most 1",
+        "",
+        "too soon for the family urea: 6 days, at least 7",
+    ]
+    much = [line(on(5, 1), "Front", "Urea", method, weighed=grams) for method, grams in
+            (("dry", 900.0), ("dry", 1200.0), ("spray", 1200.0))]  # fmt: skip
+    said = "; more soluble nitrogen than one dry dressing should bring"
+    assert figures("flag_dressing", lines=much) == ["", said, ""]
+    half = {"products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.23]), "g_N/g")}
+    assert figures("flag_dressing", lines=much, **half) == ["", "", ""]
+    assert figures("flag_dressing", lines=much, settings__dry_nitrogen=FLOAT.Quantity(NO, "g_N/m**2")) == ["", "", ""]
 
 
 def test_season_that_starts_in_autumn_counts_over_new_year() -> None:

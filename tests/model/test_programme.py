@@ -274,6 +274,43 @@ def test_calendar_counts_the_dates_of_each_week() -> None:
     assert np.nansum(counts) == 11
 
 
+def test_each_method_has_its_own_limits() -> None:
+    """Urea is spread dry every four weeks at least and three times; sprayed as often as every day. 10 g/m² dry."""
+    weekly = line(lawn="Front", method="dry")
+    in_june = {"times": 1.0, "first": on(6, 1), "last": on(6, 1)}
+    season = site(weekly, line(lawn="Front"), line(lawn="Front", method="Dry", **in_june))
+    often, many = "every 7 days, at least 28", "6 times, usually at most 3 a year"
+    assert list(season.column("programme", "line_verdict")[:3]) == [f"{often}; {many}", "as planned", many]
+    assert is_close(season.column("programme", "most_planned")[:3], [6, 5, 6])
+    bound = site(weekly, products__dry_number_binds=("text", ["yes"]))
+    assert shown(bound, "programme", "too_many") == ["5 times, at most 3 a year"]
+
+
+def test_one_dry_dressing_has_a_limit_of_nitrogen() -> None:
+    """10 g/m² of urea are 4.6 g N/m², under 5; 11 are 5.06. A spray is judged in the mix."""
+    said = "more soluble nitrogen than one dry dressing should bring"
+    once, share = {"times": 1.0, "lawn": "Front"}, ("g_N/g", [0.46])
+    much = site(
+        line(method="dry", own_rate_mass=11.0, **once),
+        line(method="dry", **once),
+        line(own_rate_mass=11.0, **once),
+        products__share_nitrogen=share,
+    )
+    assert list(much.column("programme", "too_much")[:3]) == [said, "", ""]
+    assert shown(much, "programme", "line_verdict") == [said, "as planned", "as planned"]
+    none = site(line(method="dry", own_rate_mass=11.0, **once), settings__dry_nitrogen=("g_N/m**2", NO))
+    assert shown(none, "programme", "line_verdict") == ["as planned"]
+
+
+def test_what_the_catalogue_does_not_state_is_said() -> None:
+    """The other method's interval never stands in for one that is not stated."""
+    season = site(
+        line(method="dry", times=1.0), line(times=1.0),
+        products__dry_least_interval=("day", []), products__dry_most_a_year=("", []),
+    )  # fmt: skip
+    assert shown(season, "programme", "line_verdict") == ["as planned, interval not stated", "as planned"]
+
+
 def test_a_product_without_family_is_counted_by_its_own_line() -> None:
     family_of = ("text", ["", "iron", "nitrate", "brew", "humate"])
     season = site(line(), products__family=family_of, products__most_a_year=("", [4.0]))

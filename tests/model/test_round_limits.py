@@ -229,6 +229,29 @@ def test_number_of_the_year() -> None:
     assert minded(front(due("Brew"), diary=[(on(4, 1), "Front", "Brew")])) == []
 
 
+def test_each_method_is_counted_by_itself_and_waits_for_both() -> None:
+    """Urea may be sprayed every day, and spread dry every four weeks, three times a year."""
+    fed = [(on(3, day), "Front", "Urea") for day in (1, 8, 15, 22)]
+    methods = {"diary__method": ("text", ["dry", "spray", "Dry", "spray"])}
+    sprayed, spread = due(), due(method="dry")
+    assert is_close(shown(front(sprayed, diary=fed, **methods), "round_lines", "number_this_season"), [3])
+    assert is_close(shown(front(spread, diary=fed, **methods), "round_lines", "number_this_season"), [3])
+    late = [*fed, (on(5, 10), "Front", "Urea")]
+    more = {"diary__method": ("text", ["dry", "spray", "dry", "dry", "spray"])}
+    assert minded(front(sprayed, diary=late, **more)) == []
+    assert minded(front(spread, diary=late, **more)) == [
+        "ask first: too soon, 5 days, at least 28; number reached, this is number 4, usually at most 3"
+    ]
+
+
+def test_a_dressing_of_too_much_nitrogen_is_asked_about() -> None:
+    """11 g/m² of urea are 5.06 g N/m²."""
+    much = "more soluble nitrogen than one dry dressing should bring"
+    share: dict[str, Any] = {"products__share_nitrogen": ("g_N/g", [0.46])}
+    assert minded(front(due(method="dry", own_rate_mass=11.0), **share)) == [f"ask first: {much}"]
+    assert minded(front(due(own_rate_mass=11.0), **share)) == []
+
+
 def test_another_season_counts_anew() -> None:
     days = [on(3, 1), on(3, 15), on(3, 29), on(4, 12)]
     season = front(

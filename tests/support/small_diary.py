@@ -85,6 +85,11 @@ PRODUCTS = {
     "most_a_year": np.array([2.0, NO, 0.0]),
     "most_words": np.array(["at most 2", "", "usually at most 0"], dtype=object),
     "least_interval": FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
+    "dry_most_a_year": np.array([NO, NO, 1.0]),
+    "dry_most_words": np.array(["", "", "usually at most 1"], dtype=object),
+    "dry_least_interval": FLOAT.Quantity(np.array([NO, NO, 28.0]), "day"),
+    "share_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.46]), "g_N/g"),
+    "slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, NO]), "g_N/g"),
     "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
     "spray_mass_high": FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
     "spray_volume_high": FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
@@ -152,6 +157,7 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         "week": FLOAT.Quantity(7.0, "day"),
         "diary_warning": 0.9,
         "plan_tolerance": 0.1,
+        "dry_nitrogen": FLOAT.Quantity(5.0, "g_N/m**2"),
         "target_tolerance": 0.1,
     }
     known = {
@@ -161,6 +167,7 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         **{("lawns", key): value for key, value in LAWNS.items()},
         **{("place", key): value for key, value in PLACE.items()},
         ("ones", "key_step"): 100000.0,
+        ("ones", "dry_step"): 50000.0,
         ("ones", "key_day"): on(1, 1, 2000),
         ("months", "closed"): np.array([""] * 12, dtype=object),
         **{("products", key): value for key, value in PRODUCTS.items()},

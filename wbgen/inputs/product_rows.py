@@ -31,19 +31,30 @@ def product_row(product: Product) -> Row:
         row["cautions"] = ". ".join(text.rstrip(".") for text in product.cautions.value) + "."
     if product.pack:
         row |= _pack(product, product.pack.value)
-    if product.most_a_year and product.most_a_year.basis.kind == "published":
-        row["number_binds"] = "yes"
+    row |= _times(product)
     facts: dict[str, object] = {
         "density": product.density,
         "dissolved_solids": product.dissolved_solids,
         "release_time": product.release,
-        "least_interval": product.interval,
-        "most_a_year": product.most_a_year,
         "salt_index": product.salt_index,
         "mixing_place": product.mixing_place,
         "price": product.price,
     }
     return row | {key: getattr(fact, "value", None) for key, fact in facts.items()}
+
+
+def _times(product: Product) -> Row:
+    """The interval and the number a year of each method; a number that has a source binds."""
+    sprayed, dry = (product.interval, product.most_a_year), (product.dry_interval, product.dry_most_a_year)
+    if product.dry and not product.spray:
+        sprayed, dry = (None, None), sprayed
+    row: Row = {}
+    for method, (interval, most) in (("", sprayed), ("dry_", dry)):
+        row[f"{method}least_interval"] = getattr(interval, "value", None)
+        row[f"{method}most_a_year"] = getattr(most, "value", None)
+        if most and most.basis.kind == "published":
+            row[f"{method}number_binds"] = "yes"
+    return row
 
 
 def _pack(product: Product, pack: Measure) -> Row:

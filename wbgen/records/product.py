@@ -105,7 +105,11 @@ Trait = Annotated[str, OneOf(*TRAITS.values())]
 
 
 class Product(Record):
-    """One product. Every field but the name, form and family may be None: not stated."""
+    """One product. Every field but the name, form and family may be None: not stated.
+
+    `interval` and `most_a_year` are of the one method that the product is put on by, of spraying where it is put on by
+    both: those of dry spreading are then `dry_interval` and `dry_most_a_year`. Neither stands in for the other.
+    """
 
     name: Name
     form: Annotated[Form, OneOf("soluble powder", "liquid", "granule", "brew")]
@@ -121,6 +125,8 @@ class Product(Record):
     carrier: Carrier | None = None
     interval: Fact[Annotated[Measure, Of("time", zero=True)]] | None = None
     most_a_year: Fact[Count] | None = None
+    dry_interval: Fact[Annotated[Measure, Of("time", zero=True)]] | None = None
+    dry_most_a_year: Fact[Count] | None = None
     months: Fact[tuple[Months, ...]] | None = None
     solubility: Solubility | None = None
     salt_index: Fact[Annotated[float, NumberLeaf(0, 1000)]] | None = None

@@ -192,6 +192,14 @@ def _methods(check: Check, spray: Rates | None, dry: Rates | None) -> None:
                        remedy="add spray, or delete the carrier")  # fmt: skip
 
 
+def _times(check: Check) -> None:
+    product = check.product
+    for key, fact in (("dry interval", product.dry_interval), ("dry most a year", product.dry_most_a_year)):
+        if fact and not (product.dry and product.spray):
+            check.tell(fact.place, f"{key} is only for a product that is sprayed and spread dry",
+                       expected=key.removeprefix("dry "), remedy="write it so: there is one method")  # fmt: skip
+
+
 def _liquid_only(check: Check) -> None:
     product = check.product
     for key, fact in (("density", product.density), ("dissolved solids", product.dissolved_solids)):
@@ -246,5 +254,5 @@ def _lists(check: Check) -> None:
 
 
 RULES: Final[tuple[Callable[[Check], None], ...]] = (
-    _analysis, _nitrogen, _rates, _liquid_only, _solubility, _pack, _lists,
+    _analysis, _nitrogen, _rates, _times, _liquid_only, _solubility, _pack, _lists,
 )  # fmt: skip

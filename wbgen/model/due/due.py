@@ -10,7 +10,7 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where, with_unit
+from wbgen.model.tools.elementwise import blank, is_word, only, or_zero, ratio, where, with_unit
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import Days, first_to_reach
 from wbgen.model.tools.relations import joined, sum_by
@@ -77,9 +77,15 @@ def planned_to_date(programme_line: Each[Number], programme: Table) -> Each[Numb
     return at(programme.planned_to_date, programme_line)
 
 
-def family_times(family_key: Each[Number], times_planned: Each[Number]) -> Each[Number]:
-    """How many visits all lines together plan of this family on this lawn; blank where there is no family."""
-    return where(blank(family_key), np.nan, sum_by(family_key, family_key, times_planned))
+def method_key(family_key: Each[Number], programme_line: Each[Number], programme: Table, ones: Table) -> Each[Number]:
+    """The key of lawn and family, another one where the line is spread dry."""
+    dry = is_word(at(programme.method, programme_line), "dry")
+    return family_key + where(dry, only(ones.dry_step), 0.0)
+
+
+def family_times(method_key: Each[Number], times_planned: Each[Number]) -> Each[Number]:
+    """How many visits all lines together plan of this family by this method on this lawn; blank without a family."""
+    return where(blank(method_key), np.nan, sum_by(method_key, method_key, times_planned))
 
 
 def product_key(lawn_line: Each[Number], product_line: Each[Number], ones: Table) -> Each[Number]:

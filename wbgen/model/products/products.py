@@ -65,6 +65,11 @@ def most_words(most_a_year: Each[Number], number_binds: Each[Text]) -> Each[Text
     return where(blank(most_a_year), "", said)
 
 
+def dry_most_words(dry_most_a_year: Each[Number], dry_number_binds: Each[Text]) -> Each[Text]:
+    """How often a year at the most it is spread dry, and whether that is a limit or what is usual."""
+    return most_words(dry_most_a_year, dry_number_binds)
+
+
 @of_family("oxides")
 def share_each(
     stated_each: Each[NutrientPerMass], element_each: Each[ElementPerMass], oxides: Table

@@ -4,11 +4,25 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, only, or_zero, where
+from wbgen.model.tools.elementwise import as_number, blank, is_word, only, or_zero, ratio, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
-from wbgen.model.types import Date, Each, Mass, MassPerArea, Number, Table, Text, Time, Volume, VolumePerArea
+from wbgen.model.types import (
+    Area,
+    Date,
+    Each,
+    Mass,
+    MassPerArea,
+    NitrogenMass,
+    NitrogenPerArea,
+    Number,
+    Table,
+    Text,
+    Time,
+    Volume,
+    VolumePerArea,
+)
 
 
 def flag_measure(product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table) -> Each[Text]:
@@ -29,31 +43,54 @@ def flag_rate(
     return where(over, "; over the label", "")
 
 
+def soluble_nitrogen(
+    load_nitrogen: Each[NitrogenMass], area_counted: Each[Area], product_line: Each[Number], products: Table
+) -> Each[NitrogenPerArea]:
+    """The nitrogen (g N/m²) of the line that is not of slow release, by what was treated; blank without an area."""
+    slow = or_zero(at(products.slow_nitrogen, product_line))
+    quick = or_zero(1 - as_number(ratio(slow, at(products.share_nitrogen, product_line))))
+    return ratio(load_nitrogen * quick, area_counted)
+
+
+def flag_dressing(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
+    """Whether one dry dressing brought more soluble nitrogen (g N/m²) than it should."""
+    over = is_word(method, "dry") & exceeds(soluble_nitrogen, only(settings.dry_nitrogen))
+    return where(over, "; more soluble nitrogen than one dry dressing should bring", "")
+
+
+def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
+    """The least interval (days) of the product by the line's method; blank where it is not stated."""
+    sprayed, dry = at(products.least_interval, product_line), at(products.dry_least_interval, product_line)
+    return where(is_word(method, "dry"), dry, sprayed)
+
+
+def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
+    """The most a year of the product by the line's method; blank where it is not stated."""
+    sprayed, dry = at(products.most_a_year, product_line), at(products.dry_most_a_year, product_line)
+    return where(is_word(method, "dry"), dry, sprayed)
+
+
 def flag_time(
     product_line: Each[Number],
     family: Each[Text],
     month: Each[Number],
     days_since: Each[Time],
     number_this_season: Each[Number],
+    method: Each[Text],
+    least_interval: Each[Time],
+    most_a_year: Each[Number],
     products: Table,
 ) -> Each[Text]:
     """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
-    most = or_zero(at(products.most_a_year, product_line))
-    least = at(products.least_interval, product_line)
-    soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least)
-    many = (
-        "; too many of the family "
-        + family
-        + ": number "
-        + counts(number_this_season)
-        + ", "
-        + at(products.most_words, product_line)
-    )
+    soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least_interval)
+    sprayed, dry = at(products.most_words, product_line), at(products.dry_most_words, product_line)
+    words = where(is_word(method, "dry"), dry, sprayed)
+    many = "; too many of the family " + family + ": number " + counts(number_this_season) + ", " + words
     suited = at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]
     return listed(
-        where(days_since < least, soon, "")
-        + where((most > 0) & (number_this_season > most), many, "")
+        where(days_since < least_interval, soon, "")
+        + where((most_a_year > 0) & (number_this_season > most_a_year), many, "")
         + where(np.array(unsuited, dtype=bool), "; out of its months", "")
     )
 
@@ -69,6 +106,7 @@ def flags(
     flag_record: Each[Text],
     flag_measure: Each[Text],
     flag_rate: Each[Text],
+    flag_dressing: Each[Text],
     flag_place: Each[Text],
     flag_time: Each[Text],
     against_plan: Each[Number],
@@ -80,6 +118,7 @@ def flags(
         flag_record
         + flag_measure
         + flag_rate
+        + flag_dressing
         + flag_place
         + where(blank(flag_time), "", "; " + flag_time)
         + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import only, where, with_unit
+from wbgen.model.tools.elementwise import blank, is_word, only, where, with_unit
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.order import Days, below, distinct_upto, is_first, up_to
 from wbgen.model.tools.relations import find, joined
@@ -58,14 +58,27 @@ def days_since(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number], da
     return with_unit(date - Days(of_family, date).before(of_family, date), "day")
 
 
-def day_key(visit_key: Each[Number], family: Each[Text], lawn: Each[Text], date: Each[Date]) -> Each[Number]:
-    """The key of a line that is the first of its family, lawn and date; blank for those that follow.
+def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
+    """The key of lawn, family and day, another one where the line was spread dry: each method is counted by itself."""
+    step = only(ones.dry_step) * only(ones.key_step)
+    return visit_key + where(is_word(method, "dry"), step, 0.0)
+
+
+def day_key(
+    method_key: Each[Number], family: Each[Text], lawn: Each[Text], method: Each[Text], date: Each[Date]
+) -> Each[Number]:
+    """The key of a line that is the first of its family, method, lawn and date; blank for those that follow.
 
     >>> front, iron = np.array(["Front", "front"], dtype=object), np.array(["iron", "iron"], dtype=object)
-    >>> day_key(np.array([7.0, 7.0]), iron, front, np.array([9.0, 9.0]))
+    >>> day_key(np.array([7.0, 7.0]), iron, front, np.array(["spray", ""], dtype=object), np.array([9.0, 9.0]))
     array([ 7., nan])
     """
-    return where(is_first(joined(family, lawn, date)), visit_key, np.nan)
+    return where(is_first(joined(family, lawn, _way(method), date)), method_key, np.nan)
+
+
+def _way(method: Each[Text]) -> Each[Text]:
+    """ "dry" where a line was spread dry; "spray" everywhere else, where nobody said too."""
+    return where(is_word(method, "dry"), "dry", "spray")
 
 
 def product_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
@@ -96,17 +109,25 @@ def season_before(date: Each[Date], settings: Table) -> Each[Date]:
 
 
 def number_this_season(
-    family: Each[Text], lawn: Each[Text], lawn_line: Each[Number], date: Each[Date], season_before: Each[Date]
+    family: Each[Text],
+    lawn: Each[Text],
+    lawn_line: Each[Number],
+    method: Each[Text],
+    date: Each[Date],
+    season_before: Each[Date],
 ) -> Each[Number]:
-    """Number of dates with this family on this lawn, from the start of the date's own season to the date.
+    """Number of dates with this family on this lawn by this method, from the start of the date's season to the date.
 
     Several lines on one date are one: common practice, no source.
 
-    >>> lawn, family = np.array(["Front"] * 3, dtype=object), np.array(["iron"] * 3, dtype=object)
-    >>> number_this_season(family, lawn, np.ones(3), np.array([9.0, 9.0, 30.0]), np.zeros(3))
-    array([1., 1., 2.])
+    >>> lawn, family = np.array(["Front"] * 4, dtype=object), np.array(["iron"] * 4, dtype=object)
+    >>> method = np.array(["spray", "spray", "dry", "spray"], dtype=object)
+    >>> number_this_season(family, lawn, np.ones(4), method, np.array([9.0, 9.0, 12.0, 30.0]), np.zeros(4))
+    array([1., 1., 1., 2.])
     """
-    return distinct_upto(_of_family(family, lawn, lawn_line), date, season_before)
+    of_family = _of_family(family, lawn, lawn_line)
+    of_method = where(blank(of_family), "", joined(of_family, _way(method)))
+    return distinct_upto(of_method, date, season_before)
 
 
 def of_this_mix(lawn: Each[Text], mix_lawns: Table) -> Each[Text]:

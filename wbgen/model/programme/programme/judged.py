@@ -5,19 +5,19 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
-from wbgen.model.tools.elementwise import blank, folded, where
-from wbgen.model.tools.lines import at, lines_at
+from wbgen.model.tools.elementwise import blank, folded, is_word, only, where
+from wbgen.model.tools.lines import lines_at
 from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
 from wbgen.model.tools.words import counts, days, listed, together
-from wbgen.model.types import Date, Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
+from wbgen.model.types import Date, Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea
 
 
-def too_often(interval: Each[Time], product_line: Each[Number], products: Table) -> Each[Text]:
+def too_often(interval: Each[Time], least_interval: Each[Time]) -> Each[Text]:
     """Where the interval is less than the product's least: both, in days."""
-    least = at(products.least_interval, product_line).to("day")
-    said = "every " + days(interval) + " days, at least " + counts(least.magnitude)
+    least = least_interval.to("day")
+    said = "every " + days(interval) + " days, at least " + days(least)
     return where(exceeds(least, interval), said, "")
 
 
@@ -29,11 +29,16 @@ def most_planned(
     return where(blank(product_line), np.nan, np.fmax(on_a_lawn, times_planned))
 
 
-def too_many(most_planned: Each[Number], product_line: Each[Number], products: Table) -> Each[Text]:
+def too_many(most_planned: Each[Number], most_a_year: Each[Number], most_words: Each[Text]) -> Each[Text]:
     """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
-    most = at(products.most_a_year, product_line)
-    said = counts(most_planned) + " times, " + at(products.most_words, product_line) + " a year"
-    return where((most > 0) & (most_planned > most), said, "")
+    said = counts(most_planned) + " times, " + most_words + " a year"
+    return where((most_a_year > 0) & (most_planned > most_a_year), said, "")
+
+
+def too_much(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
+    """Where one dry dressing brings more soluble nitrogen (g N/m²) than it should."""
+    over = is_word(method, "dry") & exceeds(soluble_nitrogen, only(settings.dry_nitrogen))
+    return where(over, "more soluble nitrogen than one dry dressing should bring", "")
 
 
 def out_of_months(product: Each[Text], applications: Table) -> Each[Text]:
@@ -81,10 +86,12 @@ def line_verdict(
     line_state: Each[Text],
     too_often: Each[Text],
     too_many: Each[Text],
+    too_much: Each[Text],
+    unstated: Each[Text],
     out_of_months: Each[Text],
     meets: Each[Text],
     over_place: Each[Text],
 ) -> Each[Text]:
-    """All that is to be said of the line; that it is as planned, where there is nothing."""
-    said = together(line_state, too_often, too_many, out_of_months, meets, over_place)
-    return where(blank(said), "as planned", said)
+    """All that is to be said of the line; that it is as planned, and what was not stated, where there is nothing."""
+    said = together(line_state, too_often, too_many, too_much, out_of_months, meets, over_place)
+    return where(blank(said), "as planned" + where(blank(unstated), "", ", " + unstated), said)

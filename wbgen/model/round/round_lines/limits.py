@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
-from wbgen.model.tools.elementwise import blank, folded, like, only, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, folded, is_word, like, only, or_zero, where, with_unit
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import Days
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
@@ -65,6 +65,11 @@ def visit_key(spot: Each[Number], day: Each[Date], due: Table, ones: Table) -> E
     return at(due.family_key, spot) * only(ones.key_step) + (day - only(ones.key_day))
 
 
+def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
+    """The key of lawn, family and day, another one for what is spread dry, as the diary has it."""
+    return visit_key + where(is_word(method, "dry"), only(ones.dry_step) * only(ones.key_step), 0.0)
+
+
 def keys_below(visit_key: Each[Number], diary: Table) -> Each[Number]:
     """The number of the diary's lines whose key is lower."""
     known = np.sort(diary.visit_key[~blank(diary.visit_key)])
@@ -74,6 +79,11 @@ def keys_below(visit_key: Each[Number], diary: Table) -> Each[Number]:
 def _visits(diary: Table) -> Days:
     """The days on which each family was put on each lawn."""
     return Days(joined(diary.lawn_line, diary.family), diary.date)
+
+
+def _way(method: Each[Text]) -> Each[Text]:
+    """ "dry" for what is spread dry; "spray" for all else, where nobody said too."""
+    return where(is_word(method, "dry"), "dry", "spray")
 
 
 def _own(spot: Each[Number], product_line: Each[Number], due: Table, products: Table) -> Each[Text]:
@@ -101,15 +111,17 @@ def season_began(day: Each[Date], settings: Table) -> Each[Date]:
 def number_this_season(
     spot: Each[Number],
     product_line: Each[Number],
+    method: Each[Text],
     day: Each[Date],
     season_began: Each[Date],
     diary: Table,
     due: Table,
     products: Table,
 ) -> Each[Number]:
-    """The number that this visit of the family would have in its season on the lawn; blank without a family."""
+    """The number that this visit of the family, by its method, would have in its season on the lawn; else blank."""
     own = _own(spot, product_line, due, products)
-    number = _visits(diary).number(own, season_began, _before(day)) + 1
+    visits = Days(joined(diary.lawn_line, diary.family, _way(diary.method)), diary.date)
+    number = visits.number(joined(own, _way(method)), season_began, _before(day)) + 1
     return where(blank(own), np.nan, number)
 
 
@@ -133,18 +145,16 @@ def place_words(
     )
 
 
-def often_words(product_line: Each[Number], number_this_season: Each[Number], products: Table) -> Each[Text]:
+def often_words(programme_line: Each[Number], number_this_season: Each[Number], programme: Table) -> Each[Text]:
     """Which visit of the season it would be, where that is more than the number of a year."""
-    most = at(products.most_a_year, product_line)
-    said = (
-        "; number reached, this is number " + counts(number_this_season) + ", " + at(products.most_words, product_line)
-    )
+    most, words = at(programme.most_a_year, programme_line), at(programme.most_words, programme_line)
+    said = "; number reached, this is number " + counts(number_this_season) + ", " + words
     return where((most > 0) & (number_this_season > most), said, "")
 
 
-def number_stops(product_line: Each[Number], products: Table) -> Each[Text]:
+def number_stops(programme_line: Each[Number], programme: Table) -> Each[Text]:
     """ "yes" where the number of a year is a limit."""
-    return at(products.number_binds, product_line)
+    return at(programme.number_binds, programme_line)
 
 
 def stop_words(
@@ -171,9 +181,9 @@ def stop_words(
     )
 
 
-def soon_words(product_line: Each[Number], days_since: Each[Time], products: Table) -> Each[Text]:
+def soon_words(programme_line: Each[Number], days_since: Each[Time], programme: Table) -> Each[Text]:
     """By how much the family comes too soon, in whole days or tenths."""
-    least = at(products.least_interval, product_line)
+    least = at(programme.least_interval, programme_line)
     soon = half_up(days_since - least.to("day"), 9) < like(days_since, 0.0)
     return where(soon, "; too soon, " + days(days_since) + " days, at least " + days(least), "")
 
@@ -185,10 +195,13 @@ def ask_words(
     soon_words: Each[Text],
     often_words: Each[Text],
     number_stops: Each[Text],
+    programme_line: Each[Number],
     products: Table,
+    programme: Table,
     lawns: Table,
 ) -> Each[Text]:
     """Everything that is to be asked about before the line goes on."""
+    too_much = at(programme.too_much, programme_line)
     unsuited = [
         month == month and signs[int(month) - 1 : int(month)] == "-"
         for signs, month in zip(at(products.months_suited, product_line), month_of(day), strict=True)
@@ -196,6 +209,7 @@ def ask_words(
     return listed(
         soon_words
         + where(yes(number_stops), "", often_words)
+        + where(blank(too_much), "", "; " + too_much)
         + where(np.array(unsuited), "; out of its months", "")
         + where(count_by(lawns.strip, lawn) > 0, "; an untreated strip", "")
     )

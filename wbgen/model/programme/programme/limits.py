@@ -1,0 +1,38 @@
+"""What the catalogue says of each line's product by the method of the line; the other method's never stands in."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wbgen.model.tools.elementwise import blank, is_word, where
+from wbgen.model.tools.lines import at
+from wbgen.model.types import Each, Number, Table, Text, Time
+
+
+def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
+    """The least interval (days) of the product by the line's method; blank where it is not stated."""
+    sprayed, dry = at(products.least_interval, product_line), at(products.dry_least_interval, product_line)
+    return where(is_word(method, "dry"), dry, sprayed)
+
+
+def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
+    """The most a year of the product by the line's method; blank where it is not stated."""
+    sprayed, dry = at(products.most_a_year, product_line), at(products.dry_most_a_year, product_line)
+    return where(is_word(method, "dry"), dry, sprayed)
+
+
+def most_words(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
+    """The most a year in words, by the line's method."""
+    sprayed, dry = at(products.most_words, product_line), at(products.dry_most_words, product_line)
+    return where(is_word(method, "dry"), dry, sprayed)
+
+
+def number_binds(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
+    """ "yes" where the number by the line's method is a limit."""
+    sprayed, dry = at(products.number_binds, product_line), at(products.dry_number_binds, product_line)
+    return where(is_word(method, "dry"), dry, sprayed)
+
+
+def unstated(product_line: Each[Number], least_interval: Each[Time]) -> Each[Text]:
+    """What the catalogue does not state of the product by the line's method, and could not be compared."""
+    return where(np.isnan(product_line) | ~blank(least_interval), "", "interval not stated")
