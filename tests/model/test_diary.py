@@ -114,7 +114,7 @@ def test_each_method_has_its_own_limits() -> None:
             (("dry", 900.0), ("dry", 1200.0), ("spray", 1200.0))]  # fmt: skip
     said = "; more soluble nitrogen than one dry dressing should bring"
     assert figures("flag_dressing", lines=much) == ["", said, ""]
-    half = {"products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.23]), "g_N/g")}
+    half: dict[str, Any] = {"products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.23]), "g_N/g")}
     assert figures("flag_dressing", lines=much, **half) == ["", "", ""]
     assert figures("flag_dressing", lines=much, settings__dry_nitrogen=FLOAT.Quantity(NO, "g_N/m**2")) == ["", "", ""]
 

@@ -277,7 +277,7 @@ def test_calendar_counts_the_dates_of_each_week() -> None:
 def test_each_method_has_its_own_limits() -> None:
     """Urea is spread dry every four weeks at least and three times; sprayed as often as every day. 10 g/m² dry."""
     weekly = line(lawn="Front", method="dry")
-    in_june = {"times": 1.0, "first": on(6, 1), "last": on(6, 1)}
+    in_june: dict[str, Any] = {"times": 1.0, "first": on(6, 1), "last": on(6, 1)}
     season = site(weekly, line(lawn="Front"), line(lawn="Front", method="Dry", **in_june))
     often, many = "every 7 days, at least 28", "6 times, usually at most 3 a year"
     assert list(season.column("programme", "line_verdict")[:3]) == [f"{often}; {many}", "as planned", many]
@@ -289,12 +289,12 @@ def test_each_method_has_its_own_limits() -> None:
 def test_one_dry_dressing_has_a_limit_of_nitrogen() -> None:
     """10 g/m² of urea are 4.6 g N/m², under 5; 11 are 5.06. A spray is judged in the mix."""
     said = "more soluble nitrogen than one dry dressing should bring"
-    once, share = {"times": 1.0, "lawn": "Front"}, ("g_N/g", [0.46])
+    once: dict[str, Any] = {"times": 1.0, "lawn": "Front"}
     much = site(
         line(method="dry", own_rate_mass=11.0, **once),
         line(method="dry", **once),
         line(own_rate_mass=11.0, **once),
-        products__share_nitrogen=share,
+        products__share_nitrogen=("g_N/g", [0.46]),
     )
     assert list(much.column("programme", "too_much")[:3]) == [said, "", ""]
     assert shown(much, "programme", "line_verdict") == [said, "as planned", "as planned"]

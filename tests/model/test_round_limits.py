@@ -232,12 +232,12 @@ def test_number_of_the_year() -> None:
 def test_each_method_is_counted_by_itself_and_waits_for_both() -> None:
     """Urea may be sprayed every day, and spread dry every four weeks, three times a year."""
     fed = [(on(3, day), "Front", "Urea") for day in (1, 8, 15, 22)]
-    methods = {"diary__method": ("text", ["dry", "spray", "Dry", "spray"])}
+    methods: dict[str, Any] = {"diary__method": ("text", ["dry", "spray", "Dry", "spray"])}
     sprayed, spread = due(), due(method="dry")
     assert is_close(shown(front(sprayed, diary=fed, **methods), "round_lines", "number_this_season"), [3])
     assert is_close(shown(front(spread, diary=fed, **methods), "round_lines", "number_this_season"), [3])
     late = [*fed, (on(5, 10), "Front", "Urea")]
-    more = {"diary__method": ("text", ["dry", "spray", "dry", "dry", "spray"])}
+    more: dict[str, Any] = {"diary__method": ("text", ["dry", "spray", "dry", "dry", "spray"])}
     assert minded(front(sprayed, diary=late, **more)) == []
     assert minded(front(spread, diary=late, **more)) == [
         "ask first: too soon, 5 days, at least 28; number reached, this is number 4, usually at most 3"
