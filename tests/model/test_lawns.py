@@ -149,6 +149,7 @@ LAWNS: dict[str, Table] = {
     "parts": {
         "lawn": ("text", ["back", "Back", "Front", "Pond", "Nowhere"]),
         "signed_area": ("ft**2", [90.0, -20.0, 0.5, -3.0, 8.0]),
+        "to_mend": ("", [0.0] * 5),
     },
 }
 
@@ -158,6 +159,15 @@ def test_area_typed_wins_over_the_parts() -> None:
     assert is_close(bare(found.column("lawns", "measured_area"), "ft**2"), [0.5, 70, 0.5, NO, -3, 0])
     assert is_close(bare(found.column("lawns", "area"), "ft**2"), [100, 70, 0.5, NO, NO, NO])
     assert bare(found.column("lawns", "area_from")) == ["typed", "measured", "measured", "", "missing", "missing"]
+
+
+def test_a_lawn_has_no_area_while_a_part_of_it_is_wrong() -> None:
+    """A wrong area would be weighed for. The Front's was typed, and does not go by its part."""
+    wrong = changed(LAWNS, parts__to_mend=("", [0.0, 1.0, 1.0, 0.0, 0.0]))
+    found = planner(wrong, {"lawns": 6, "parts": 5})
+    assert is_close(bare(found.column("lawns", "area"), "ft**2"), [100, NO, NO, NO, NO, NO])
+    assert bare(found.column("lawns", "area_from")) == ["typed", "missing", "missing", "", "missing", "missing"]
+    assert bare(found.column("lawns", "lawn_state"))[1] == "no area: mend its parts; unknown strip"
 
 
 def test_what_is_to_be_mended_in_a_lawn() -> None:

@@ -12,7 +12,7 @@ from typing import Final
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import folded, like, magnitude, or_zero, where
+from wbgen.model.tools.elementwise import blank, folded, like, magnitude, or_zero, where
 from wbgen.model.tools.relations import count_by, find, sum_by
 from wbgen.model.tools.rounding import reaches
 from wbgen.model.types import Area, Each, Length, Number, Table, Text
@@ -117,3 +117,8 @@ def part_state(shape_number: Each[Number], corners: Each[Number], measured_area:
     none = ~(magnitude(measured_area) > 0)
     needs = where(none, "no area yet: give the lengths this shape needs", "")
     return where(even, "Simpson's rule needs an odd number of offsets", needs)
+
+
+def to_mend(part_state: Each[Text]) -> Each[Number]:
+    """1 where something of the part is to be mended, else 0."""
+    return where(blank(part_state), 0.0, 1.0)

@@ -20,15 +20,25 @@ def measured_area(name: Each[Text], parts: Table) -> Each[Area]:
     return where(blank(name), np.nan, sum_by(parts.lawn, name, parts.signed_area))
 
 
-def area(name: Each[Text], typed_area: Each[Area], measured_area: Each[Area]) -> Each[Area]:
-    """The area typed, else the one measured where there is any; blank where there is neither. One of 0 is none."""
-    measured = where(_any(measured_area), measured_area, np.nan)
+def parts_to_mend(name: Each[Text], parts: Table) -> Each[Number]:
+    """How many of the lawn's parts are to be mended."""
+    return where(blank(name), np.nan, sum_by(parts.lawn, name, parts.to_mend))
+
+
+def area(
+    name: Each[Text], typed_area: Each[Area], measured_area: Each[Area], parts_to_mend: Each[Number]
+) -> Each[Area]:
+    """The area (m²) typed, else the one measured; blank where there is neither. One of 0 is none.
+
+    What was measured is none either while a part of the lawn is to be mended: a wrong area would be weighed for.
+    """
+    measured = where(_any(measured_area) & (parts_to_mend == 0), measured_area, np.nan)
     return where(blank(name), np.nan, where(_any(typed_area), typed_area, measured))
 
 
-def area_from(name: Each[Text], typed_area: Each[Area], measured_area: Each[Area]) -> Each[Text]:
+def area_from(name: Each[Text], typed_area: Each[Area], area: Each[Area]) -> Each[Text]:
     """Where the area comes from: typed, measured, or missing."""
-    found = where(_any(typed_area), "typed", where(_any(measured_area), "measured", "missing"))
+    found = where(_any(typed_area), "typed", where(blank(area), "missing", "measured"))
     return where(blank(name), "", found)
 
 
@@ -45,6 +55,7 @@ def strip_for(name: Each[Text], strip: Each[Text]) -> Each[Text]:
 def lawn_state(
     name: Each[Text],
     area: Each[Area],
+    parts_to_mend: Each[Number],
     strip: Each[Text],
     strip_line: Each[Number],
     misplaced_walking_order: Mask,
@@ -55,7 +66,7 @@ def lawn_state(
     own_line = lines_at(np.arange(len(name)))
     said = (
         where(count_by(name, name) > 1, "; this name stands twice", "")
-        + where(blank(area), "; no area yet", "")
+        + where(blank(area), where(parts_to_mend > 0, "; no area: mend its parts", "; no area yet"), "")
         + where(misplaced_walking_order | misplaced_typed_area, "; a text stands where a number belongs", "")
         + where(~blank(strip) & blank(strip_line), "; unknown strip", "")
         + where(strip_line == own_line, "; a strip of itself", "")
