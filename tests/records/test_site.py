@@ -259,6 +259,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "working above the brim": (site(sprayers=sprayer("", brim="15 L", working="«15001 mL")), "above the brim"),
     "remainder": (site(sprayers=sprayer("remainder: «14 L")), "less than 14 L"),
     "jar": (site(sprayers=sprayer("jar: «{capacity: 1 L, dilution: 20}")), "hose-end"),
+    "no jar": (site(sprayers=sprayer("swath: 1 m", kind="hose-end").replace("[{", "[«{")), "needs its jar"),
     "catch": (site(sprayers=sprayer("catch: {seconds: 30, volumes: «[]}")), "one a nozzle"),
     "no seconds": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «0}")), "0.1"),
     "nozzle": (site(sprayers=sprayer("nozzle: «03")), "base of 8"),

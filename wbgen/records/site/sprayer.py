@@ -37,7 +37,7 @@ class Walk(Record):
 
 
 class Jar(Record):
-    """The jar of a hose-end sprayer: what it holds, and the parts of water to one part of it."""
+    """The jar of a hose-end sprayer: what it holds, and the litres of spray that a litre in it makes."""
 
     capacity: Volume
     dilution: Annotated[float, NumberLeaf(1, 10_000)]
@@ -100,6 +100,10 @@ def check_sprayer(sprayer: Sprayer, report: Report) -> None:
     if sprayer.jar and sprayer.kind != "hose-end":
         tell(report, sprayer.jar.place, f"{name}: only a hose-end sprayer has a jar", expected="kind: hose-end",
               found=f"kind: {sprayer.kind}", remedy="delete the jar, or correct the kind")  # fmt: skip
+    if sprayer.kind == "hose-end" and sprayer.jar is None:
+        tell(report, sprayer.place, f"{name}: a hose-end sprayer needs its jar",
+             expected="jar: {capacity: 1 L, dilution: 20}, litres of spray from a litre in the jar",
+             remedy="add the jar, with the dilution to which the sprayer is set")  # fmt: skip
     if sprayer.catch and not sprayer.catch.volumes:
         tell(report, sprayer.catch.place_of("volumes"), f"{name}: no nozzle's volume is given",
               expected="one a nozzle, such as [610 mL, 598 mL]", remedy="add them, or leave catch out")  # fmt: skip
