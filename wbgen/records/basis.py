@@ -1,4 +1,4 @@
-"""How a fact is known: from a publication, by stoichiometry, by common practice, from memory, or invented."""
+"""How a fact is known: published, printed on a label, by stoichiometry, common practice, from memory, or invented."""
 
 from __future__ import annotations
 
@@ -13,7 +13,9 @@ from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
 from wbgen.files.yaml.tree import Listing, Scalar
 
-WORDS: Final = ("stoichiometry", "common practice", "memory", "invented")
+UNSTATED: Final = "label or own figure"
+"""The basis of a fact in a user's own file that states none."""
+WORDS: Final = ("label", "stoichiometry", "common practice", "memory", "invented", UNSTATED)
 _EXPECTED: Final = "{published: <key of a source>} or one of: " + ", ".join(WORDS)
 
 

@@ -2,7 +2,8 @@
 
 `load_catalogue` reads the files that belong to the planner and then a user's own, which may add products and override
 single fields of known ones. A field that is overridden is replaced as a whole; a field that is given without a value
-becomes "not stated".
+becomes "not stated". A fact may be written short (`facts`); one of a user's own that states no basis has the label, or
+the user, for it.
 """
 
 from __future__ import annotations
@@ -15,7 +16,8 @@ from pathlib import Path
 from wbgen.files.diagnostics import Place, Report, did_you_mean, nearest, shown
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
 from wbgen.files.yaml.tree import Entry, Mapping, Node, Scalar, kind_of, load
-from wbgen.records.basis import Basis, Source, basis_text
+from wbgen.records.basis import UNSTATED, Basis, BasisOf, Source, basis_text
+from wbgen.records.facts import spelt_out
 from wbgen.records.product import Product
 from wbgen.records.product_rules import check_product
 
@@ -52,15 +54,20 @@ def read_catalogue(paths: Sequence[Path], own: Sequence[Path], report: Report) -
     """As `load_catalogue`, but what is wrong goes to the report and what is right is returned."""
     products: dict[str, Node] = {}
     cited: dict[str, Entry] = {}
+    bases: list[Basis] = []
     for path, overrides in [*((p, False) for p in _files(paths)), *((p, True) for p in _files(own))]:
         top = _top(path, report)
-        _merge(products, items_of(top.get("products"), "products", report), overrides, report)
+        basis, node = _basis_of_file(top.get("basis"), overrides, path, report)
+        bases += [basis] if basis else []
+        items = [spelt_out(item, node) for item in items_of(top.get("products"), "products", report)]
+        _merge(products, items, overrides, report)
         _merge_sources(cited, top.get("sources"), report)
     sources = {key: source for key, entry in cited.items() if (source := read_record(Source, entry.value, report))}
     read = [product for node in products.values() if (product := read_record(Product, node, report))]
     for product in read:
         check_product(product, report)
-        _check_sources(product, tuple(cited), report)
+        bases += _bases(product)
+    _check_sources(bases, tuple(cited), report)
     _check_families(read, report)
     return Catalogue(tuple(read), sources)
 
@@ -72,7 +79,21 @@ def _files(paths: Sequence[Path]) -> Iterator[Path]:
 
 def _top(path: Path, report: Report) -> dict[str, Node]:
     node = load(path, report)
-    return known_keys(node, ("products", "sources"), report) if node else {}
+    return known_keys(node, ("products", "sources", "basis"), report) if node else {}
+
+
+class _Head(Record):
+    basis: BasisOf | None = None
+
+
+def _basis_of_file(node: Node | None, own: bool, path: Path, report: Report) -> tuple[Basis | None, Node | None]:
+    """The basis that a file states for all of it, and what its facts without one have: a user's own always something."""
+    place = Place(str(path))
+    default = Scalar(place, UNSTATED, UNSTATED) if own else None
+    if node is None:
+        return None, default
+    head = read_record(_Head, Mapping(place, (Entry("basis", node.place, node),)), report)
+    return (head.basis, node) if head else (None, node)
 
 
 def _merge(products: dict[str, Node], items: Sequence[Node], overrides: bool, report: Report) -> None:
@@ -128,16 +149,18 @@ def _merge_sources(sources: dict[str, Entry], node: Node | None, report: Report)
                        found=f"also at {first.place}", remedy="choose another key")  # fmt: skip
 
 
-def _check_sources(product: Product, sources: Sequence[str], report: Report) -> None:
-    for basis in _bases(product):
+def _check_sources(bases: Sequence[Basis], sources: Sequence[str], report: Report) -> None:
+    for basis in bases:
         for key, place in basis.sources:
             if key not in sources:
-                report.add("unknown-source", place, f"{product.name}: there is no source {shown(key)}",
+                report.add("unknown-source", place, f"there is no source {shown(key)}",
                            expected="a key under sources", found=shown(key),
                            remedy=did_you_mean(key, sources) or "add it under sources")  # fmt: skip
 
 
 def _bases(product: Product) -> Iterator[Basis]:
+    if product.basis:
+        yield product.basis
     for _, value in product:
         if isinstance(value, Record) and isinstance(basis := getattr(value, "basis", None), Basis):
             yield basis

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Final, Generic, Literal, TypeVar
+from typing import Annotated, ClassVar, Final, Generic, Literal, TypeVar
 
 from pydantic import BeforeValidator, ValidationInfo
 
@@ -20,7 +20,9 @@ LIQUID_FORMS: Final = ("liquid", "brew")
 
 
 class Fact(Record, Generic[T]):
-    """One thing that is known of a product, and how it is known."""
+    """One thing that is known of a product, and how it is known. A plain value in the file is its `value`."""
+
+    PLAIN: ClassVar = "value"
 
     value: T
     basis: BasisOf
@@ -70,7 +72,12 @@ class Active(Record):
 
 
 class Rates(Record):
-    """The label rate: what is usual, and the lowest and highest that the label gives (None where it gives none)."""
+    """The label rate: what is usual, and the lowest and highest that the label gives (None where it gives none).
+
+    A plain value in the file is the usual rate.
+    """
+
+    PLAIN: ClassVar = "usual"
 
     low: LabelRate | None = None
     usual: LabelRate
@@ -80,7 +87,9 @@ class Rates(Record):
 
 
 class Carrier(Record):
-    """The water that carries a spray: the least and the usual carrier volume."""
+    """The water that carries a spray: the least and the usual carrier volume. A plain value is the usual one."""
+
+    PLAIN: ClassVar = "usual"
 
     least: VolumeRate | None = None
     usual: VolumeRate
@@ -109,11 +118,16 @@ class Product(Record):
 
     `interval` and `most_a_year` are of the one method that the product is put on by, of spraying where it is put on by
     both: those of dry spreading are then `dry_interval` and `dry_most_a_year`. Neither stands in for the other.
+
+    `synonyms` are other names by which it may be called. `basis` is that of the facts that state none of their own,
+    which have it already.
     """
 
     name: Name
+    synonyms: tuple[Name, ...] = ()
     form: Annotated[Form, OneOf("soluble powder", "liquid", "granule", "brew")]
     family: Name
+    basis: BasisOf | None = None
     analysis: Analysis | None = None
     nitrogen: NitrogenForms | None = None
     active: Active | None = None

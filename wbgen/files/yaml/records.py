@@ -192,7 +192,8 @@ def _tell(detail: ErrorDetails, root: Node, report: Report) -> None:
                    remedy=said["remedy"])  # fmt: skip
     elif detail["type"] == "tuple_type":
         report.add("wrong-shape", node.place, "this must be a list", expected="a list", found=kind_of(node),
-                   remedy="write [first, second], or each on a line that begins with -")  # fmt: skip
+                   remedy=f"write [{node.text}]" if isinstance(node, Scalar) and node.text else
+                   "write [first, second], or each on a line that begins with -")  # fmt: skip
     elif detail["type"] == "dict_type":
         report.add("wrong-shape", node.place, "this must be keys and values", expected="keys and values",
                    found=kind_of(node), remedy="write {key: value}, or key: value on lines of their own")  # fmt: skip
