@@ -138,7 +138,8 @@ WRONG = {
     "no unit": (product(pack="{value: «25, basis: memory}"), "mass"),
     "negative rate": (product(dry="{usual: «-20 g/m², basis: memory}"), "more than 0"),
     "zero rate": (product(dry="{usual: «0 g/m², basis: memory}"), "more than 0"),
-    "nutrient": (product(analysis="{per: w/w, contents: {N: 21 %, «SO2: 60 %}, basis: memory}"), "SO3?"),
+    "nutrient": (product(analysis="{per: w/w, contents: {N: 21 %, «SO2: 60 %}, basis: memory}"), "use one of: N, P2O5"),
+    "nutrient's case": (product(analysis="{per: w/w, contents: {N: 21 %, «k20: 60 %}, basis: memory}"), "mean K2O?"),
     "contents": (product(analysis="{per: w/w, contents: «[N], basis: memory}"), "this must be keys and values\n"),
     "share": (product(analysis="{per: w/w, contents: {N: «21}, basis: memory}"), "share"),
     "no basis": (product(price="«{value: 5}"), "'basis' is missing"),
@@ -337,7 +338,7 @@ def test_an_override_of_a_product_that_is_not_known_names_the_nearest(tmp_path: 
     own, places = unmarked("products:\n  - {name: «Slat, price: {value: 5, basis: memory}}\n")
     found = findings(tmp_path, products(product()), own)
     assert ([f.code for f in found], places_of(found)) == (["unknown-product"], places)
-    assert found[0].remedy.startswith("did you mean salt?")
+    assert found[0].remedy.startswith("did you mean Salt?")
 
 
 def test_an_own_product_without_a_name_is_told(tmp_path: Path) -> None:

@@ -8,16 +8,18 @@ the user, for it.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from collections.abc import Mapping as Keyed
 from dataclasses import dataclass, replace
+from functools import cached_property
 from pathlib import Path
 
-from wbgen.files.diagnostics import Place, Report, did_you_mean, nearest, shown
+from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
-from wbgen.files.yaml.tree import Entry, Mapping, Node, Scalar, kind_of, load
+from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, Scalar, kind_of, load
 from wbgen.records.basis import UNSTATED, Basis, BasisOf, Source, basis_text
 from wbgen.records.facts import spelt_out
+from wbgen.records.meant import folded, slip_of
 from wbgen.records.product import Product
 from wbgen.records.product_rules import check_product
 
@@ -30,8 +32,21 @@ class Catalogue:
     sources: Keyed[str, Source]
 
     def product(self, name: str) -> Product | None:
-        """The product of a name, ignoring case, or None."""
-        return next((p for p in self.products if p.name.casefold() == name.casefold()), None)
+        """The product of a name or a synonym, ignoring case, or None."""
+        return self._by_name.get(folded(name))
+
+    def meant(self, name: str) -> str:
+        """The name of the product that a name which is not known is a slip of, or ""."""
+        return slip_of(name, self._names)
+
+    @cached_property
+    def _names(self) -> dict[str, str]:
+        return {word: product.name for product in self.products for word in (product.name, *product.synonyms)}
+
+    @cached_property
+    def _by_name(self) -> dict[str, Product]:
+        by_synonym = {folded(word): product for product in self.products for word in product.synonyms}
+        return by_synonym | {folded(product.name): product for product in self.products}
 
     def basis_text(self, basis: Basis) -> str:
         """The basis of a fact as a sheet prints it."""
@@ -64,6 +79,7 @@ def read_catalogue(paths: Sequence[Path], own: Sequence[Path], report: Report) -
         _merge_sources(cited, top.get("sources"), report)
     sources = {key: source for key, entry in cited.items() if (source := read_record(Source, entry.value, report))}
     read = [product for node in products.values() if (product := read_record(Product, node, report))]
+    check_synonyms(read, {str(path) for path in _files(own)}, report)
     for product in read:
         check_product(product, report)
         bases += _bases(product)
@@ -87,7 +103,7 @@ class _Head(Record):
 
 
 def _basis_of_file(node: Node | None, own: bool, path: Path, report: Report) -> tuple[Basis | None, Node | None]:
-    """The basis that a file states for all of it, and what its facts without one have: a user's own always something."""
+    """The basis that a file states for all of it, and what its facts without one have: in an own file never nothing."""
     place = Place(str(path))
     default = Scalar(place, UNSTATED, UNSTATED) if own else None
     if node is None:
@@ -98,10 +114,12 @@ def _basis_of_file(node: Node | None, own: bool, path: Path, report: Report) -> 
 
 def _merge(products: dict[str, Node], items: Sequence[Node], overrides: bool, report: Report) -> None:
     here: dict[str, Place] = {}
+    words = {folded(word): key for key, node in products.items() for word in _names_in(node)}
     for item in items:
         name = item.get("name") if isinstance(item, Mapping) else None
         # One without a name that can be read is kept apart under its place, and reported when it is made a record.
-        key = name.text.casefold() if isinstance(name, Scalar) else str(item.place)
+        written = folded(name.text) if isinstance(name, Scalar) else str(item.place)
+        key = words.get(written, written)
         place = name.place if name else item.place
         known = products.get(key)
         if key in here or (known and not overrides):
@@ -111,21 +129,65 @@ def _merge(products: dict[str, Node], items: Sequence[Node], overrides: bool, re
                        remedy="choose another name, or delete one of the two")  # fmt: skip
             continue
         here[key] = place
-        if overrides and known is None and (near := _meant(name, item, products)):
-            report.add("unknown-product", place, "there is no product of this name to override", found=shown(key),
-                       expected="a known product, or one with its form and family",
-                       remedy=f"did you mean {near}? For a new product, add form and family")  # fmt: skip
+        if isinstance(name, Scalar) and _unclear(name, item, known, overrides, products, report):
             continue
         if isinstance(known, Mapping) and isinstance(item, Mapping):
             products[key] = _overridden(known, item)
         else:
             products[key] = item
+        words |= {folded(word): key for word in _names_in(item)}
 
 
-def _meant(name: Node | None, item: Node, products: Keyed[str, Node]) -> str:
-    """The known product that an override without a form, and so no whole product, is likely to mean, or ""."""
+def _unclear(
+    name: Scalar, item: Node, known: Node | None, overrides: bool, products: Keyed[str, Node], report: Report
+) -> bool:
+    """Whether an own product is likely to mean a known one, or is called by another name of it; the report says so."""
     whole = not isinstance(item, Mapping) or item.get("form") is not None
-    return "" if whole or not isinstance(name, Scalar) else nearest(name.text, products)
+    if overrides and known is None and not whole and (near := _meant(name, products)):
+        report.add("unknown-product", name.place, "there is no product of this name to override",
+                   expected="a known product, or one with its form and family", found=shown(name.text),
+                   remedy=f"did you mean {near}? For a new product, add form and family")  # fmt: skip
+        return True
+    own = next(iter(_names_in(known)), "") if known else ""
+    if whole and own and folded(own) != folded(name.text):
+        report.add("synonym", name.place, f"{shown(name.text)} is another name of {own}",
+                   expected="the name of a new product, or of a known one", found=shown(name.text),
+                   remedy=f"write name: {own} to change that one, or choose another name")  # fmt: skip
+        return True
+    return False
+
+
+def _meant(name: Scalar, products: Keyed[str, Node]) -> str:
+    """The known product of which a name is a slip, or ""."""
+    return slip_of(name.text, {word: names[0] for node in products.values() if (names := _names_in(node))
+                               for word in names})  # fmt: skip
+
+
+def _names_in(product: Node) -> list[str]:
+    """The name and the synonyms of a product that was not made a record yet."""
+    if not isinstance(product, Mapping):
+        return []
+    synonyms = product.get("synonyms")
+    nodes = (product.get("name"), *(synonyms.items if isinstance(synonyms, Listing) else ()))
+    return [node.text for node in nodes if isinstance(node, Scalar)]
+
+
+def check_synonyms(products: Sequence[Product], own: Set[str], report: Report) -> None:
+    """A name or a synonym is of one product, and there once; of two the one in a file of the user's `own` is told."""
+    named = [(product.name, product, product.place_of("name")) for product in products]
+    synonyms = [(word, product, product.place_of(f"synonyms[{number}]"))
+                for product in products for number, word in enumerate(product.synonyms, 1)]  # fmt: skip
+    first: dict[str, tuple[str, Product, Place]] = {}
+    for one in [*named, *sorted(synonyms, key=lambda synonym: synonym[2].file in own)]:
+        word, product, place = one
+        earlier = first.setdefault(folded(word), one)
+        if earlier is one or one in named:
+            continue
+        said = f"is a name of {earlier[1].name}"
+        if earlier[1] is product:
+            said = "is its own name" if earlier in named else "is there twice"
+        report.add("synonym", place, f"{product.name}: {shown(word)} {said}", expected="a name of one product, once",
+                   found=f"also at {earlier[2]}", remedy="delete it, or choose another")  # fmt: skip
 
 
 def _overridden(known: Mapping, own: Mapping) -> Mapping:

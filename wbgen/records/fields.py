@@ -16,6 +16,7 @@ from wbgen.files.diagnostics import Place, did_you_mean, shown
 from wbgen.files.yaml.fields import Leaf, NumberLeaf
 from wbgen.files.yaml.records import wrong
 from wbgen.files.yaml.tree import Scalar
+from wbgen.records.meant import mended_unit
 from wbgen.units.label_rates import RATE_KINDS, WANTED, RateUnit, read_label_rate
 from wbgen.units.quantity import KINDS, Quantity, UnitError, parse_quantity
 
@@ -127,7 +128,8 @@ def read_measure(scalar: Scalar, kinds: tuple[str, ...]) -> Measure:
 
 
 def _no_quantity(scalar: Scalar, error: UnitError, otherwise: str) -> Exception:
-    remedy = f"did you mean {error.nearest}?" if error.nearest else error.advice or otherwise
+    near = mended_unit(scalar.text, error.nearest) if error.nearest else ""
+    remedy = f"did you mean {near}?" if near else error.advice or otherwise
     found = shown(scalar.text) + error.found.removeprefix(repr(scalar.text))
     return wrong("wrong-quantity", f"this must be {error.expected}", expected=error.expected, found=found[:200],
                  remedy=remedy)  # fmt: skip

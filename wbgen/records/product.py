@@ -10,6 +10,7 @@ from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of
 from wbgen.records.basis import BasisOf
 from wbgen.records.fields import Count, LabelRate, Measure, Name, Of, Share, VolumeRate
+from wbgen.records.meant import offer, slip_of
 from wbgen.trade.nutrients import FORMS
 from wbgen.trade.tank_rules import TRAITS
 
@@ -110,7 +111,16 @@ class Solubility(Record):
 
 
 Months = Annotated[int, NumberLeaf(1, 12, whole=True)]
-Trait = Annotated[str, OneOf(*TRAITS.values())]
+
+
+class TraitLeaf(OneOf):
+    """A word of what a product is in the tank; a word for another substance is never taken for it."""
+
+    def remedy(self, written: str) -> str:
+        return offer(slip_of(written, {word: word for word in self.words}), self.words)
+
+
+Trait = Annotated[str, TraitLeaf(*TRAITS.values())]
 
 
 class Product(Record):

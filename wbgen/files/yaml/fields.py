@@ -77,7 +77,11 @@ class OneOf(Leaf):
             return scalar.text
         raise wrong("unknown-word", f"{shown(scalar.text)} is not one of the words for this",
                     expected="one of: " + ", ".join(self.words), found=shown(scalar.text),
-                    remedy=did_you_mean(scalar.text, self.words))  # fmt: skip
+                    remedy=self.remedy(scalar.text))  # fmt: skip
+
+    def remedy(self, written: str) -> str:
+        """What to do about another word."""
+        return did_you_mean(written, self.words)
 
 
 @dataclass(frozen=True)

@@ -103,8 +103,14 @@ def only_symbols(data: PlacedMapping, symbols: Sequence[str], report: Report) ->
     """The values by nutrient; a key that is none of the symbols goes to the report and is left out."""
     for key in [key for key in data if key not in symbols]:
         report.add("unknown-nutrient", data.node.place_of(key), f"{key!r} is not the symbol of a nutrient here",
-                   expected=f"one of: {', '.join(symbols)}", found=key, remedy=did_you_mean(key, symbols))  # fmt: skip
+                   expected=f"one of: {', '.join(symbols)}", found=key, remedy=_symbol_meant(key, symbols))  # fmt: skip
     return {key: value for key, value in data.items() if key in symbols}
+
+
+def _symbol_meant(key: str, symbols: Sequence[str]) -> str:
+    """A symbol of other letters is another nutrient: only its case, or a nought for an O, is a slip."""
+    meant = [symbol for symbol in symbols if symbol.casefold() == key.casefold().replace("0", "o")]
+    return f"did you mean {meant[0]}?" if meant else f"use one of: {', '.join(symbols)}"
 
 
 def report_of(info: ValidationInfo) -> Report:

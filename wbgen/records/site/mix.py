@@ -58,7 +58,7 @@ class Mix(Record):
 
 
 def check_mix(mix: Mix, names: Names, report: Report) -> None:
-    """The mix: its names are known, each product is there once and has one rate."""
+    """The mix: its names are known, and each product has one rate."""
     for number, name in enumerate(mix.lawns or (), 1):
         if name != ALL:
             known(name, mix.place_of(f"lawns[{number}]"), names.lawns, "lawn", report)
@@ -70,7 +70,6 @@ def check_mix(mix: Mix, names: Names, report: Report) -> None:
         if row.rate and row.wanted:
             tell(report, row.wanted.place, f"{row.product}: a rate and a wanted nutrient are given", expected="one of "
                   "rate and wanted, or none", found="both", remedy="delete one of the two")  # fmt: skip
-    unique(((row.product, row.place_of("product")) for row in mix.products or ()), "a product of the mix", report)
     if mix.overlap and mix.overlap.to("percent") >= 100:
         tell(report, mix.overlap.place, "the overlap is the whole swath or more", expected="less than 100 %",
               found=mix.overlap.text, remedy="write the share of the swath that is sprayed twice")  # fmt: skip
@@ -80,7 +79,8 @@ def check_mix(mix: Mix, names: Names, report: Report) -> None:
 
 
 def check_mix_products(mix: Mix, catalogue: Catalogue, report: Report) -> None:
-    """The products of the mix are in the catalogue, are sprayed, and have rates that they can have."""
+    """The products of the mix are in the catalogue, are there once, are sprayed, and have rates that they can have."""
+    unique(((row.product, row.place_of("product")) for row in mix.products or ()), "a product of the mix", report)
     for row in mix.products or ():
         product = known_product(row.product, row.place_of("product"), catalogue, report)
         if product is None:

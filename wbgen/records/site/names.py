@@ -8,6 +8,7 @@ from wbgen.files.accepted_values import as_read
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
 from wbgen.files.yaml.tree import Listing, Mapping, Node, Scalar
 from wbgen.records.catalogue import Catalogue
+from wbgen.records.meant import offer
 from wbgen.records.product import Product
 
 
@@ -44,7 +45,9 @@ def known_product(name: str, place: Place, catalogue: Catalogue, report: Report)
     """The product of a name; None where the catalogue has none, which the report says."""
     product = catalogue.product(name)
     if product is None:
-        known(name, place, [one.name for one in catalogue.products], "product", report)
+        names = [one.name for one in catalogue.products]
+        report.add("unknown-product", place, f"there is no product {shown(name)}", expected="the name of a product",
+                   found=shown(name), remedy=offer(catalogue.meant(name), names) or "add the product")  # fmt: skip
     return product
 
 

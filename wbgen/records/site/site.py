@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping as Keyed
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Final, TypeVar
 
@@ -28,6 +28,7 @@ from wbgen.records.site.programme import Line, check_line, check_lines
 from wbgen.records.site.scores import Score, check_scores
 from wbgen.records.site.shelf import Held, check_shelf
 from wbgen.records.site.sprayer import Scale, Sprayer, check_scales, check_sprayer
+from wbgen.records.site.synonyms import called_as_in, with_list
 
 _KEYS: Final = (
     "site",
@@ -86,6 +87,7 @@ def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site
     report = Report()
     rows, details = _read_site(path, report)
     read = read_catalogue(catalogue, rows.catalogue, report)
+    rows = _called_as_in(read, rows)
     if rows.mix:
         check_mix_products(rows.mix, read, report)
     check_diary_products(rows.diary, read, report)
@@ -93,6 +95,20 @@ def load_site_and_catalogue(path: Path, catalogue: Sequence[Path]) -> tuple[Site
     check_shelf(rows.shelf, read, report)
     check_brews(rows.brews, read, report)
     return _site(path, rows, details, report), read
+
+
+def _called_as_in(catalogue: Catalogue, rows: Rows) -> Rows:
+    """The rows with every product by its own name, so that no synonym goes further than the file."""
+    mix = rows.mix and with_list(rows.mix, "products", called_as_in(catalogue, rows.mix.products or ()))
+    brews = [with_list(brew, "ingredients", called_as_in(catalogue, brew.ingredients, "name")) for brew in rows.brews]
+    return replace(
+        rows,
+        mix=mix,
+        programme=called_as_in(catalogue, rows.programme),
+        shelf=called_as_in(catalogue, rows.shelf),
+        brews=called_as_in(catalogue, brews),
+        diary=called_as_in(catalogue, rows.diary),
+    )
 
 
 def _site(path: Path, rows: Rows, details: Details | None, report: Report) -> Site:
