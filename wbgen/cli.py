@@ -217,10 +217,11 @@ def export(
 @app.command()
 def catalogue(
     own: Annotated[
-        list[Path] | None, typer.Argument(help="Your own catalogue files, checked with the shipped one.")
+        list[Path] | None,
+        typer.Argument(help="Your own catalogue files, as under catalogue: in lawns.yaml; plain values will do."),
     ] = None,
 ) -> None:
-    """List the products of the catalogue and check every fact of it."""
+    """List the products of the catalogue with their other names, and check every fact of it and of your own files."""
     from wbgen.files import shipped
     from wbgen.records.catalogue import load_catalogue
 
@@ -231,5 +232,7 @@ def catalogue(
             contents = product.analysis.contents if product.analysis else {}
             analysis = ", ".join(f"{symbol} {share.text}" for symbol, share in contents.items())
             shown = rate.usual.text if rate else "no rate"
-            typer.echo(f"{product.name}: {product.form}, {product.family}; {shown}; {analysis or 'no analysis stated'}")
+            also = f"; also {', '.join(product.synonyms)}" if product.synonyms else ""
+            said = f"{product.form}, {product.family}; {shown}; {analysis or 'no analysis stated'}{also}"
+            typer.echo(f"{product.name}: {said}")
         typer.echo(f"{len(found.products)} products, {len(found.sources)} sources, no finding")

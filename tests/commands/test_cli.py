@@ -193,6 +193,7 @@ def test_an_unknown_table_is_told_with_the_nearest(built: Built) -> None:
 def test_catalogue_lists_and_checks(tmp_path: Path) -> None:
     said = run("catalogue").stdout
     assert "Urea: soluble powder" in said
+    assert "N 46 %; also carbamide" in said
     assert "no finding" in said.splitlines()[-1]
     own = tmp_path / "own.yaml"
     own.write_text("products:\n  - {name: Own salt, form: soluble powdr, family: salts}\n", encoding="utf-8")

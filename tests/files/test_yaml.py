@@ -157,7 +157,7 @@ REFUSED = {
     "second-document": ["a: 1\n«---\nb: 2"],
     "lost-text": ["a: «Lawn #2", "a:\n  - «Bed #12 b"],
     "unreadable-character": ["a: «\"\\0\"", 'a: «"\\u0007x"', "a: b«\x07", "«\x00", "a: «\"\\uFFFF\""],
-    "yaml-syntax": ["a: [1, 2«", "a: 'b«", "a: b«: c", "«@a: 1", "a: «%b", "a:\n  b: 1\n «c: 2"],
+    "yaml-syntax": ["a: «[1, 2", "a: «'b", "a: «b: c", "«@a: 1", "a: «%b", "a:\n  b: 1\n «c: 2"],
 }  # fmt: skip
 
 

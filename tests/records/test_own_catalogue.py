@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import get_args
@@ -191,3 +192,15 @@ def test_every_fact_that_is_shipped_states_its_own_basis(tmp_path: Path, path: P
             facts_told += 1
     assert facts_told > 0 or path.stem == "sources"
     assert UNSTATED not in {b.kind for p in load_catalogue([product_catalogue()]).products for _, b in facts(p)}
+
+
+def test_the_file_that_the_readme_shows_is_sound(tmp_path: Path) -> None:
+    readme = (Path(__file__).parents[2] / "README.md").read_text("utf-8")
+    (shown,) = re.findall(r"```yaml\n(products:.*?)```", readme, re.DOTALL)
+    (tmp_path / "own.yaml").write_text(shown, encoding="utf-8")
+    catalogue = load_catalogue([product_catalogue()], [tmp_path / "own.yaml"])
+    assert catalogue.product("Spring feed")
+    sulphate = catalogue.product("Ammonium sulphate")
+    assert sulphate
+    assert sulphate.price
+    assert (sulphate.price.value, sulphate.price.basis.kind) == (21, UNSTATED)

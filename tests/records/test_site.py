@@ -203,9 +203,10 @@ WRONG: dict[str, tuple[str, str]] = {
     "currency": (site(site="{name: A, units: metric, currency: «euro, season starts: 1 January}"), "ISO 4217"),
     "units": (site(site="{name: A, units: «imperial, currency: EUR, season starts: 1 January}"), "metric, us"),
     "season": (site(site="{name: A, units: us, currency: EUR, season starts: «29 February}"), "not in every year"),
-    "season's month": (site(site="{name: A, units: us, currency: EUR, season starts: «1 Januar}"), "january?"),
+    "season's month": (site(site="{name: A, units: us, currency: EUR, season starts: «1 Januar}"), "January?"),
     "season a date": (site(site="{name: A, units: us, currency: EUR, season starts: «2026-01-01}"), "1 January"),
-    "as of": (site(site="{name: A, units: us, currency: EUR, season starts: 1 May, as of: «1.7.2026}"), "yyyy-mm-dd"),
+    "as of": (
+        site(site="{name: A, units: us, currency: EUR, season starts: 1 May, as of: «1.7.2026}"), "write 2026-07-01"),
     "as of long ago": (
         site(site="{name: A, units: us, currency: EUR, season starts: 1 May, as of: «1999-12-31}"), "2000"),
     "setting empty": (site(settings="{a: «' '}"), "not be empty"),
@@ -293,7 +294,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "humidity": (site(mix="{weather: {humidity: «101 %}}"), "0 to 100 %"),
     "hot": (site(mix="{weather: {temperature: «161 degF}, water: {temperature: «61 degC}}"), "cannot be right"),
     "storm": (site(mix="{weather: {wind: «60 m/s}}"), "cannot be right"),
-    "yes": (site(mix="{watered in: «yes}"), 'quotes: "yes"'),
+    "yes": (site(mix="{watered in: «yes}"), 'write "yes", with the quotes'),
     "strip": (site(lawns=lawn("area: 1 m², strip: «Stripe")), "no lawn"),
     "strip of itself": (site(lawns=lawn("area: 1 m², strip: «terrace")), "its own untreated strip"),
     "score's lawn": (site(scores="[{date: 2026-03-01, lawn: «Terace, quality: 5}]"), "Terrace?"),

@@ -18,11 +18,12 @@ from wbgen.files.diagnostics import Diagnostic, InputError, Place
 from wbgen.files.shipped import product_catalogue
 from wbgen.files.yaml.tree import Scalar
 from wbgen.records.catalogue import Catalogue, load_catalogue
-from wbgen.records.fields import RATE_KINDS, Of
+from wbgen.records.fields import Of
 from wbgen.records.product import TraitLeaf
 from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.trade.nutrients import FORMS
 from wbgen.trade.tank_rules import TRAITS
+from wbgen.units.label_rates import RATE_KINDS
 
 SHIPPED = load_catalogue([product_catalogue()])
 LETTERS = "abcdefghijklmnopqrstuvwxyz"

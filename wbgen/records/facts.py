@@ -63,8 +63,9 @@ def _key(written: str) -> str:
 
 def _with_contents(analysis: Mapping) -> Mapping:
     """An analysis whose nutrients stand in it without the word `contents`."""
-    shares = tuple(entry for entry in analysis.entries if entry.key in FORMS)
-    if not shares or analysis.get(_CONTENTS) is not None:
+    keys = Analysis.file_keys()
+    shares = tuple(entry for entry in analysis.entries if not nearest(entry.key, keys))
+    if analysis.get(_CONTENTS) is not None or not any(share.key in FORMS for share in shares):
         return analysis
     rest = tuple(entry for entry in analysis.entries if entry not in shares)
     return Mapping(analysis.place, (*rest, Entry(_CONTENTS, shares[0].place, Mapping(shares[0].place, shares))))

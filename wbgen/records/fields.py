@@ -9,16 +9,17 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, ClassVar
+from typing import Annotated
 
 from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, bad_name
 from wbgen.files.diagnostics import Place, did_you_mean, shown
 from wbgen.files.yaml.fields import Leaf, NumberLeaf
 from wbgen.files.yaml.records import wrong
 from wbgen.files.yaml.tree import Scalar
-from wbgen.records.meant import mended_unit
+from wbgen.records.date_slips import MONTHS, date_meant, month_of
+from wbgen.records.quantity_slips import kinds_wanted, what_to_do
 from wbgen.units.label_rates import RATE_KINDS, WANTED, RateUnit, read_label_rate
-from wbgen.units.quantity import KINDS, Quantity, UnitError, parse_quantity
+from wbgen.units.quantity import Quantity, UnitError, parse_quantity
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +77,7 @@ class DateLeaf(Leaf):
     def read(self, scalar: Scalar) -> date:
         value = scalar.value
         if not isinstance(value, date):
-            raise self.refusal(scalar, remedy="write it as yyyy-mm-dd, without quotes")
+            raise self.refusal(scalar, remedy=date_meant(scalar.text))
         first, last = FIRST_DAY.year, LAST_DAY.year
         if not first <= value.year <= last:
             raise self.refusal(scalar, f"this date is not between {first} and {last}", "check the year")
@@ -113,7 +114,8 @@ class LabelRateLeaf(Leaf):
         try:
             rate = read_label_rate(scalar.text)
         except UnitError as error:
-            raise _no_quantity(scalar, error, f"write a number and a unit, such as {KINDS[RATE_KINDS[0]]}") from None
+            do = what_to_do(scalar.text, RATE_KINDS, error, read_label_rate)
+            raise _no_quantity(scalar, error, WANTED, do) from None
         if rate.quantity.magnitude <= 0:
             raise wrong("wrong-value", "this must be more than 0", expected="more than 0", found=shown(scalar.text))
         return LabelMeasure(scalar.text, rate.quantity, scalar.place, rate.unit)
@@ -124,15 +126,14 @@ def read_measure(scalar: Scalar, kinds: tuple[str, ...]) -> Measure:
     try:
         return Measure(scalar.text, parse_quantity(scalar.text, *kinds), scalar.place)
     except UnitError as error:
-        raise _no_quantity(scalar, error, f"write a number and a unit, such as {KINDS[kinds[0]]}") from None
+        do = what_to_do(scalar.text, kinds, error, lambda text: parse_quantity(text, *kinds))
+        raise _no_quantity(scalar, error, kinds_wanted(kinds), do) from None
 
 
-def _no_quantity(scalar: Scalar, error: UnitError, otherwise: str) -> Exception:
-    near = mended_unit(scalar.text, error.nearest) if error.nearest else ""
-    remedy = f"did you mean {near}?" if near else error.advice or otherwise
-    found = shown(scalar.text) + error.found.removeprefix(repr(scalar.text))
-    return wrong("wrong-quantity", f"this must be {error.expected}", expected=error.expected, found=found[:200],
-                 remedy=remedy)  # fmt: skip
+def _no_quantity(scalar: Scalar, error: UnitError, wanted: str, do: str) -> Exception:
+    found = error.found.removeprefix(repr(scalar.text)).replace("which is a other", "which is none of these")
+    return wrong("wrong-quantity", f"this must be {wanted}", expected=wanted, found=(shown(scalar.text) + found)[:200],
+                 remedy=do)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,20 +149,34 @@ class DayOfYearLeaf(Leaf):
     """A day and the English name of a month: "1 January". The 29th of February is not in every year."""
 
     expected = "a day and a month such as 1 January"
-    _MONTHS: ClassVar = ("january", "february", "march", "april", "may", "june", "july", "august", "september",
-                         "october", "november", "december")  # fmt: skip
 
     def read(self, scalar: Scalar) -> DayOfYear:
         match = re.fullmatch(r"([0-9]{1,2}) ([A-Za-z]+)", scalar.text)
         month = match[2].casefold() if match else ""
-        if match is None or month not in self._MONTHS:
-            raise self.refusal(scalar, remedy=did_you_mean(month, self._MONTHS) if match else "")
-        number = self._MONTHS.index(month) + 1
+        if match is None or month not in MONTHS:
+            raise self.refusal(scalar, remedy=did_you_mean(month, map(str.capitalize, MONTHS)) if match else "")
+        number = MONTHS.index(month) + 1
         try:
             date(2001, number, int(match[1]))
         except ValueError:
             raise self.refusal(scalar, "this day is not in every year") from None
         return DayOfYear(int(match[1]), number, scalar.text)
+
+
+class MonthLeaf(NumberLeaf):
+    """The number of a month."""
+
+    def __init__(self) -> None:
+        super().__init__(1, 12, whole=True)
+
+    def remedy(self, written: str) -> str:
+        months = re.fullmatch(r"([A-Za-z]+)(?: ?(?:-|–|to) ?([A-Za-z]+))?", written)
+        if months is None:
+            return super().remedy(written)
+        first = month_of(months[1])
+        last = month_of(months[2]) if months[2] else first
+        numbers = [(month - 1) % 12 + 1 for month in range(first, last + 1 + 12 * (last < first))]
+        return f"write {', '.join(map(str, numbers))}" if first and last else super().remedy(written)
 
 
 Name = Annotated[str, NameLeaf()]

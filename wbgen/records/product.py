@@ -9,7 +9,7 @@ from pydantic import BeforeValidator, ValidationInfo
 from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
 from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of
 from wbgen.records.basis import BasisOf
-from wbgen.records.fields import Count, LabelRate, Measure, Name, Of, Share, VolumeRate
+from wbgen.records.fields import Count, LabelRate, Measure, MonthLeaf, Name, Of, Share, VolumeRate
 from wbgen.records.meant import offer, slip_of
 from wbgen.trade.nutrients import FORMS
 from wbgen.trade.tank_rules import TRAITS
@@ -110,7 +110,7 @@ class Solubility(Record):
     note: Text | None = None
 
 
-Months = Annotated[int, NumberLeaf(1, 12, whole=True)]
+Months = Annotated[int, MonthLeaf()]
 
 
 class TraitLeaf(OneOf):

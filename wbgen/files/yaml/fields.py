@@ -6,6 +6,7 @@ expected.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from typing import Annotated, Any, ClassVar, Final
 
@@ -13,6 +14,8 @@ from pydantic_core import PydanticCustomError, core_schema
 
 from wbgen.files.accepted_values import LONGEST_TEXT
 from wbgen.files.diagnostics import did_you_mean, shown
+from wbgen.files.yaml.look_alikes import without_comma
+from wbgen.files.yaml.plain_scalars import Trap, read_plain
 from wbgen.files.yaml.records import found_text, wrong
 from wbgen.files.yaml.tree import Scalar
 
@@ -76,12 +79,12 @@ class OneOf(Leaf):
         if scalar.text in self.words:
             return scalar.text
         raise wrong("unknown-word", f"{shown(scalar.text)} is not one of the words for this",
-                    expected="one of: " + ", ".join(self.words), found=shown(scalar.text),
+                    expected="one of: " + ", ".join(map(_as_written, self.words)), found=shown(scalar.text),
                     remedy=self.remedy(scalar.text))  # fmt: skip
 
     def remedy(self, written: str) -> str:
         """What to do about another word."""
-        return did_you_mean(written, self.words)
+        return did_you_mean(written, map(_as_written, self.words))
 
 
 @dataclass(frozen=True)
@@ -99,9 +102,28 @@ class NumberLeaf(Leaf):
             return value
         kind = "a whole number" if self.whole else "a number"
         limit = f"{self.least:g} or more" if self.most >= _NO_LIMIT else f"from {self.least:g} to {self.most:g}"
-        remedy = f"write at most {self.most:g}" if number else "write the number without a unit and without quotes"
+        remedy = f"write at most {self.most:g}" if number else self.remedy(scalar.text)
         raise wrong("wrong-value", f"this must be {kind}, {limit}", expected=f"{kind}, {limit}",
                     found=found_text(scalar), remedy=remedy)  # fmt: skip
+
+    def remedy(self, written: str) -> str:
+        """What to do about a text that is no number."""
+        return _number_alone(written)
+
+
+def _as_written(word: str) -> str:
+    """A word as it stands in a file: in quotes where it needs them."""
+    return f'"{word}"' if isinstance(read_plain(word), Trap) else word
+
+
+def _number_alone(text: str) -> str:
+    """What to do about a text for a number: the number that stands in it."""
+    numbers = re.findall(r"[0-9]+(?:[.,][0-9]+)*", text)
+    if isinstance(read_plain(text), int | float):
+        return f"write {text} without quotes"
+    if len(numbers) != 1:
+        return "write the number in digits, without a unit and without quotes"
+    return without_comma(numbers[0]) + ("" if text == numbers[0] else ", the number alone")
 
 
 class FlagLeaf(Leaf):

@@ -8,6 +8,7 @@ value is checked in the same run. A key without a value counts as not given: bla
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping as Keyed
 from collections.abc import Sequence
 from functools import cache
@@ -56,7 +57,8 @@ class Record(BaseModel):
     def _from_file(cls, data: object, info: ValidationInfo) -> object:
         if not isinstance(data, PlacedMapping):
             raise wrong("wrong-shape", f"this must be keys and values such as {_some(cls.file_keys())}",
-                        expected="keys and values", found=found_text(data))  # fmt: skip
+                        expected="keys and values", found=found_text(data),
+                        remedy=_as_keys(data, cls.file_keys()))  # fmt: skip
         given = _known(data, cls.file_keys(), report_of(info))
         return {**given, _PLACE: data.node.place, _PLACES: _places(data.node)}
 
@@ -70,6 +72,17 @@ class Record(BaseModel):
 def _file_keys(model: type[Record]) -> tuple[str, ...]:
     aliases = [field.alias or name for name, field in model.model_fields.items()]
     return tuple(alias for alias in aliases if alias not in (_PLACE, _PLACES))
+
+
+def _as_keys(data: object, keys: tuple[str, ...]) -> str:
+    """What to do about a single value or a list where keys and values are wanted."""
+    if isinstance(data, tuple):
+        return "take away the - or the brackets that make a list of it"
+    text = data.text if isinstance(data, Scalar) else ""
+    close = re.match(r"([^:]+):(.+)", text)
+    if close and close[1] in keys:
+        return f"write {close[1]}: {close[2]}, with a space after the colon"
+    return f"write {keys[0]}: {text}, and the other keys on lines below it" if text else f"write {keys[0]}: ..."
 
 
 R = TypeVar("R", bound=Record)
@@ -148,7 +161,7 @@ def items_of(node: Node | None, what: str, report: Report) -> tuple[Node, ...]:
     if node is None or isinstance(node, Listing):
         return node.items if node else ()
     report.add("wrong-shape", node.place, f"this must be a list of {what}", expected="a list", found=kind_of(node),
-               remedy="write each on a line that begins with -")  # fmt: skip
+               remedy="write - and a space before the first key of each")  # fmt: skip
     return ()
 
 

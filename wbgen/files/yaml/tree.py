@@ -17,7 +17,10 @@ from typing import Any, Final
 import yaml
 
 from wbgen.files.diagnostics import Place, Report, shown
+from wbgen.files.yaml import look_alikes
+from wbgen.files.yaml.look_alikes import CURLY, UNREADABLE
 from wbgen.files.yaml.plain_scalars import Trap, Value, read_plain
+from wbgen.files.yaml.syntax import ADVICE, tell_syntax
 
 LARGEST_FILE: Final = 5_000_000
 """Longest file that is read, in bytes."""
@@ -26,8 +29,8 @@ MOST_KEYS: Final = 1000
 DEEPEST: Final = 20
 """How many mappings and lists may stand within each other."""
 
-_UNREADABLE: Final = re.compile(r"[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 _BREAK: Final = re.compile(r"\r\n|[\n\r\x85\u2028\u2029]")
+_TOO_CLOSE: Final = re.compile(r"(\w[\w ]*):([^\s:/].*)")
 _LOST_NUMBER: Final = re.compile(r"[ \t]+#[0-9]")
 _read_plain: Final = lru_cache(10_000)(read_plain)  # the lines of a diary say the same words again and again
 PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
@@ -128,37 +131,17 @@ def load_text(text: str, file: str, report: Report) -> Node | None:
     ('240 m²', Place(file='lawns.yaml', line=1, column=7, key='area'))
     """
     lines = _BREAK.split(text)
-    if _refuse_characters(lines, file, report):
+    if look_alikes.refuse_characters(lines, file, report):
         return None
     try:
         return _Reader(_events(text), lines, file, report).document()
     except _Stop:
         return None
     except yaml.MarkedYAMLError as error:
-        _syntax(error, lines, file, report)
+        tell_syntax(error, lines, file, report)
     except (yaml.YAMLError, ValueError, OverflowError) as error:
-        report.add("yaml-syntax", Place(file), f"this is not YAML: {shown(error)}", remedy=_ADVICE)
+        report.add("yaml-syntax", Place(file), f"this is not YAML: {shown(error)}", remedy=ADVICE)
     return None
-
-
-_ADVICE: Final = "check the indents (spaces, no tabs), the colons, the quotes and the brackets here and just above"
-
-
-def _syntax(error: yaml.MarkedYAMLError, lines: list[str], file: str, report: Report) -> None:
-    mark = error.problem_mark or error.context_mark
-    place = Place(file, mark.line + 1, mark.column + 1) if mark else Place(file)
-    if mark and mark.line >= len(lines):  # the parser in C puts the end of a file on a line of its own
-        place = Place(file, len(lines), len(lines[-1]) + 1)
-    said = " ".join(part for part in (error.context, error.problem) if part)
-    report.add("yaml-syntax", place, f"this is not YAML: {said}", remedy=_ADVICE)
-
-
-def _refuse_characters(lines: list[str], file: str, report: Report) -> bool:
-    wrong = [(number, match) for number, line in enumerate(lines, 1) if (match := _UNREADABLE.search(line))]
-    for number, match in wrong[:20]:
-        report.add("unreadable-character", Place(file, number, match.start() + 1), "a control character stands here",
-                   found=f"U+{ord(match.group()):04X}", remedy="delete it")  # fmt: skip
-    return bool(wrong)
 
 
 def _events(text: str) -> Iterator[Any]:
@@ -228,6 +211,9 @@ class _Reader:
         for event in self._events:
             if isinstance(event, yaml.SequenceEndEvent):
                 break
+            if (split := self._split(event)) and items and not event.value.isdigit():
+                items[-1] = self._parted(split, items[-1].place)
+                continue
             items.append(self._node(event, f"{key}[{len(items) + 1}]", depth + 1))
         return Listing(place, tuple(items))
 
@@ -236,11 +222,16 @@ class _Reader:
         for event in self._events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
+            if (split := self._split(event)) and entries:
+                last = entries[next(reversed(entries))]
+                entries[last.key] = Entry(last.key, last.place, self._parted(split, last.value.place))
+                self._node(next(self._events), key, depth + 1)
+                continue
             entry = self._entry(event, key, depth)
             if entry.key in entries:
                 self._add("duplicate-key", entry.place, f"the key {shown(entry.key)} is given twice",
                           "each key once", f"also on line {entries[entry.key].place.line}",
-                          "keep one of the two")  # fmt: skip
+                          "keep one of the two, or begin the next item of a list with -")  # fmt: skip
             elif entry.key:
                 entries[entry.key] = entry
             if len(entries) > MOST_KEYS:
@@ -252,27 +243,50 @@ class _Reader:
     def _entry(self, event: Any, path: str, depth: int) -> Entry:
         node = self._node(event, path, depth + 1)
         word = node.text if isinstance(node, Scalar) and not isinstance(event, yaml.AliasEvent) else ""
+        if look_alikes.odd_beginning(word) and look_alikes.tell_beginnings(self._lines, self._file, self._report):
+            raise _Stop
         if not word.isprintable():
             word = ""
         if not word and not isinstance(event, yaml.AliasEvent):
             self._add("unusable-key", node.place, "this cannot be a key", "a word on one line", kind_of(node),
                       "write a word before the colon")  # fmt: skip
         key = f"{path}.{word}" if path and word else path or word
-        return Entry(word, self._place(event, key), self._node(next(self._events), key, depth + 1))
+        value = self._node(next(self._events), key, depth + 1)
+        if isinstance(value, Scalar) and not value.text and (close := _TOO_CLOSE.fullmatch(word)):
+            self._add("missing-space", self._place(event, key), "a space is missing after the colon",
+                      "a colon and a space", shown(word), f"write {close[1]}: {close[2]}")  # fmt: skip
+            return Entry(close[1], self._place(event, key), Scalar(value.place, close[2], close[2], trapped=True))
+        return Entry(word, self._place(event, key), value)
+
+    def _split(self, event: Any) -> tuple[str, str] | None:
+        """The number that a comma before this word parted, and what to write; None where none did."""
+        if getattr(event, "value", None) is None or event.style:
+            return None
+        before = self._lines[event.start_mark.line][: event.start_mark.column]
+        return look_alikes.split_number(before[:-1], event.value) if before.endswith(",") else None
+
+    def _parted(self, split: tuple[str, str], place: Place) -> Scalar:
+        self._add("parted-number", place, "a comma parts this number in two", "a decimal point", shown(split[0]),
+                  split[1])  # fmt: skip
+        return Scalar(place, split[0], split[0], trapped=True)
 
     def _scalar(self, event: Any, place: Place) -> Scalar:
         text: str = event.value
         # The file itself has no such character; only an escape sequence in double quotes can make one.
-        if event.style == '"' and (wrong := _UNREADABLE.search(text)):
+        if event.style == '"' and (wrong := UNREADABLE.search(text)):
             self._add("unreadable-character", place, "the text has a control character",
                       "text that can be read", f"U+{ord(wrong.group()):04X}", "take the \\ sequence out")  # fmt: skip
-            return Scalar(place, _UNREADABLE.sub("", text), text, trapped=True)
+            return Scalar(place, UNREADABLE.sub("", text), text, trapped=True)
         if event.style:
             return Scalar(place, text, text)
+        if len(text) > 2 and text[0] in CURLY and text[-1] in CURLY:
+            self._add("curly-quotes", place, "to a program these curly quotes are letters of the text",
+                      "straight quotes, or none", shown(text), f'write "{text.strip(CURLY)}"')  # fmt: skip
+            return Scalar(place, text, text, trapped=True)
         value = _read_plain(text)
         if isinstance(value, Trap):
-            self._add("ambiguous-word", place, f"{shown(text)} without quotes is read as {value.taken_for} by some "
-                      "readers of YAML", "a word that all read alike", shown(text), value.remedy)  # fmt: skip
+            self._add("ambiguous-word", place, f"without quotes some programs read {shown(text)} as {value.taken_for}",
+                      "a word that all programs read alike", shown(text), value.remedy)  # fmt: skip
             return Scalar(place, text, text, trapped=True)
         self._refuse_lost_number(event, place, text)
         return Scalar(place, value, text)

@@ -5,9 +5,8 @@ from __future__ import annotations
 from typing import Annotated
 
 from wbgen.files.diagnostics import Report
-from wbgen.files.yaml.fields import NumberLeaf
 from wbgen.files.yaml.records import Record
-from wbgen.records.fields import Temperature
+from wbgen.records.fields import MonthLeaf, Temperature
 from wbgen.trade.families import MONTH_NAMES
 
 
@@ -15,7 +14,7 @@ class Months(Record):
     """`mean_temperatures` are of the whole day, January first; `closed` are the numbers of months without feeding."""
 
     mean_temperatures: tuple[Temperature, ...] = ()
-    closed: tuple[Annotated[int, NumberLeaf(1, len(MONTH_NAMES), whole=True)], ...] = ()
+    closed: tuple[Annotated[int, MonthLeaf()], ...] = ()
 
 
 def check_months(months: Months, report: Report) -> None:
