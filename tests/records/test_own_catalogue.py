@@ -14,6 +14,7 @@ from support.marked import places_of, unmarked
 from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.files.shipped import product_catalogue
 from wbgen.files.yaml.records import Record
+from wbgen.inputs.catalogue_constants import _facts
 from wbgen.records.basis import UNSTATED, Basis
 from wbgen.records.catalogue import Catalogue, load_catalogue
 from wbgen.records.product import Product
@@ -204,3 +205,12 @@ def test_the_file_that_the_readme_shows_is_sound(tmp_path: Path) -> None:
     assert sulphate
     assert sulphate.price
     assert (sulphate.price.value, sulphate.price.basis.kind) == (21, UNSTATED)
+
+
+@pytest.mark.parametrize(
+    ("head", "printed"),
+    [("", "label or own figure"), ("basis: label\n", "label"), ("basis: memory\n", "from memory")],
+)
+def test_the_sheet_sources_prints_the_basis_of_an_own_fact(tmp_path: Path, head: str, printed: str) -> None:
+    rows = _facts(own(tmp_path, head + SHORT))
+    assert {row["basis"] for row in rows} == {printed}
