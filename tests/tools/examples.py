@@ -18,7 +18,7 @@ ROOT: Final = Path(__file__).resolve().parents[2]
 EXAMPLES: Final = ROOT / "output_examples"
 DAY: Final = date(2026, 6, 30)
 """The day on which the examples are built; their as-of date is typed in lawns.yaml."""
-DIARY_ROWS: Final = 30
+DIARY_ROWS: Final = 60
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
 
 
