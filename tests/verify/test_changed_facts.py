@@ -32,7 +32,7 @@ from wbgen.inputs.from_workbook import ReadInputs, book_of, inputs_of, tables_in
 from wbgen.model.inputs import TEXT
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, System
-from wbgen.verify import catalogue_facts
+from wbgen.verify import catalogue_facts, provenance
 from wbgen.verify.catalogue_facts import IDENTITY, KEPT, as_shipped
 from wbgen.verify.changed_facts import facts_changed
 from wbgen.verify.report import as_json, as_lines, write_report
@@ -164,8 +164,15 @@ def test_the_short_cut_counts_the_digits_that_a_workbook_keeps(starter: Built) -
 
 
 def test_the_short_cut_follows_the_catalogue_and_the_code() -> None:
-    """Where this fails: python tests/tools/shipped_facts.py."""
-    assert shipped_facts() == KEPT.read_text("utf-8")
+    assert shipped_facts() == KEPT.read_text("utf-8"), "run: python tests/tools/examples.py"
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_catalogue_is_not_read_where_nothing_differs(
+    planners: Planners, system: System, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.delattr(provenance, "catalogue_records")
+    assert facts(planners.get("starter", system).path) == []
 
 
 @pytest.mark.parametrize("kept", [None, "{}", '{"catalogue": "another", "metric": "1", "us": "2"}'])
