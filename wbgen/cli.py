@@ -1,6 +1,6 @@
 """The commands. No arithmetic here: arguments, exit codes, and how results are shown.
 
-Exit codes: 0 clean, 1 findings, 2 cannot do it.
+Exit codes: 0 clean (there may be warnings and notices), 1 findings, 2 cannot do it.
 """
 
 from __future__ import annotations
@@ -119,6 +119,12 @@ def verify(
     report: Annotated[
         Path | None, typer.Option("--report", help="Write what was found as a workbook too, in a new file.")
     ] = None,
+    lawns: Annotated[
+        Path | None,
+        typer.Option(
+            "--lawns", help="The lawns.yaml it was built from: facts are compared with its catalogue files too."
+        ),
+    ] = None,
 ) -> None:
     """Recompute every formula cell and say, cell by cell, what disagrees and why."""
     from wbgen.verify.report import as_json as told_as_json
@@ -130,7 +136,7 @@ def verify(
         if report:
             refuse_report(report)
         with _progress(STEPS) as step:
-            result = verify_planner(workbook, step)
+            result = verify_planner(workbook, step, lawns=lawns)
         if report:
             write_report(result, report)
         typer.echo(told_as_json(result) if as_json else "\n".join(as_lines(result)))

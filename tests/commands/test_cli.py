@@ -126,7 +126,7 @@ def test_verify_as_json(built: Built, tmp_path: Path) -> None:
     assert found["witnesses"] == {"text": cells, "engine": cells, "model": cells, "cached": 0}
     assert found["cells"]["formulas"] == cells
     assert found["cells"]["all"] == sum(number for kind, number in found["cells"].items() if kind != "all")
-    assert found["findings"] == []
+    assert found["findings"] == found["warnings"] == []
     assert {one["kind"] for one in found["notices"]} <= {"setting changed"}
     at = address(*built.placed["lawns"].cell("area"))
     path = edited(built.path, tmp_path / "planner.xlsx", {("Lawns", at): typed(7.0)})

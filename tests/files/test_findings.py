@@ -26,8 +26,8 @@ def finding(kind: Kind, cell: str = "B7", sheet: str = "Mix") -> Finding:
 
 
 def result(*found: Finding) -> Verification:
-    findings, notices = by_level(found, SHEETS)
-    return Verification(Path("planner.xlsx"), findings, notices, {}, {"engine": 1}, 46_000.0)
+    findings, warnings, notices = by_level(found, SHEETS)
+    return Verification(Path("planner.xlsx"), findings, notices, {}, {"engine": 1}, 46_000.0, warnings=warnings)
 
 
 def test_every_kind_is_used() -> None:
@@ -47,7 +47,7 @@ def test_every_kind_has_words_and_says_what_to_do() -> None:
 def test_a_kind_is_told_by_its_words_with_its_remedy(kind: Kind, tmp_path: Path) -> None:
     found = result(finding(kind))
     whole = json.loads(as_json(found))
-    (told,) = whole["findings"] + whole["notices"]
+    (told,) = whole["findings"] + whole["warnings"] + whole["notices"]
     assert (told["kind"], told["do"]) == (kind.value, kind.remedy)
     lines = list(as_lines(found))
     assert lines[0] == f"Mix!B7: {kind.value}: it is not as it should be"
@@ -60,8 +60,9 @@ def test_a_kind_is_told_by_its_words_with_its_remedy(kind: Kind, tmp_path: Path)
 
 
 @pytest.mark.parametrize("kind", Kind)
-def test_what_is_a_notice_leaves_a_planner_clean(kind: Kind) -> None:
-    clean = {Level.FINDING: (False, False), Level.NOTICE: (True, True), Level.BY_SHEET: (False, True)}[kind.level]
+def test_what_is_a_warning_or_a_notice_leaves_a_planner_clean(kind: Kind) -> None:
+    quiet = dict.fromkeys((Level.WARNING, Level.NOTICE), (True, True))
+    clean = ({Level.FINDING: (False, False), Level.BY_SHEET: (False, True)} | quiet)[kind.level]
     assert tuple(result(finding(kind, sheet=sheet)).clean for sheet in ("Mix", "Shopping")) == clean
 
 

@@ -1,5 +1,7 @@
 """Makes output_examples/ anew: the starter's planner in both systems of units, and a picture of each sheet.
 
+It makes the fingerprints of the shipped facts anew too (`tools.shipped_facts`).
+
 python tests/tools/examples.py            the workbooks and the pictures
 python tests/tools/examples.py --no-pictures
 """
@@ -11,8 +13,10 @@ from datetime import date
 from pathlib import Path
 from typing import Final
 
+from tools.shipped_facts import shipped_facts
 from wbgen.build import build
 from wbgen.sheets.template import System
+from wbgen.verify.catalogue_facts import KEPT
 
 ROOT: Final = Path(__file__).resolve().parents[2]
 EXAMPLES: Final = ROOT / "output_examples"
@@ -31,6 +35,7 @@ def make(system: System, folder: Path) -> Path:
 
 
 def main(arguments: list[str]) -> None:
+    KEPT.write_text(shipped_facts(), encoding="utf-8")
     for system in SYSTEMS:
         planner = make(system, EXAMPLES)
         print(planner.relative_to(ROOT))

@@ -137,9 +137,11 @@ def test_the_report_of_a_clean_planner_says_so(planners: Planners, tmp_path: Pat
     built, path = planners.get("empty", "metric"), tmp_path / "findings.xlsx"
     run("verify", built.path, "--report", path, code=CLEAN)
     book = openpyxl.load_workbook(path)
-    assert book.sheetnames == ["Findings", "Said", "Counts"]
+    assert book.sheetnames == ["Findings", "Warnings", "Said", "Counts"]
     assert book["Findings"]["B2"].value == f"No finding in {built.path.name}."
-    assert (rows(book["Findings"]), rows(book["Said"]), book["Said"]["B2"].value) == ([], [], "Nothing.")
+    assert rows(book["Findings"]) == []
+    for sheet in (book["Warnings"], book["Said"]):
+        assert (rows(sheet), sheet["B2"].value) == ([], "Nothing.")
 
 
 def test_notices_are_said_on_a_sheet_of_their_own(tmp_path: Path) -> None:
@@ -160,12 +162,12 @@ def test_counts(tmp_path: Path) -> None:
     assert [line for line in told if line] == [
         ("File",), ("planner", "planner.xlsx"), ("recomputed for the day", "2026-06-30"),
         ("version of wbgen", __version__), ("findings that are causes", 1), ("cells that follow from them", 2),
-        ("notices", 1),
+        ("warnings", 0), ("notices", 1),
         ("Cells that are not empty",), ("formulas", 7), ("inputs", 5), ("spare", 1), ("all", 13),
         ("Formula cells that each witness spoke of",), ("text", 7), ("engine", 7), ("model", 7),
         ("cached", 0, "no spreadsheet program has calculated and saved the file yet"),
         ("Findings by kind",), ("follows", 2), ("typed over", 1),
-        ("Notices by kind",), ("typed over", 1),
+        ("Warnings by kind",), ("Notices by kind",), ("typed over", 1),
     ]  # fmt: skip
 
 

@@ -12,6 +12,8 @@ class Level(enum.Enum):
 
     FINDING = enum.auto()
     """Something is wrong."""
+    WARNING = enum.auto()
+    """Nothing is wrong with the planner, and what it says may not be what it said: somebody must have meant that."""
     NOTICE = enum.auto()
     """Nothing is wrong: a person may want it so, and others should know."""
     BY_SHEET = enum.auto()
@@ -68,6 +70,17 @@ class Kind(enum.StrEnum):
     SETTING_CHANGED = (
         "setting changed", "nothing, if you meant it; else put the usual value back", Level.NOTICE
     )  # fmt: skip
+
+    # Facts that come from the catalogue.
+    FACT_CHANGED = (
+        "fact changed", "put back what the catalogue has, unless it is what the label in your hand says", Level.WARNING
+    )  # fmt: skip
+    NOT_COMPARED = (
+        "not compared", "compare each of its facts with the label, or give --lawns", Level.WARNING
+    )  # fmt: skip
+    DETAIL_CHANGED = "detail changed", "nothing, if you meant it; else put it back", Level.NOTICE
+    BASIS_CHANGED = "basis changed", "nothing, if you meant it; else put it back", Level.NOTICE
+    PRODUCT_MISSING = "product missing", "nothing, if you took it out", Level.NOTICE
 
     # Labels and tables.
     LABEL_CHANGED = "label changed", "put back the words that the planner came with"

@@ -15,7 +15,7 @@ EMPTY = "empty"
 _PLAIN = ("", TEXT, DATE, "dimensionless")
 
 
-def display(value: Any, unit: str, *, share: bool = False, currency: str = "currency") -> str:
+def display(value: Any, unit: str, *, share: bool = False, currency: str = "currency", digits: int = 10) -> str:
     """A figure with its unit. `share` is true where a plain number is a share of 1, shown in percent.
 
     >>> display(2.5, "g/m**2"), display(46023.0, "date"), display(float("nan"), "kg"), display(0.21, "", share=True)
@@ -30,9 +30,9 @@ def display(value: Any, unit: str, *, share: bool = False, currency: str = "curr
     if unit == DATE:
         return day_text(value)
     if share and not unit:
-        return f"{100 * float(value):.10g} %"
+        return f"{100 * float(value):.{digits}g} %"
     printed = unit_shown(unit, currency)
-    return f"{float(value):.10g}" + (f" {printed}" if printed else "")
+    return f"{float(value):.{digits}g}" + (f" {printed}" if printed else "")
 
 
 def plain_value(value: Any, unit: str = "") -> Any:

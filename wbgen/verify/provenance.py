@@ -11,15 +11,17 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import date
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Place, Report
 from wbgen.files.yaml.records import Record
+from wbgen.inputs.catalogue_constants import constants
 from wbgen.inputs.constants import settings_tables
 from wbgen.inputs.product_rows import product_row
-from wbgen.inputs.rows import Cell, Row, cell_value
+from wbgen.inputs.rows import Cell, Row, cell_value, default_of
 from wbgen.inputs.site_rows import rows_of
 from wbgen.model.inputs import Inputs
 from wbgen.records.catalogue import Catalogue, load_catalogue
@@ -74,6 +76,23 @@ class Origin:
     def file(self) -> str:
         path, folder = Path(self.place.file), shipped.product_catalogue()
         return path.relative_to(folder.parent).as_posix() if path.is_relative_to(folder) else self.place.file
+
+
+@dataclass(frozen=True)
+class CatalogueRecord:
+    """What a build fills into one record of a table from the catalogue, and where the catalogue has it.
+
+    `values` has every column that has no formula, in the column's unit; a blank is None, NaN or the
+    empty text.
+    """
+
+    values: Mapping[str, Any]
+    _source: _Source
+
+    def where(self, column: str) -> str:
+        """The file and the line of a fact; "" where that is not known."""
+        place = self._source.place_of(column)
+        return Origin(place, "", True).where if place.file else ""
 
 
 @dataclass(frozen=True)
@@ -142,10 +161,9 @@ def provenance(book: Book, inputs: Inputs, lawns: Path | None = None) -> Provena
 
     Raises InputError where the files have a mistake, OSError where they cannot be read.
     """
-    folder = shipped.product_catalogue()
     if lawns is None:
-        return Provenance(book, inputs, {"products": _products(load_catalogue([folder]))})
-    site, catalogue = load_site_and_catalogue(lawns, [folder])
+        return Provenance(book, inputs, {"products": _products(_shipped())})
+    site, catalogue = load_site_and_catalogue(lawns, [shipped.product_catalogue()])
     report = Report()
     rows = rows_of(site, catalogue, report)
     report.raise_any()
@@ -158,6 +176,38 @@ def provenance(book: Book, inputs: Inputs, lawns: Path | None = None) -> Provena
         for table, found in rows.tables.items()
     }
     return Provenance(book, inputs, sources | {"products": _products(catalogue)} | _settings(site, book, sources))
+
+
+def catalogue_records(book: Book, lawns: Path | None = None) -> Mapping[str, Sequence[CatalogueRecord]]:
+    """What a build fills in from the shipped catalogue, or with `lawns` from that and what the file adds to it.
+
+    By table. Raises as `provenance` does.
+    """
+    catalogue = _shipped() if lawns is None else load_site_and_catalogue(lawns, [shipped.product_catalogue()])[1]
+    filled = constants(book, catalogue, date.min)
+    sources = {"products": _products(catalogue)} | {
+        table: tuple(_Source(row, Place("")) for row in filled[table]) for table in ("facts", "sources")
+    }
+    return {
+        table: tuple(CatalogueRecord(_filled(book, table, source.row), source) for source in of)
+        for table, of in sources.items()
+        if table in book.tables
+    }
+
+
+@cache
+def _shipped() -> Catalogue:
+    return load_catalogue([shipped.product_catalogue()])
+
+
+def _filled(book: Book, table: str, row: Row) -> dict[str, Any]:
+    values: dict[str, Any] = {}
+    for column in book.tables[table].columns:
+        if column.role != "formula":
+            unit, cell = book.units[table][column.key], row.get(column.key)
+            cell = default_of(column, book) if cell is None else cell
+            values[column.key] = None if cell is None else cell_value(cell, unit)
+    return values
 
 
 def _products(catalogue: Catalogue) -> tuple[_Source, ...]:

@@ -31,7 +31,7 @@ MOST_SHOWN: Final = 8
 
 
 def as_json(result: Verification) -> str:
-    """One object: format, version, workbook, day, clean, cells, witnesses, findings, notices."""
+    """One object: format, version, workbook, day, clean, cells, witnesses, findings, warnings, notices."""
     whole = {
         "format": FORMAT,
         "version": VERSION,
@@ -41,6 +41,7 @@ def as_json(result: Verification) -> str:
         "cells": dict(result.cells) | {"all": sum(result.cells.values())},
         "witnesses": dict(result.witnesses),
         "findings": [_object(finding) for finding in result.findings],
+        "warnings": [_object(finding) for finding in result.warnings],
         "notices": [_object(finding) for finding in result.notices],
     }
     return json.dumps(_finite(whole), ensure_ascii=False, indent=2, allow_nan=False)
@@ -65,7 +66,7 @@ def _finite(value: Any) -> Any:
 
 
 def as_lines(result: Verification) -> Iterator[str]:
-    """Each cause, what to do about it and what follows from it; then notices; then counts of cells and witnesses."""
+    """Each cause, what to do about it and what follows from it; then warnings, notices, and counts of all cells."""
     followers: dict[CellAddress, list[Finding]] = {}
     for finding in result.findings:
         if finding.cause is not None:
@@ -73,12 +74,14 @@ def as_lines(result: Verification) -> Iterator[str]:
     causes = [finding for finding in result.findings if finding.cause is None]
     for group in _groups(causes):
         yield from _group_lines(group, followers)
+    yield from _warning_lines(result)
     for group in _groups(result.notices):
         yield f"{_addresses(group)}: {group[0].kind}: {group[0].message}"
     cells = ", ".join(f"{number} {kind}" for kind, number in result.cells.items())
     yield f"{sum(result.cells.values())} cells: {cells}"
     number, active = sum(map(len, followers.values())), result.active_witnesses
     outcome = "no finding" if result.clean else f"{len(causes)} findings, {number} cells that follow from them"
+    outcome += "".join(f", {number} {words}" for words, number in _told_of_facts(result) if number)
     formulas = max(result.witnesses.values())
     if not formulas:
         yield f"the formulas were not recomputed, since something is missing: {outcome}"
@@ -87,6 +90,28 @@ def as_lines(result: Verification) -> Iterator[str]:
     yield f"{formulas} formula cells, {len(active)} of {len(WITNESSES)} witnesses ({', '.join(active)}): {outcome}"
     if "cached" not in active:
         yield "the values stored in the file are no witness until a spreadsheet program has calculated and saved it"
+
+
+def _warning_lines(result: Verification) -> Iterator[str]:
+    """A line for each warning, and once what to do about those of a kind."""
+    for kind, group in groupby(sorted(result.warnings, key=_kind), key=_kind):
+        yield from (f"{_addresses([warning])}: {kind}: {warning.message}" for warning in group)
+        yield f"  do: {kind.remedy}"
+    if result.warnings and result.built_by:
+        yield from _of_another_version(result.built_by)
+
+
+def _kind(finding: Finding) -> Kind:
+    return finding.kind
+
+
+def _told_of_facts(result: Verification) -> Iterator[tuple[str, int]]:
+    """How many facts are not the catalogue's, and how many products it does not have."""
+    kinds = Counter(finding.kind for finding in (*result.warnings, *result.notices))
+    changed = kinds[Kind.FACT_CHANGED] + kinds[Kind.DETAIL_CHANGED] + kinds[Kind.BASIS_CHANGED]
+    strange = kinds[Kind.NOT_COMPARED]
+    yield ("fact" if changed == 1 else "facts") + " changed", changed
+    yield ("product" if strange == 1 else "products") + " not compared", strange
 
 
 def _of_another_version(built_by: str) -> Iterator[str]:
@@ -143,7 +168,7 @@ def refuse_report(path: Path) -> None:
 
 
 def write_report(result: Verification, path: Path) -> None:
-    """Write a workbook of what was found: causes first, then what follows from them, notices, and counts.
+    """Write a workbook of what was found: causes first, then what follows from them, warnings, notices, and counts.
 
     The same result gives the same bytes. Raises as `refuse_report`, and OSError where the file cannot be written.
     """
@@ -171,10 +196,18 @@ def _content(result: Verification, path: Path) -> Content:
             f"{len(causes)} causes first, then {len(follow)} cells that follow from them. "
             f"Places are links into {name} while both files stay where they are."
         )
+    if result.warnings:
+        summary += f" {len(result.warnings)} warnings stand on the sheet Warnings."
+    warned = "Nothing."
+    if result.warnings:
+        warned = (
+            "What is weighed, limited or cautioned may not be what the catalogue says: somebody must have meant it."
+        )
     known = f"{len(result.notices)} things that are not wrong, but should be known." if result.notices else "Nothing."
     return Content(
         _path_to(result.path, path), _day(result),
         (*causes, *follow), summary,
+        result.warnings, warned,
         sorted(result.notices, key=_by_position), known,
         _counts(result, len(causes), len(follow)),
     )  # fmt: skip
@@ -213,6 +246,7 @@ def _counts(result: Verification, causes: int, follow: int) -> Mapping[str, Sequ
             ("version of wbgen", __version__, ""),
             ("findings that are causes", causes, ""),
             ("cells that follow from them", follow, ""),
+            ("warnings", len(result.warnings), ""),
             ("notices", len(result.notices), ""),
         ],
         "Cells that are not empty": [
@@ -224,6 +258,7 @@ def _counts(result: Verification, causes: int, follow: int) -> Mapping[str, Sequ
             for name, number in result.witnesses.items()
         ],
         "Findings by kind": _by_kind(result.findings),
+        "Warnings by kind": _by_kind(result.warnings),
         "Notices by kind": _by_kind(result.notices),
     }
 

@@ -11,12 +11,13 @@ from pathlib import Path
 from wbgen.files.dates import serial
 from wbgen.files.dates import today as day_of_use
 from wbgen.files.diagnostics import Steps, silent
-from wbgen.files.findings import Finding, Kind
+from wbgen.files.findings import Finding, Kind, Level
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, built_by, inputs_of, stored_value, tables_in
 from wbgen.verify import file_state
+from wbgen.verify.changed_facts import facts_changed
 from wbgen.verify.changed_settings import settings_changed
 from wbgen.verify.display import cells, conditional
 from wbgen.verify.inventory import inventory_of
@@ -32,9 +33,10 @@ STEPS = ("reading", "evaluating formulas", "recomputing", "comparing")
 class Verification:
     """What verify found.
 
-    `findings` are wrong, `notices` are not, but should be known. `cells` counts the cells that are not empty by what
-    they are: formulas, inputs, constants, labels, spare. `witnesses` has the number of formula cells for which each
-    gave evidence, 0 where it gave none. `today` is the serial number of the day for which the file was recomputed.
+    `findings` are wrong; `warnings` and `notices` are not, but should be known, the warnings first. `cells` counts the
+    cells that are not empty by what they are: formulas, inputs, constants, labels, spare. `witnesses` has the number of
+    formula cells for which each gave evidence, 0 where it gave none. `today` is the serial number of the day for which
+    the file was recomputed.
     `built_by` is what the sheet Start says that the file was built by, such as "wbgen 1.0"; "" where it says nothing.
     """
 
@@ -45,6 +47,7 @@ class Verification:
     witnesses: Mapping[str, int]
     today: float
     built_by: str = ""
+    warnings: tuple[Finding, ...] = ()
 
     @property
     def clean(self) -> bool:
@@ -56,13 +59,16 @@ class Verification:
         return tuple(name for name, number in self.witnesses.items() if number)
 
 
-def verify(path: Path, step: Steps = silent, design: Design | None = None) -> Verification:
+def verify(path: Path, step: Steps = silent, design: Design | None = None, lawns: Path | None = None) -> Verification:
     """Verify a workbook that was built by a `design`, None being wbgen's own planner.
 
-    Raises UnsafeFile where the file is refused or is no such workbook.
+    The facts of its products are compared with the shipped catalogue; with `lawns`, the lawns.yaml that it was built
+    from, with the catalogue that belongs to that.
+
+    Raises UnsafeFile where the file is refused or is no such workbook, InputError where `lawns` has a mistake.
     """
     with _uncollected():
-        return _verified(path, step, design or Design())
+        return _verified(path, step, design or Design(), lawns)
 
 
 @contextmanager
@@ -77,7 +83,7 @@ def _uncollected() -> Iterator[None]:
             gc.enable()
 
 
-def _verified(path: Path, step: Steps, design: Design) -> Verification:
+def _verified(path: Path, step: Steps, design: Design, lawns: Path | None) -> Verification:
     step("reading")
     file = read(path)
     book = book_of(file, design)
@@ -90,16 +96,19 @@ def _verified(path: Path, step: Steps, design: Design) -> Verification:
         *inventory.findings,
     )  # fmt: skip
     if found.lost:
-        findings, notices = by_level((*of_file, *inputs_of(file, book, found).findings), sheets)
+        read_inputs = inputs_of(file, book, found)
+        facts = facts_changed(file, book, found, read_inputs.inputs, lawns)
+        findings, warnings, notices = by_level((*of_file, *read_inputs.findings, *facts), sheets)
         return Verification(
-            path, findings, notices, inventory.cells, dict.fromkeys(WITNESSES, 0), 0.0, built_by(file)
+            path, findings, notices, inventory.cells, dict.fromkeys(WITNESSES, 0), 0.0, built_by(file), warnings
         )  # fmt: skip
     recomputed = recompute(file, book, found, design, step)
     step("comparing")
-    findings, notices = by_level(
+    findings, warnings, notices = by_level(
         (
             *of_file, *missing_rows(recomputed), *_calculation_date(recomputed), *recomputed.input_findings,
             *judge(recomputed), *settings_changed(recomputed),
+            *facts_changed(file, book, found, recomputed.inputs, lawns),
         ),
         sheets,
     )  # fmt: skip
@@ -107,17 +116,21 @@ def _verified(path: Path, step: Steps, design: Design) -> Verification:
     if not recomputed.recalculated:
         witnesses["cached"] = 0
     return Verification(
-        path, findings, notices, inventory.cells, witnesses, recomputed.inputs.today, built_by(file)
+        path, findings, notices, inventory.cells, witnesses, recomputed.inputs.today, built_by(file), warnings
     )  # fmt: skip
 
 
-def by_level(found: Iterable[Finding], sheets: Set[str]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
-    """Findings and notices, each in their order. `sheets` are the planner's, by name."""
+def by_level(found: Iterable[Finding], sheets: Set[str]) -> tuple[tuple[Finding, ...], ...]:
+    """Findings, warnings and notices, each in their order. `sheets` are the planner's, by name."""
     wrong: list[Finding] = []
+    warnings: list[Finding] = []
     notices: list[Finding] = []
     for finding in found:
-        (wrong if finding.kind.wrong(on_planner_sheet=finding.sheet in sheets) else notices).append(finding)
-    return tuple(wrong), tuple(notices)
+        if finding.kind.wrong(on_planner_sheet=finding.sheet in sheets):
+            wrong.append(finding)
+        else:
+            (warnings if finding.kind.level is Level.WARNING else notices).append(finding)
+    return tuple(wrong), tuple(warnings), tuple(notices)
 
 
 def _calculation_date(recomputed: Recomputed) -> Iterator[Finding]:

@@ -1,4 +1,4 @@
-"""Writes the workbook of what verify found: a sheet of findings, one of notices (called Said), one of counts.
+"""Writes the workbook of what verify found: sheets of findings, of warnings, of notices (called Said), of counts.
 
 Every text is written as text, whatever it begins with: what stood in a planner never becomes a formula here.
 """
@@ -53,7 +53,7 @@ class Content:
     """What the workbook holds.
 
     `planner` is the path from the report's folder to the planner, with "/" between folders. `day` is the day for which
-    the planner was recomputed, None for none. The two summaries stand at the top of their sheets. `counts` are by
+    the planner was recomputed, None for none. The summaries stand at the top of their sheets. `counts` are by
     title.
     """
 
@@ -61,6 +61,8 @@ class Content:
     day: date | None
     findings: Sequence[Finding]
     findings_summary: str
+    warnings: Sequence[Finding]
+    warnings_summary: str
     notices: Sequence[Finding]
     notices_summary: str
     counts: Mapping[str, Sequence[Count]]
@@ -74,6 +76,7 @@ COLUMNS: Final = {
 NOTICE_COLUMNS: Final = {
     "Place": 20, "Sheet": 16, "Cell": 8, "Heading": 24, "Kind": 18, "What is said": 46, "Found": 26, "Expected": 26,
 }  # fmt: skip
+WARNING_COLUMNS: Final = NOTICE_COLUMNS | {"What is said": 50, "Found": 24, "Expected": 24, "What to do": 32}
 
 
 def findings_workbook(content: Content) -> bytes:
@@ -88,6 +91,9 @@ def findings_workbook(content: Content) -> bytes:
         workbook.set_properties({"title": "Findings", "created": datetime(created.year, created.month, created.day)})  # noqa: DTZ001 - a day has no zone
         rows = [_finding_row(finding) for finding in content.findings]
         _Page(workbook, "Findings", content.findings_summary + _unlisted(rows), COLUMNS, content.planner).list(rows)
+        rows = [(*_notice_row(finding), finding.kind.remedy) for finding in content.warnings]
+        summary = content.warnings_summary + _unlisted(rows)
+        _Page(workbook, "Warnings", summary, WARNING_COLUMNS, content.planner).list(rows)
         rows = [_notice_row(finding) for finding in content.notices]
         _Page(workbook, "Said", content.notices_summary + _unlisted(rows), NOTICE_COLUMNS, content.planner).list(rows)
         _Page(workbook, "Counts", "", {"": 34, " ": 20, "  ": 60}, content.planner).count(content.counts)
