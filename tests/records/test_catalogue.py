@@ -412,3 +412,19 @@ def test_the_catalogue_that_belongs_to_the_planner_is_without_findings() -> None
     catalogue = load_catalogue([Path(__file__).parents[2] / "product_catalogue"])
     assert catalogue.products
     assert all(catalogue.basis_text(p.analysis.basis) for p in catalogue.products if p.analysis)
+
+
+def test_the_catalogue_says_nothing_of_a_place() -> None:
+    """When a feed suits a lawn is the place's, by its growth: what is late in one place is right in another."""
+    catalogue = load_catalogue([Path(__file__).parents[2] / "product_catalogue"])
+    assert [product.name for product in catalogue.products if product.months] == []
+
+
+def test_what_is_spread_dry_has_an_interval_and_a_number_of_its_own() -> None:
+    catalogue = load_catalogue([Path(__file__).parents[2] / "product_catalogue"])
+    both = [product for product in catalogue.products if product.dry and product.spray]
+    assert len(both) >= 5
+    for product in both:
+        assert product.dry_interval, product.name
+        assert product.dry_interval.value.to("day") >= 28, product.name
+        assert product.dry_most_a_year, product.name

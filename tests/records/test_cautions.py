@@ -7,9 +7,10 @@ Hazards are those of the sources named in product_catalogue/sources.yaml.
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from itertools import combinations
 from pathlib import Path
-from typing import Any
+from typing import Any, Final
 
 import pytest
 import yaml
@@ -63,7 +64,7 @@ def texts(node: Any) -> list[str]:
 
 
 # What a product is or holds, and the words that its cautions must have, each in one of its spellings.
-HAZARDS = {
+HAZARDS: Final[dict[str, tuple[Callable[[dict[str, Any]], bool], tuple[str, ...]]]] = {
     # Safety data sheets of iron sulphate (H302, H315, H319); the chelate by the same rule, from memory.
     "iron": (lambda p: per_cent(p, "contents", "Fe") > 0, ("swallowed", "skin", "eyes", "children", "stain")),
     # ICSC 0290, manganese sulphate monohydrate.
