@@ -45,6 +45,8 @@ products:
     family: salts
     spray: {low: 10 kg/ha, usual: 20 kg/ha}
     dry: 20 g/m²
+    dry interval: 28 days
+    dry most a year: 6
     solubility: {at 10 C: 700 g/L}
 """
 
