@@ -63,7 +63,7 @@ def test_hardness_matters_with_calcium_or_phosphate() -> None:
     assert check("found_hardness", "meq/L", calcium) == 3
     said = "; hard water may throw down this feed, jar test: 3 meq/L, ask first above 2.5 meq/L"
     assert check("words_hardness", products=calcium) == said
-    model = visit(NAMES, products={"trait_phosphate": ("text", ["", "yes"])})
+    model = visit(NAMES, products={"property_phosphate": ("text", ["", "yes"])})
     assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
 
 

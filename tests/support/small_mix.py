@@ -62,6 +62,8 @@ TABLES: dict[str, Table] = {
         "product_line": ("", [3.0, NO, 2.0]),
         "product_words": ("text", ["", "", ""]),
         "usual_carrier": ("L/ha", [500.0, NO, 300.0]),
+        "in_water_mass": ("g/L", [30.0]),
+        "note_words": ("text", ["", "", ""]),
         "rate_volume": ("mL/m**2", [NO, NO, 0.8]),
         "pour_full": ("mL", [NO, NO, 200.0]),
         "pour_last": ("mL", [NO, NO, NO]),

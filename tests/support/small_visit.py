@@ -50,9 +50,11 @@ PRODUCTS: Columns = {
     "number_binds": ("text", []),
     "months_suited": ("text", ["JFMA-JJASOND", "", "JFMAMJJASOND", "J"]),
     "cautions": ("text", ["stains paving", "", "scorches in heat"]),
-    "trait_ferrous": ("text", ["Yes"]),
-    "trait_sulphate": ("text", ["yes"]),
-    "trait_calcium": ("text", ["", "", "", "yes"]),
+    "property_ferrous": ("text", ["Yes"]),
+    "property_sulphate": ("text", ["yes"]),
+    "property_calcium": ("text", ["", "", "", "yes"]),
+    "property_neutral": ("text", ["yes"] * 4),
+    "properties_stated": ("text", ["yes"] * 4),
 }
 MIX: Columns = {
     "visit_date": ("date", MAY_14),
@@ -147,7 +149,7 @@ def blank_tables() -> dict[str, Columns]:
         products[f"mass_content_{nutrient.key}"] = (f"{unit}/kg", [])
         products[f"volume_content_{nutrient.key}"] = (f"{unit}/L", [])
         wanted[f"wanted_{nutrient.key}"] = (f"{unit}/m**2", [])
-    products |= {f"trait_{trait.key}": ("text", []) for trait in family("traits")}
+    products |= {f"property_{trait.key}": ("text", []) for trait in family("traits")}
     rules: Columns = {f"level_{rule.key}": ("", float(rule.says["level"])) for rule in family("trait_rules")}
     limits: Columns = {f"ask_{key}": (unit, ask) for key, (unit, ask, _) in LIMITS.items()}
     limits |= {f"stop_{key}": (unit, stop) for key, (unit, _, stop) in LIMITS.items()}

@@ -98,6 +98,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_products.level_interval": {f"products.least_interval@{N}": "85 day"},
     "mix_products.level_number": {f"products.most_a_year@{N}": 1.0},
     "mix_products.level_tank": {"mix_products.product@1": CALCIUM},
+    "mix_products.level_unknown": {f"products.solubility_cold@{N}": None},
     "mix_products.level_small": {"mix_lawns.part_treated": "0.1 m²"},
     "mix_products.level_rounding": {"scales.fine_scale_step": "140 g"},
     "mix_checks.level_text": {"mix.wind": Pasted("1,0")},

@@ -22,7 +22,29 @@ TRAITS = {
     "acid": "acid",
     "chelated_iron": "chelated iron",
     "feed_or_extract": "feed or extract",
+    "manganese": "manganese",
+    "alkaline": "alkaline",
+    "neutral": "neutral",
 }
+"""The tank-mix properties, as a catalogue states them."""
+
+FROM_ANALYSIS = {
+    "phosphate": "phosphate",
+    "potassium": "potash",
+    "calcium": "calcium_oxide",
+    "magnesium": "magnesium_oxide",
+    "sulphate": "sulphur_trioxide",
+    "ferrous": "iron",
+    "manganese": "manganese",
+}
+"""The nutrient whose presence in an analysis gives a property, told or not. What dissolves in water is there as its
+ion, so the ion's partners meet it (general chemistry, from memory). Iron counts as ferrous, the kind that falls out,
+unless the product is stated to be chelated iron. Ammonium follows from that form of nitrogen, a live brew from being
+a brew."""
+
+SIDES = ("acid", "neutral", "alkaline", "alkaline_humate")
+"""Properties of which one at least must be stated for it to be known on which side of neutral a product is. No
+analysis tells it. Neutral is nearly so: pH 5 to 8 in its spray (common practice, no source)."""
 
 
 @dataclass(frozen=True)

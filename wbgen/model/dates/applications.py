@@ -69,7 +69,7 @@ def group_of_lawn(kind: Each[Text], scope_key: Each[Number], lawns: Table) -> Ea
 def has_each(programme_line: Each[Number], programme: Table, products: Table) -> Each[Text]:
     """ "yes" where the product has the trait."""
     product_line = at(programme.product_line, programme_line)
-    return where(yes(at(products.trait_each, product_line)), "yes", "")
+    return where(yes(at(products.property_each, product_line)), "yes", "")
 
 
 @of_family("traits")

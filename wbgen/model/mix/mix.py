@@ -222,8 +222,9 @@ def water_used(water_temperature: Temperature, settings: Table) -> Temperature:
 
 
 def solubility_share(mix_products: Table) -> Number:
-    """Share of solubility used by all products together."""
-    return as_number(total(mix_products.solubility_share))
+    """Share of solubility used by all solids of which it is known; blank where there are solids and it is of none."""
+    nothing_known = np.any(~blank(mix_products.in_water_mass)) and np.all(blank(mix_products.solubility_share))
+    return np.nan if nothing_known else as_number(total(mix_products.solubility_share))
 
 
 def salt_load(mix_products: Table) -> MassPerArea:

@@ -69,6 +69,11 @@ def not_checked(mix: Table, months: Table, mix_products: Table) -> Text:
     return "".join(word for word, is_empty in empty.items() if is_empty).removeprefix("; ")
 
 
+def notes(mix_products: Table) -> Text:
+    """What is to be known of the mix and changes no verdict."""
+    return "".join(mix_products.note_words).removeprefix("; ")
+
+
 def _worst(levels: Each[Number]) -> float:
     """The greatest of the levels; 0 where there is none."""
     return max((float(one) for one in np.ravel(magnitude(levels)) if not np.isnan(one)), default=0.0)

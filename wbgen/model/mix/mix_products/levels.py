@@ -130,6 +130,19 @@ def level_number(number_this_season: Each[Number], product_line: Each[Number], p
     return where((most > 0) & (number_this_season > most), where(binds, 2.0, 1.0), 0.0)
 
 
+def level_unknown(
+    unknown_solubility: Each[Text], unknown_side: Each[Text], unknown_life: Each[Text], product_line: Each[Number]
+) -> Each[Number]:
+    """1 where something that matters here is not known of the product; else 0.
+
+    Its solubility matters where a solid is to be dissolved, even alone. On which side of neutral it is, and whether
+    it is live, matter as soon as there is another product in the tank, whatever that is: two unknown ones may meet.
+    """
+    together = np.sum(~blank(product_line)) > 1
+    met = together & (~blank(unknown_side) | ~blank(unknown_life))
+    return where(~blank(unknown_solubility) | met, 1.0, 0.0)
+
+
 @reads_every(rule="trait_rules")
 def level_tank(rule_every: list[Each[Number]]) -> Each[Number]:
     """The worst rule that the product breaks by sharing this tank."""
@@ -172,10 +185,11 @@ def level(
     level_tank: Each[Number],
     level_small: Each[Number],
     level_rounding: Each[Number],
+    level_unknown: Each[Number],
 ) -> Each[Number]:
     """The worst of a product's levels: 0 go, 1 ask first, 2 do not mix; 2 for one that is not in the catalogue."""
     one_way = (level_text, level_rate, level_label, level_number, level_small)
-    graded = (level_low, level_carrier, level_month, level_interval, level_tank, level_rounding)
+    graded = (level_low, level_carrier, level_month, level_interval, level_tank, level_rounding, level_unknown)
     worst: Each[Number] = np.max([*one_way, *graded], axis=0)
     return where(blank(product), np.nan, where(blank(product_line), 2.0, worst))
 

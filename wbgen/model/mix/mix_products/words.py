@@ -106,6 +106,35 @@ def water_words(level_carrier: Each[Number], product_line: Each[Number], product
     return where(level_carrier > 0, said + ", at least " + least, "")
 
 
+def unknown_words(
+    level_unknown: Each[Number],
+    unknown_solubility: Each[Text],
+    unknown_side: Each[Text],
+    unknown_life: Each[Text],
+    product_line: Each[Number],
+) -> Each[Text]:
+    """What is not known of the product and matters in this mix."""
+    beside = where(np.sum(~blank(product_line)) > 1, unknown_side + unknown_life, "")
+    named = each(np.array([text.removeprefix(", ") for text in unknown_solubility + beside], dtype=object))
+    return where(level_unknown > 0, "; not known: " + named, "")
+
+
+def note_words(
+    product: Each[Text],
+    product_line: Each[Number],
+    unknown_side: Each[Text],
+    unknown_life: Each[Text],
+    rate_volume: Each[VolumePerArea],
+    products: Table,
+) -> Each[Text]:
+    """What is to be known of the product and does not matter in this mix: no verdict hangs on it."""
+    side = where(~blank(unknown_side), "; not known: pH of " + product, "")
+    life = where(~blank(unknown_life), "; not known: whether " + product + " is live", "")
+    alone = where(np.sum(~blank(product_line)) > 1, "", side + life)
+    poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
+    return alone + where(poured, "; not known: dissolved solids of " + product, "")
+
+
 def product_reason(
     product: Each[Text],
     product_line: Each[Number],
@@ -119,6 +148,7 @@ def product_reason(
     level_tank: Each[Number],
     level_small: Each[Number],
     level_rounding: Each[Number],
+    unknown_words: Each[Text],
 ) -> Each[Text]:
     """What speaks against a product, in words parted by semicolons."""
     tank = where(level_tank > 1, "; must not share this tank", "; jar test first")
@@ -133,6 +163,7 @@ def product_reason(
         + where(level_tank > 0, tank, "")
         + where(level_small > 0, "; too little to measure, make a stock solution", "")
         + where(level_rounding > 0, "; measuring is too coarse", "")
+        + unknown_words
     )
     return listed(where(blank(product), "", where(blank(product_line), "; unknown product", words)))
 

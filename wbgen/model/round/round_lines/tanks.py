@@ -25,7 +25,7 @@ def in_tank(method: Each[Text], line_level: Each[Number]) -> Each[Number]:
 @of_family("traits")
 def has_each(product_line: Each[Number], in_tank: Each[Number], products: Table) -> Each[Text]:
     """ "yes" where the product has the trait and goes into a tank."""
-    return where(yes(at(products.trait_each, product_line)) & (in_tank > 0), "yes", "")
+    return where(yes(at(products.property_each, product_line)) & (in_tank > 0), "yes", "")
 
 
 @of_family("traits")
