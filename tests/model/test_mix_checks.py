@@ -24,11 +24,12 @@ def check(key: str, unit: str = "", products: Columns = NAMES, **mix: tuple[str,
         ("products", 0),  # three, for the unknown one is not counted
         ("salts", 0),  # 50 g/L at a first limit of 50
         ("solubility", 0),
+        ("potassium_sulphate", BLANK),  # the seaweed has no potassium here
         ("salt_load", 1),  # 11 g/m² against 5 and 10, doubled
         ("nitrogen", 0),
         ("iron", 0),
         ("wind", BLANK),
-        ("hardness", BLANK),  # neither calcium nor phosphate
+        ("hardness", 1),  # with iron
     ],
 )
 def test_levels_of_risks(risk: str, level: float) -> None:
@@ -58,13 +59,37 @@ def test_limits_are_held_against_what_is_laid(overlap: float, level: int) -> Non
     assert check("level_iron", overlap=("", overlap)) == level
 
 
-def test_hardness_matters_with_calcium_or_phosphate() -> None:
+POTASH: Columns = {"product": ("text", ["Iron sulphate", "Seaweed"])}
+"""Sulphate in the one, and in a test potassium in the other."""
+
+
+@pytest.mark.parametrize(
+    ("potassium", "share", "level"),
+    [([], BLANK, BLANK), (["yes"], BLANK, BLANK), (["", "yes"], 0.4 ** (1 / 3), 1), (["yes", "yes"], 0.4 ** (1 / 3), 1)],
+)
+def test_potassium_sulphate_falls_out_of_two_products(potassium: list[str], share: float, level: float) -> None:
+    """(40/50)² × 40/64 = 0.4; the iron sulphate alone would be one salt, and is held against its own solubility."""
+    model = visit(POTASH, products={"property_potassium": ("text", potassium)})
+    assert found(model, "found_potassium_sulphate", "", "mix_checks") == close(share)
+    assert found(model, "level_potassium_sulphate", "", "mix_checks") == close(level)
+
+
+@pytest.mark.parametrize(("potash", "sulphate", "level"), [(0, 40, 0), (40, 0, 0), (20, 40, 0), (50, 40, 2)])
+def test_potassium_sulphate_needs_both_ions(potash: float, sulphate: float, level: float) -> None:
+    mix: Columns = {"potash_in_water": ("g_K2O/L", potash), "sulphate_in_water": ("g_SO3/L", sulphate)}
+    model = visit(POTASH, products={"property_potassium": ("text", ["", "yes"])}, mix=mix)
+    assert found(model, "level_potassium_sulphate", "", "mix_checks") == level
+
+
+def test_hardness_matters_with_calcium_phosphate_or_iron() -> None:
     calcium: Columns = {"product": ("text", ["Calcium nitrate"])}
     assert check("found_hardness", "meq/L", calcium) == 3
     said = "; hard water may throw down this feed, jar test: 3 meq/L, ask first above 2.5 meq/L"
     assert check("words_hardness", products=calcium) == said
-    model = visit(NAMES, products={"property_phosphate": ("text", ["", "yes"])})
-    assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
+    assert np.isnan(check("found_hardness", "meq/L", {"product": ("text", ["Slow urea"])}))
+    for key in ("phosphate", "ferrous"):
+        model = visit({"product": ("text", ["Seaweed"])}, products={f"property_{key}": ("text", ["", "yes"])})
+        assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
 
 
 def test_a_carrier_volume_that_is_not_known_is_not_checked() -> None:

@@ -71,6 +71,7 @@ TABLES: dict[str, Table] = {
         "bucket_last": ("L", []),
         "trait_calcium": ("", [0.0, NO, 0.0]),
         "trait_phosphate": ("", [0.0, NO, 0.0]),
+        "trait_ferrous": ("", [0.0, NO, 0.0]),
         "salts": ("g/L", [30.0, NO, 5.0]),
         "solubility_share": ("", [0.25, NO, 0.125]),
         "salt_load": ("g/m**2", [2.0, NO, 0.5]),

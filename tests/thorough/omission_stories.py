@@ -27,6 +27,7 @@ ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suite
 MET: Final[dict[str, Changes]] = {
     "carrier": {"mix.wanted_carrier": "500 L/ha"},
     "iron": ON_IRON,
+    "potassium_sulphate": {"mix_products.product": "Potassium nitrate", "mix_products.product@1": "Epsom salts"},
     "hardness": {"mix_products.product": CALCIUM},
 }
 """What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
@@ -173,6 +174,8 @@ TRIPS: Final[dict[str, Trip]] = {
     "mild_water": Trip("20 degC", "11 degC", {**SALT, "limits.ask_solubility": 0.16}),
     "unknown_salt_index": Trip(300.0, 100.0, {f"products.salt_index@{N}": None}),
     "salt_index_reference": Trip(30.0, 100.0, {}),
+    "saturated_potash": Trip("8 g K2O/L", "50.3 g K2O/L", MET["potassium_sulphate"]),
+    "saturated_sulphate": Trip("1 g SO3/L", "42.7 g SO3/L", MET["potassium_sulphate"]),
     "watered_in_factor": Trip(1.0, 2.0, {"mix.watered_in": "yes", "limits.ask_nitrogen": "0.3 g N/m²"}),
     "volume_basis": Trip(
         "2 kg/L", "1 kg/L",
@@ -194,8 +197,10 @@ BEFORE: Final = (
     "calcium",
     "ferrous",
     "magnesium",
+    "manganese",
     "acid",
     "potassium",
+    "ammonium",
     "strong_salt",
     "chelated_iron",
     "wetting_agent",

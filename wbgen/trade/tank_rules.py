@@ -66,12 +66,15 @@ TRAIT_RULES = (
     TraitRule("ferrous", "phosphate", 2, "iron phosphate falls out",
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("ferrous", "alkaline_humate", 2, "iron drops out in an alkaline mix", "general chemistry, from memory"),
+    TraitRule("manganese", "phosphate", 2, "manganese phosphate falls out", "general chemistry, from memory"),
+    TraitRule("calcium", "alkaline", 1, "lime may fall out in an alkaline mix", "general chemistry, from memory"),
+    TraitRule("ferrous", "alkaline", 1, "iron may drop out in an alkaline mix", "general chemistry, from memory"),
+    TraitRule("ammonium", "alkaline_humate", 1, "a humate may fall out among ammonium salts",
+              "common practice, from memory"),
     TraitRule("magnesium", "phosphate", 1, "magnesium phosphate may fall out",
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("calcium", "alkaline_humate", 1, "calcium humate may fall out", "common practice, no source"),
     TraitRule("acid", "alkaline_humate", 1, "acid may curdle a humate", "common practice, no source"),
-    TraitRule("potassium", "ammonium", 1, "less soluble potassium sulphate may form with ammonium sulphate",
-              "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("live_brew", "strong_salt", 2, "salts harm a live brew: apply it alone", "common practice, no source"),
     TraitRule("live_brew", "ferrous", 2, "iron harms a live brew: apply it alone", "common practice, no source"),
     TraitRule(
@@ -120,6 +123,9 @@ RISKS = (
          "much salt in the spray", "common practice, no source", 1),
     Risk("solubility", "Share of solubility used", "", "", "50 %", "80 %", ">",
          "may not dissolve", "common practice, no source", show="share"),
+    Risk("potassium_sulphate", "Potassium sulphate out of two products", "", "", "50 %", "80 %", ">",
+         "potassium sulphate may fall out", "common practice, no source; what it is a share of stands above",
+         show="share"),
     Risk("salt_load", "Salt load on the grass", "g/m²", "lb/1000 ft²", "5 g/m²", "10 g/m²", ">",
          "salt load may scorch", "common practice, no source; salt index after Rader et al. 1943 (from memory)",
          2),
@@ -134,9 +140,10 @@ RISKS = (
     Risk("wind", "Wind", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
          "at 10 m: Victoria Department of Health (read)", 1),
-    Risk("hardness", "Hardness of the water, with calcium or phosphate", "meq/L", "meq/L", "2.5 meq/L", "", ">",
+    Risk("hardness", "Hardness of the water, with calcium or phosphate or iron", "meq/L", "meq/L", "2.5 meq/L", "", ">",
          "hard water may throw down this feed, jar test",
-         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read)", 1),
+         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, since hard water "
+         "is mostly alkaline: from memory", 1),
 )  # fmt: skip
 
 WATERED_IN = ("salt_load", "nitrogen")

@@ -54,10 +54,11 @@ def reason(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Ta
 def not_checked(mix: Table, months: Table, mix_products: Table) -> Text:
     """What was left empty, and so is not known to be fine; heat needs the air's temperature and its humidity.
 
-    Hardness matters where a product has calcium or phosphate.
+    Hardness matters where a product has calcium, phosphate or ferrous iron.
     """
     month = int(np.nan_to_num(month_of(mix.visit_date), nan=1.0))
     salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    salts = salts + or_zero(mix_products.trait_ferrous)
     empty = {
         "; wind": blank(mix.wind),
         "; heat": blank(mix.air_temperature) or blank(mix.humidity),

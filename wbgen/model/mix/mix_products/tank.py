@@ -194,6 +194,12 @@ def trait_each(product_line: Each[Number], products: Table) -> Each[Number]:
     return each(is_word(at(products.property_each, product_line), "yes").astype(float))
 
 
+def potash_meets_sulphate(trait_potassium: Each[Number], trait_sulphate: Each[Number]) -> Each[Number]:
+    """1 where a product has potassium and another product of the mix has sulphate; else 0."""
+    sulphate = or_zero(trait_sulphate)
+    return where((trait_potassium > 0) & (sulphate.sum() - sulphate > 0), 1.0, 0.0)
+
+
 def unknown_solubility(rate_mass: Each[MassPerArea], solubility: Each[MassPerVolume]) -> Each[Text]:
     """Named where a solid is to be dissolved of which it is not known how much dissolves."""
     return where((rate_mass > 0) & ~(solubility > 0), ", solubility", "")
