@@ -121,6 +121,83 @@ def test_iron_in_heat() -> None:
     assert check("level_iron_heat", products=urea, air_temperature=("degC", 27.5)) == 0
 
 
+@pytest.mark.parametrize(
+    ("air", "level", "words"),
+    [(32.1, 1, "; too hot or too cold to spray"), (36, 1, "; too hot or too cold to spray"),
+     (36.1, 2, "; too hot to mix: do not")],
+)  # fmt: skip
+def test_in_great_heat_nothing_is_mixed(air: float, level: int, words: str) -> None:
+    assert check("level_air", air_temperature=("degC", air)) == level
+    assert check("words_air", air_temperature=("degC", air)) == words
+
+
+FORECAST, NEAR = ("text", "Forecast at 10 m"), ("text", "at spray height")
+
+
+@pytest.mark.parametrize(
+    ("height", "wind", "levels"),
+    [
+        (FORECAST, 15, (0, BLANK, 0)),
+        (FORECAST, 15.1, (1, BLANK, 0)),
+        (FORECAST, 20, (2, BLANK, 0)),
+        (NEAR, 10, (BLANK, 0, 0)),
+        (NEAR, 10.1, (BLANK, 1, 0)),
+        (NEAR, 14, (BLANK, 2, 0)),
+        (("text", ""), 10.1, (BLANK, 1, 0)),  # a height that is not told has the stricter limits
+        (("text", "on the roof"), 10.1, (BLANK, 1, 0)),
+        (FORECAST, 1.9, (0, BLANK, 1)),
+        (NEAR, 1.9, (BLANK, 0, 1)),
+        (NEAR, 2, (BLANK, 0, 0)),
+        (FORECAST, 0, (0, BLANK, 1)),
+        (FORECAST, BLANK, (BLANK, BLANK, 0)),
+    ],
+)
+def test_wind_has_a_height_and_a_lower_bound(
+    height: tuple[str, str], wind: float, levels: tuple[float, float, float]
+) -> None:
+    given: Columns = {"wind_height": height, "wind": ("km/h", wind)}
+    said = [check(f"level_{key}", **given) for key in ("wind", "near_wind", "calm")]
+    assert said == close(list(levels))
+    assert check("words_calm", **given) == "; hardly any wind, fine drops may hang and travel" * (levels[2] == 1)
+
+
+CHECKED: Columns = {
+    "wind": ("km/h", 8),
+    "air_temperature": ("degC", 18),
+    "humidity": ("", 0.6),
+    "heavy_rain": ("text", "no"),
+    "wet_ground": ("text", "No"),
+}
+PART = "; not all of the weather was checked"
+
+
+@pytest.mark.parametrize(
+    ("changed", "number", "words"),
+    [
+        ({}, 0, ""),
+        ({"wind": ("km/h", BLANK)}, 1, PART),
+        ({"air_temperature": ("degC", BLANK)}, 1, PART),
+        ({"humidity": ("", BLANK)}, 0, ""),
+        ({"humidity": ("", BLANK), "air_temperature": ("degC", 25.1)}, 1, PART),
+        ({"heavy_rain": ("text", "")}, 1, PART),
+        ({"heavy_rain": ("text", "perhaps")}, 1, PART),
+        ({"wet_ground": ("text", "")}, 1, PART),
+        ({"wind": ("km/h", BLANK), "wet_ground": ("text", "")}, 2, PART),
+        (
+            {"wind": ("km/h", BLANK), "air_temperature": ("degC", BLANK), "heavy_rain": ("text", ""),
+             "wet_ground": ("text", "")},
+            4,
+            "; the weather was not checked",
+        ),
+    ],
+)  # fmt: skip
+def test_weather_that_was_not_checked_is_asked_about(changed: Columns, number: int, words: str) -> None:
+    given = CHECKED | changed
+    assert check("unchecked", **given) == number
+    assert check("level_weather", **given) == (number > 0)
+    assert check("words_weather", **given) == words
+
+
 def test_no_load_may_be_overfull() -> None:
     assert [check("level_water", clean_water_full=("L", water)) for water in (0, -0.1)] == [0, 2]
     assert check("level_water", clean_water_last=("L", BLANK)) == 0
@@ -136,7 +213,9 @@ def test_there_must_be_room_for_water_to_begin_with(key: str, water: float, leve
 
 
 def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:
-    calm: Columns = {"carrier_aim": ("L/ha", 400), "salt_load": ("g/m**2", 1), "hardness": ("meq/L", BLANK)}
+    calm: Columns = {
+        **CHECKED, "carrier_aim": ("L/ha", 400), "salt_load": ("g/m**2", 1), "hardness": ("meq/L", BLANK)
+    }  # fmt: skip
 
     def worst(names: list[str], **mix: tuple[str, Any]) -> Any:
         return found(visit({"product": ("text", names)}, mix=calm | mix), "worst", table="mix_checks")
@@ -209,8 +288,8 @@ def test_an_empty_mix_has_no_levels_and_no_words() -> None:
     empty = visit(
         {"product": ("text", [])}, mix={key: (unit, BLANK) for key, (unit, _) in MIX.items() if unit != "text"}
     )
-    assert found(empty, "worst", table="mix_checks") == 0
-    assert found(empty, "words", table="mix_checks") == ""
+    assert found(empty, "worst", table="mix_checks") == 1
+    assert found(empty, "words", table="mix_checks") == "; not all of the weather was checked"
     assert found(empty, "found_products", table="mix_checks") == 0
     assert found(empty, "level") == close([BLANK] * 5)
     assert found(empty, "product_reason") == [""] * 5

@@ -90,6 +90,8 @@ TABLES: dict[str, Table] = {
         "water_temperature": ("degC", 10.0),
         "watered_in_factor": ("", 2.0),
         "volume_basis": ("kg/L", 1.0),
+        "hot_air": ("degC", 25.0),
+        "dry_air": ("", 0.4),
     },
     "diary": {
         "date": ("date", [MAY_14 - 29, MAY_14 - 30, MAY_14, MAY_14 - 1, MAY_14 - 1, NO, MAY_14 + 1]),

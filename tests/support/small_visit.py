@@ -82,6 +82,7 @@ MIX: Columns = {
     "air_temperature": ("degC", NO),
     "humidity": ("", NO),
     "wind": ("km/h", NO),
+    "wind_height": ("text", "forecast at 10 m"),
     "hardness": ("meq/L", 3),
     "salts": ("g/L", 50),
     "solubility_share": ("", 0.4),
@@ -103,6 +104,11 @@ SETTINGS: Columns = {
     "dry_air": ("", 0.4),
     "hottest_air": ("degC", 32),
     "coldest_air": ("degC", 5),
+    "stop_air": ("degC", 36),
+    "calm_wind": ("km/h", 2),
+    "interval_tolerance": ("day", 0),
+    "interval_from": ("day", 7),
+    "volume_tolerance": ("", 0),
     "hot_air_iron": ("degC", 27),
 }
 SCALES: Columns = {
@@ -123,6 +129,7 @@ LIMITS = {
     "nitrogen": ("g_N/m**2", 1.22, 2.44),
     "iron": ("g_Fe/m**2", 0.34, 1.96),
     "wind": ("km/h", 15, 20),
+    "near_wind": ("km/h", 10, 14),
     "hardness": ("meq/L", 2.5, NO),
 }
 PLACE: Columns = {

@@ -78,6 +78,10 @@ def _figure_said(risk: Risk, name: str) -> str:
     return f"ROUND(N({name}_each),{risk.digits}){unit}"
 
 
+_RULED = {trait for rule in TRAIT_RULES for trait in (rule.first, rule.second)}
+"""The traits that a rule of the tank is about."""
+
+
 def _shown_by(trait: str) -> str:
     """The further part of a formula's condition under which a product has the property without being told."""
     if trait in FROM_ANALYSIS:
@@ -112,6 +116,7 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),
+    "rule_traits": tuple(Member(key, name) for key, name in TRAITS.items() if key in _RULED),
     "trait_rules": tuple(
         Member(
             f"{rule.first}_with_{rule.second}",

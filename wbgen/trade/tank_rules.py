@@ -133,13 +133,16 @@ RISKS = (
          "0.5 lb N/1000 ft²", ">", "much soluble nitrogen in one visit",
          "0.25 lb N/1000 ft² is the upper rate of the urea sprays in USGA Green Section, 27 Feb 2015 (read); "
          "twice that: common practice, no source", 2),
-    Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "1.96 g Fe/m²", ">=",
+    Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "0.98 g Fe/m²", ">=",
          "so much iron may blacken or thin the turf",
-         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua: Oregon State University, "
-         "doi 10.2134/cftm2019.05.0041 (read)", 3),
-    Risk("wind", "Wind", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
+         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua, and half of it was borne: "
+         "Oregon State University, doi 10.2134/cftm2019.05.0041 (read)", 3),
+    Risk("wind", "Wind, forecast at 10 m", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
          "at 10 m: Victoria Department of Health (read)", 1),
+    Risk("near_wind", "Wind, at spray height", "km/h", "mph", "10 km/h", "14.5 km/h", ">=", "wind at spray height",
+         "3.2 to 6.5 km/h is ideal: Defra, during spraying (read); to about 10 km/h with care: Health and Safety "
+         "Executive (read in a secondary page); inadvisable to 14.5 km/h: from memory", 1),
     Risk("hardness", "Hardness of the water, with calcium or phosphate or iron", "meq/L", "meq/L", "2.5 meq/L", "", ">",
          "hard water may throw down this feed, jar test",
          "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, since hard water "

@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_checks._levels import level_of, said
-from wbgen.model.tools.elementwise import as_number, blank, magnitude, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import (
@@ -82,8 +82,17 @@ def found_iron(mix_nutrients: Table) -> IronPerArea:
 
 
 def found_wind(mix: Table) -> Speed:
-    """The wind expected, blank where it is not given."""
-    return mix.wind
+    """The wind expected, where it is a forecast, which is for 10 m; blank where it is not given."""
+    return where(_is_forecast(mix), mix.wind, np.nan)
+
+
+def found_near_wind(mix: Table) -> Speed:
+    """The wind at spray height, or at a height that is not told, for which its limits are on the safe side."""
+    return where(_is_forecast(mix), np.nan, mix.wind)
+
+
+def _is_forecast(mix: Table) -> bool:
+    return bool(folded(mix.wind_height)[0] == "forecast at 10 m")
 
 
 def found_hardness(mix: Table, mix_products: Table) -> Hardness:
