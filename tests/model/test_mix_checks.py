@@ -65,7 +65,12 @@ POTASH: Columns = {"product": ("text", ["Iron sulphate", "Seaweed"])}
 
 @pytest.mark.parametrize(
     ("potassium", "share", "level"),
-    [([], BLANK, BLANK), (["yes"], BLANK, BLANK), (["", "yes"], 0.4 ** (1 / 3), 1), (["yes", "yes"], 0.4 ** (1 / 3), 1)],
+    [
+        ([], BLANK, BLANK),
+        (["yes"], BLANK, BLANK),
+        (["", "yes"], 0.4 ** (1 / 3), 1),
+        (["yes", "yes"], 0.4 ** (1 / 3), 1),
+    ],
 )
 def test_potassium_sulphate_falls_out_of_two_products(potassium: list[str], share: float, level: float) -> None:
     """(40/50)² × 40/64 = 0.4; the iron sulphate alone would be one salt, and is held against its own solubility."""

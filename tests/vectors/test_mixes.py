@@ -1,4 +1,7 @@
-"""Whole mixes against their verdicts, by the model and by the formulas. ``mixes/mixes.yaml`` says what its keys mean."""
+"""Whole mixes against their verdicts, by the model and by the formulas.
+
+``mixes/mixes.yaml`` says what its keys mean.
+"""
 
 from __future__ import annotations
 
