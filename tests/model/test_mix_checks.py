@@ -160,7 +160,7 @@ FORECAST, NEAR = ("text", "Forecast at 10 m"), ("text", "at spray height")
 def test_wind_has_a_height_and_a_lower_bound(
     height: tuple[str, str], wind: float, levels: tuple[float, float, float]
 ) -> None:
-    given: Columns = {"wind_height": height, "wind": ("km/h", wind)}
+    given: Any = {"wind_height": height, "wind": ("km/h", wind)}
     said = [check(f"level_{key}", **given) for key in ("wind", "near_wind", "calm")]
     assert said == close(list(levels))
     assert check("words_calm", **given) == "; hardly any wind, fine drops may hang and travel" * (levels[2] == 1)
@@ -197,7 +197,7 @@ PART = "; not all of the weather was checked"
     ],
 )  # fmt: skip
 def test_weather_that_was_not_checked_is_asked_about(changed: Columns, number: int, words: str) -> None:
-    given = CHECKED | changed
+    given: Any = CHECKED | changed
     assert check("unchecked", **given) == number
     assert check("level_weather", **given) == (number > 0)
     assert check("words_weather", **given) == words

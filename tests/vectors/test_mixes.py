@@ -88,7 +88,8 @@ def changes(mix: Mapping[str, Any]) -> Changes:
             found[f"mix_products.own_rate_mass@{number}"] = rate
     if "sprayer" in str(mix.get("set")):
         found["mix.wanted_carrier"] = None
-    return found | mix.get("set", {})
+    found |= mix.get("set", {})
+    return found
 
 
 @pytest.mark.parametrize("mix", MIXES, ids=lambda mix: mix["id"])

@@ -155,7 +155,7 @@ def note_words(
     """What is to be known of the product and does not matter in this mix: no verdict hangs on it."""
     side = where(~blank(unknown_side), "; not known: pH of " + product, "")
     life = where(~blank(unknown_life), "; not known: whether " + product + " is live", "")
-    alone = where(np.sum(~blank(product_line)) > 1, "", side + life)
+    alone = where(np.sum(~blank(product_line)) <= 1, side + life, "")
     poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
     return early_words + short_words + alone + where(poured, "; not known: dissolved solids of " + product, "")
 
