@@ -260,7 +260,7 @@ def words(
     words_calibration: Text,
     words_weather: Text,
 ) -> Text:
-    """All that speaks against the mix: what is not known and what meets in the tank first, what was not checked last."""
+    """All that speaks against the mix: what is not known and what meets in the tank first, unchecked weather last."""
     stops = (words_text, *tank_words_every, words_water, words_rain, words_ground)
     of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
     air = (words_heat, words_air, words_iron_heat, words_calm)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
+from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.elementwise import as_number, blank, is_word, magnitude, or_zero, where, with_unit
@@ -164,8 +165,7 @@ def level_unknown(
     Its solubility matters where a solid is to be dissolved, even alone. On which side of neutral it is, and whether
     it is live, matter as soon as there is another product in the tank, whatever that is: two unknown ones may meet.
     """
-    together = np.sum(~blank(product_line)) > 1
-    met = together & (~blank(unknown_side) | ~blank(unknown_life))
+    met = in_company(product_line) & (~blank(unknown_side) | ~blank(unknown_life))
     return where(~blank(unknown_solubility) | met, 1.0, 0.0)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
+from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.elementwise import blank, is_word, where
 from wbgen.model.tools.lines import at
@@ -137,7 +138,7 @@ def unknown_words(
     product_line: Each[Number],
 ) -> Each[Text]:
     """What is not known of the product and matters in this mix."""
-    beside = where(np.sum(~blank(product_line)) > 1, unknown_side + unknown_life, "")
+    beside = where(in_company(product_line), unknown_side + unknown_life, "")
     named = each(np.array([text.removeprefix(", ") for text in unknown_solubility + beside], dtype=object))
     return where(level_unknown > 0, "; not known: " + named, "")
 
@@ -155,7 +156,7 @@ def note_words(
     """What is to be known of the product and does not matter in this mix: no verdict hangs on it."""
     side = where(~blank(unknown_side), "; not known: pH of " + product, "")
     life = where(~blank(unknown_life), "; not known: whether " + product + " is live", "")
-    alone = where(np.sum(~blank(product_line)) <= 1, side + life, "")
+    alone = where(in_company(product_line), "", side + life)
     poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
     return early_words + short_words + alone + where(poured, "; not known: dissolved solids of " + product, "")
 
