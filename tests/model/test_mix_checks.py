@@ -24,11 +24,12 @@ def check(key: str, unit: str = "", products: Columns = NAMES, **mix: tuple[str,
         ("products", 0),  # three, for the unknown one is not counted
         ("salts", 0),  # 50 g/L at a first limit of 50
         ("solubility", 0),
+        ("potassium_sulphate", BLANK),  # the seaweed has no potassium here
         ("salt_load", 1),  # 11 g/m² against 5 and 10, doubled
         ("nitrogen", 0),
         ("iron", 0),
         ("wind", BLANK),
-        ("hardness", BLANK),  # neither calcium nor phosphate
+        ("hardness", 1),  # with iron
     ],
 )
 def test_levels_of_risks(risk: str, level: float) -> None:
@@ -58,13 +59,42 @@ def test_limits_are_held_against_what_is_laid(overlap: float, level: int) -> Non
     assert check("level_iron", overlap=("", overlap)) == level
 
 
-def test_hardness_matters_with_calcium_or_phosphate() -> None:
+POTASH: Columns = {"product": ("text", ["Iron sulphate", "Seaweed"])}
+"""Sulphate in the one, and in a test potassium in the other."""
+
+
+@pytest.mark.parametrize(
+    ("potassium", "share", "level"),
+    [
+        ([], BLANK, BLANK),
+        (["yes"], BLANK, BLANK),
+        (["", "yes"], 0.4 ** (1 / 3), 1),
+        (["yes", "yes"], 0.4 ** (1 / 3), 1),
+    ],
+)
+def test_potassium_sulphate_falls_out_of_two_products(potassium: list[str], share: float, level: float) -> None:
+    """(40/50)² × 40/64 = 0.4; the iron sulphate alone would be one salt, and is held against its own solubility."""
+    model = visit(POTASH, products={"property_potassium": ("text", potassium)})
+    assert found(model, "found_potassium_sulphate", "", "mix_checks") == close(share)
+    assert found(model, "level_potassium_sulphate", "", "mix_checks") == close(level)
+
+
+@pytest.mark.parametrize(("potash", "sulphate", "level"), [(0, 40, 0), (40, 0, 0), (20, 40, 0), (50, 40, 2)])
+def test_potassium_sulphate_needs_both_ions(potash: float, sulphate: float, level: float) -> None:
+    mix: Columns = {"potash_in_water": ("g_K2O/L", potash), "sulphate_in_water": ("g_SO3/L", sulphate)}
+    model = visit(POTASH, products={"property_potassium": ("text", ["", "yes"])}, mix=mix)
+    assert found(model, "level_potassium_sulphate", "", "mix_checks") == level
+
+
+def test_hardness_matters_with_calcium_phosphate_or_iron() -> None:
     calcium: Columns = {"product": ("text", ["Calcium nitrate"])}
     assert check("found_hardness", "meq/L", calcium) == 3
     said = "; hard water may throw down this feed, jar test: 3 meq/L, ask first above 2.5 meq/L"
     assert check("words_hardness", products=calcium) == said
-    model = visit(NAMES, products={"trait_phosphate": ("text", ["", "yes"])})
-    assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
+    assert np.isnan(check("found_hardness", "meq/L", {"product": ("text", ["Slow urea"])}))
+    for key in ("phosphate", "ferrous"):
+        model = visit({"product": ("text", ["Seaweed"])}, products={f"property_{key}": ("text", ["", "yes"])})
+        assert found(model, "found_hardness", "meq/L", "mix_checks") == 3
 
 
 def test_a_carrier_volume_that_is_not_known_is_not_checked() -> None:
@@ -96,6 +126,83 @@ def test_iron_in_heat() -> None:
     assert check("level_iron_heat", products=urea, air_temperature=("degC", 27.5)) == 0
 
 
+@pytest.mark.parametrize(
+    ("air", "level", "words"),
+    [(32.1, 1, "; too hot or too cold to spray"), (36, 1, "; too hot or too cold to spray"),
+     (36.1, 2, "; too hot to mix: do not")],
+)  # fmt: skip
+def test_in_great_heat_nothing_is_mixed(air: float, level: int, words: str) -> None:
+    assert check("level_air", air_temperature=("degC", air)) == level
+    assert check("words_air", air_temperature=("degC", air)) == words
+
+
+FORECAST, NEAR = ("text", "Forecast at 10 m"), ("text", "at spray height")
+
+
+@pytest.mark.parametrize(
+    ("height", "wind", "levels"),
+    [
+        (FORECAST, 15, (0, BLANK, 0)),
+        (FORECAST, 15.1, (1, BLANK, 0)),
+        (FORECAST, 20, (2, BLANK, 0)),
+        (NEAR, 10, (BLANK, 0, 0)),
+        (NEAR, 10.1, (BLANK, 1, 0)),
+        (NEAR, 14, (BLANK, 2, 0)),
+        (("text", ""), 10.1, (BLANK, 1, 0)),  # a height that is not told has the stricter limits
+        (("text", "on the roof"), 10.1, (BLANK, 1, 0)),
+        (FORECAST, 1.9, (0, BLANK, 1)),
+        (NEAR, 1.9, (BLANK, 0, 1)),
+        (NEAR, 2, (BLANK, 0, 0)),
+        (FORECAST, 0, (0, BLANK, 1)),
+        (FORECAST, BLANK, (BLANK, BLANK, 0)),
+    ],
+)
+def test_wind_has_a_height_and_a_lower_bound(
+    height: tuple[str, str], wind: float, levels: tuple[float, float, float]
+) -> None:
+    given: Any = {"wind_height": height, "wind": ("km/h", wind)}
+    said = [check(f"level_{key}", **given) for key in ("wind", "near_wind", "calm")]
+    assert said == close(list(levels))
+    assert check("words_calm", **given) == "; hardly any wind, fine drops may hang and travel" * (levels[2] == 1)
+
+
+CHECKED: Columns = {
+    "wind": ("km/h", 8),
+    "air_temperature": ("degC", 18),
+    "humidity": ("", 0.6),
+    "heavy_rain": ("text", "no"),
+    "wet_ground": ("text", "No"),
+}
+PART = "; not all of the weather was checked"
+
+
+@pytest.mark.parametrize(
+    ("changed", "number", "words"),
+    [
+        ({}, 0, ""),
+        ({"wind": ("km/h", BLANK)}, 1, PART),
+        ({"air_temperature": ("degC", BLANK)}, 1, PART),
+        ({"humidity": ("", BLANK)}, 0, ""),
+        ({"humidity": ("", BLANK), "air_temperature": ("degC", 25.1)}, 1, PART),
+        ({"heavy_rain": ("text", "")}, 1, PART),
+        ({"heavy_rain": ("text", "perhaps")}, 1, PART),
+        ({"wet_ground": ("text", "")}, 1, PART),
+        ({"wind": ("km/h", BLANK), "wet_ground": ("text", "")}, 2, PART),
+        (
+            {"wind": ("km/h", BLANK), "air_temperature": ("degC", BLANK), "heavy_rain": ("text", ""),
+             "wet_ground": ("text", "")},
+            4,
+            "; the weather was not checked",
+        ),
+    ],
+)  # fmt: skip
+def test_weather_that_was_not_checked_is_asked_about(changed: Columns, number: int, words: str) -> None:
+    given: Any = CHECKED | changed
+    assert check("unchecked", **given) == number
+    assert check("level_weather", **given) == (number > 0)
+    assert check("words_weather", **given) == words
+
+
 def test_no_load_may_be_overfull() -> None:
     assert [check("level_water", clean_water_full=("L", water)) for water in (0, -0.1)] == [0, 2]
     assert check("level_water", clean_water_last=("L", BLANK)) == 0
@@ -111,7 +218,9 @@ def test_there_must_be_room_for_water_to_begin_with(key: str, water: float, leve
 
 
 def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:
-    calm: Columns = {"carrier_aim": ("L/ha", 400), "salt_load": ("g/m**2", 1), "hardness": ("meq/L", BLANK)}
+    calm: Columns = {
+        **CHECKED, "carrier_aim": ("L/ha", 400), "salt_load": ("g/m**2", 1), "hardness": ("meq/L", BLANK)
+    }  # fmt: skip
 
     def worst(names: list[str], **mix: tuple[str, Any]) -> Any:
         return found(visit({"product": ("text", names)}, mix=calm | mix), "worst", table="mix_checks")
@@ -184,8 +293,8 @@ def test_an_empty_mix_has_no_levels_and_no_words() -> None:
     empty = visit(
         {"product": ("text", [])}, mix={key: (unit, BLANK) for key, (unit, _) in MIX.items() if unit != "text"}
     )
-    assert found(empty, "worst", table="mix_checks") == 0
-    assert found(empty, "words", table="mix_checks") == ""
+    assert found(empty, "worst", table="mix_checks") == 1
+    assert found(empty, "words", table="mix_checks") == "; not all of the weather was checked"
     assert found(empty, "found_products", table="mix_checks") == 0
     assert found(empty, "level") == close([BLANK] * 5)
     assert found(empty, "product_reason") == [""] * 5

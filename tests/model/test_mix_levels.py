@@ -103,6 +103,44 @@ def test_no_rate_is_not_a_rate_under_the_label() -> None:
     assert found(model, "level_rate")[0] == 2
 
 
+@pytest.mark.parametrize(
+    ("interval", "tolerance", "level", "noted"),
+    [(16, 1, 0, False), (17, 1, 0, True), (18, 1, 1, False), (17, BLANK, 1, False), (20, 4, 0, True)],
+)
+def test_a_day_too_early_is_only_noted(interval: float, tolerance: float, level: int, noted: bool) -> None:
+    """The iron is 16 days after the last."""
+    model = visit(
+        IRON,
+        products={"least_interval": ("day", [interval]), "months_suited": ("text", [])},
+        settings={"interval_tolerance": ("day", tolerance)},
+    )
+    said = f"; Iron sulphate a little early on Back: 16 days, at least {interval}" * noted
+    assert found(model, "level_interval")[0] == found(model, "level")[0] == level
+    assert found(model, "early_words")[0] == found(model, "note_words")[0] == said
+
+
+@pytest.mark.parametrize(("begins", "level"), [(17, 0), (17.1, 1), (BLANK, 0)])
+def test_of_a_short_interval_a_day_is_much(begins: float, level: int) -> None:
+    settings = {"interval_tolerance": ("day", 1), "interval_from": ("day", begins)}
+    model = visit(IRON, products={"least_interval": ("day", [17])}, settings=settings)
+    assert found(model, "level_interval")[0] == level
+
+
+@pytest.mark.parametrize(
+    ("carrier", "level", "noted"), [(400, 0, False), (399, 0, True), (380, 0, True), (379, 1, False)]
+)
+def test_a_little_less_water_is_only_noted(carrier: float, level: int, noted: bool) -> None:
+    """The seaweed asks for 400 L/ha, of which 5 % are 20."""
+    model = visit(
+        {"product": ("text", ["Seaweed"])},
+        mix={"carrier_volume": ("L/ha", carrier)},
+        settings={"volume_tolerance": ("", 0.05)},
+    )
+    said = f"; Seaweed in a little less water than the least: {carrier} L/ha, at least 400 L/ha" * noted
+    assert found(model, "level_carrier")[0] == found(model, "level")[0] == level
+    assert found(model, "short_words")[0] == found(model, "note_words")[0] == said
+
+
 @pytest.mark.parametrize(("carrier", "levels"), [(400, [0, 0, 0]), (399.9, [0, 1, 0]), (199, [1, 1, 0])])
 def test_less_water_than_the_label_asks(carrier: float, levels: list[float]) -> None:
     """The iron asks for 200 L/ha, the seaweed for 400; of the urea nothing is known."""

@@ -94,7 +94,7 @@ def test_a_solubility_of_which_the_colder_is_not_known_is_not_known() -> None:
 
 
 def test_rules_are_between_two_products() -> None:
-    alone = visit(NAMES, products={"trait_calcium": ("text", ["yes"])})
+    alone = visit(NAMES, products={"property_calcium": ("text", ["yes"])})
     assert found(alone, "rule_calcium_with_sulphate") == close([0, 0, BLANK, BLANK, 0])
     together = visit({"product": ("text", ["Calcium nitrate", "", "Iron sulphate", "Seaweed"])})
     assert found(together, "rule_calcium_with_sulphate") == close([2, BLANK, 2, 0, BLANK])

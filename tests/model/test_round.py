@@ -161,7 +161,7 @@ def tanks(*traits: str, **more: Any) -> tuple[list[float], list[str]]:
     names = ["Urea", "Iron salt", "Calcium nitrate", "Brew", "Humate"]
     lines = [line(name, lawn="Front", first=AS_OF, own_rate_mass=1.0) for name, _ in zip(names, traits, strict=False)]
     has: dict[str, Any] = {
-        f"products__trait_{trait}": ("text", ["yes" if trait in one.split() else "" for one in traits])
+        f"products__property_{trait}": ("text", ["yes" if trait in one.split() else "" for one in traits])
         for trait in TRAITS
     }
     season = round_of(1.0, *lines, **has, **more)

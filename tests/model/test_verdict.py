@@ -96,13 +96,19 @@ WEATHER: dict[str, Any] = {
         ({}, ""),
         ({"mix__wind": ("km/h", NO)}, "wind"),
         ({"mix__air_temperature": ("degC", NO)}, "heat"),
-        ({"mix__humidity": ("", NO)}, "heat"),
+        ({"mix__humidity": ("", NO)}, ""),  # at 18 °C its dryness does not matter
+        ({"mix__air_temperature": ("degC", 25.0), "mix__humidity": ("", NO)}, ""),
+        ({"mix__air_temperature": ("degC", 25.1), "mix__humidity": ("", NO)}, "heat"),
+        ({"mix__air_temperature": ("degC", 25.1)}, ""),
         ({"mix__heavy_rain": ("text", "")}, "rain"),
+        ({"mix__heavy_rain": ("text", "perhaps")}, "rain"),
+        ({"mix__heavy_rain": ("text", "YES")}, ""),
         ({"mix__wet_ground": ("text", "")}, "ground"),
         ({"months__mean_temperature": ("degC", [14.0, 14.0, 14.0, 14.0])}, "growth of this month"),
         ({"mix__date": ("date", MAY_14 + 18)}, "growth of this month"),  # 1 June
         ({"mix_products__trait_calcium": ("", [1.0])}, "hardness of the water"),
         ({"mix_products__trait_phosphate": ("", [NO, NO, 1.0])}, "hardness of the water"),
+        ({"mix_products__trait_ferrous": ("", [1.0])}, "hardness of the water"),
         ({"mix_products__trait_calcium": ("", [1.0]), "mix__hardness": ("meq/L", 0.0)}, ""),
     ],
 )

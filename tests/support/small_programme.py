@@ -137,7 +137,7 @@ def site(
 ) -> Model:
     """The model of the small site; `more` are further columns, as table__column. `misplaced`: see tables.planner."""
     traits = {
-        f"trait_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
+        f"property_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
         for key in TRAITS
     }
     other = [one for one in NUTRIENTS if one.key != "nitrogen"]

@@ -50,9 +50,11 @@ PRODUCTS: Columns = {
     "number_binds": ("text", []),
     "months_suited": ("text", ["JFMA-JJASOND", "", "JFMAMJJASOND", "J"]),
     "cautions": ("text", ["stains paving", "", "scorches in heat"]),
-    "trait_ferrous": ("text", ["Yes"]),
-    "trait_sulphate": ("text", ["yes"]),
-    "trait_calcium": ("text", ["", "", "", "yes"]),
+    "property_ferrous": ("text", ["Yes"]),
+    "property_sulphate": ("text", ["yes"]),
+    "property_calcium": ("text", ["", "", "", "yes"]),
+    "property_neutral": ("text", ["yes"] * 4),
+    "properties_stated": ("text", ["yes"] * 4),
 }
 MIX: Columns = {
     "visit_date": ("date", MAY_14),
@@ -80,9 +82,12 @@ MIX: Columns = {
     "air_temperature": ("degC", NO),
     "humidity": ("", NO),
     "wind": ("km/h", NO),
+    "wind_height": ("text", "forecast at 10 m"),
     "hardness": ("meq/L", 3),
     "salts": ("g/L", 50),
     "solubility_share": ("", 0.4),
+    "potash_in_water": ("g_K2O/L", 40),
+    "sulphate_in_water": ("g_SO3/L", 40),
     "salt_load": ("g/m**2", 11),
     "soluble_nitrogen": ("g_N/m**2", 0.1),
 }
@@ -93,10 +98,17 @@ SETTINGS: Columns = {
     "unknown_salt_index": ("", 100),
     "salt_index_reference": ("", 100),
     "rounding_tolerance": ("", 0.05),
+    "saturated_potash": ("g_K2O/L", 50),
+    "saturated_sulphate": ("g_SO3/L", 64),
     "hot_air": ("degC", 25),
     "dry_air": ("", 0.4),
     "hottest_air": ("degC", 32),
     "coldest_air": ("degC", 5),
+    "stop_air": ("degC", 36),
+    "calm_wind": ("km/h", 2),
+    "interval_tolerance": ("day", 0),
+    "interval_from": ("day", 7),
+    "volume_tolerance": ("", 0),
     "hot_air_iron": ("degC", 27),
 }
 SCALES: Columns = {
@@ -112,10 +124,12 @@ LIMITS = {
     "products": ("", 3, NO),
     "salts": ("g/L", 50, 100),
     "solubility": ("", 0.5, 0.8),
+    "potassium_sulphate": ("", 0.5, 0.8),
     "salt_load": ("g/m**2", 5, 10),
     "nitrogen": ("g_N/m**2", 1.22, 2.44),
     "iron": ("g_Fe/m**2", 0.34, 1.96),
     "wind": ("km/h", 15, 20),
+    "near_wind": ("km/h", 10, 14),
     "hardness": ("meq/L", 2.5, NO),
 }
 PLACE: Columns = {
@@ -147,7 +161,7 @@ def blank_tables() -> dict[str, Columns]:
         products[f"mass_content_{nutrient.key}"] = (f"{unit}/kg", [])
         products[f"volume_content_{nutrient.key}"] = (f"{unit}/L", [])
         wanted[f"wanted_{nutrient.key}"] = (f"{unit}/m**2", [])
-    products |= {f"trait_{trait.key}": ("text", []) for trait in family("traits")}
+    products |= {f"property_{trait.key}": ("text", []) for trait in family("traits")}
     rules: Columns = {f"level_{rule.key}": ("", float(rule.says["level"])) for rule in family("trait_rules")}
     limits: Columns = {f"ask_{key}": (unit, ask) for key, (unit, ask, _) in LIMITS.items()}
     limits |= {f"stop_{key}": (unit, stop) for key, (unit, _, stop) in LIMITS.items()}

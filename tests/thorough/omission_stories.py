@@ -27,6 +27,8 @@ ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suite
 MET: Final[dict[str, Changes]] = {
     "carrier": {"mix.wanted_carrier": "500 L/ha"},
     "iron": ON_IRON,
+    "near_wind": {"mix.wind_height": "at spray height"},
+    "potassium_sulphate": {"mix_products.product": "Potassium nitrate", "mix_products.product@1": "Epsom salts"},
     "hardness": {"mix_products.product": CALCIUM},
 }
 """What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
@@ -93,11 +95,12 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
     "mix_products.level_label": {"mix_products.own_rate_mass": "3.1 g/m²"},
     "mix_products.level_low": {"mix_products.own_rate_mass": "1.4 g/m²"},
-    "mix_products.level_carrier": {f"products.least_carrier@{N}": "601 L/ha"},
+    "mix_products.level_carrier": {f"products.least_carrier@{N}": "650 L/ha"},
     "mix_products.level_month": {f"products.months_suited@{N}": "JFMAMJ-ASOND"},
-    "mix_products.level_interval": {f"products.least_interval@{N}": "85 day"},
+    "mix_products.level_interval": {f"products.least_interval@{N}": "86 day"},
     "mix_products.level_number": {f"products.most_a_year@{N}": 1.0},
     "mix_products.level_tank": {"mix_products.product@1": CALCIUM},
+    "mix_products.level_unknown": {f"products.solubility_cold@{N}": None},
     "mix_products.level_small": {"mix_lawns.part_treated": "0.1 m²"},
     "mix_products.level_rounding": {"scales.fine_scale_step": "140 g"},
     "mix_checks.level_text": {"mix.wind": Pasted("1,0")},
@@ -106,6 +109,8 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_room": {"settings.dissolve_share": "5 %"},
     "mix_checks.level_heat": DRY,
     "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
+    "mix_checks.level_calm": {"mix.wind": "1 km/h"},
+    "mix_checks.level_weather": {"mix.wind": None},
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
     "mix_checks.level_rain": {"mix.heavy_rain": "yes"},
     "mix_checks.level_ground": {"mix.wet_ground": "yes"},
@@ -142,6 +147,12 @@ MARCH: Final[Changes] = {
 WARM: Final[Changes] = {"lawns.grass": "warm season"}
 SALT: Final[Changes] = {"mix_products.product": POTASH}
 
+EARLY: Final[Changes] = {f"products.least_interval@{N}": "85 day"}
+"""A day more than the last dressing is ago."""
+SHORT: Final[Changes] = {f"products.least_carrier@{N}": "601 L/ha"}
+UNTOLD: Final[Changes] = {f"products.trait_{trait}@{name}": "" for trait in TRAITS for name in (N, SEAWEED)}
+"""Two products of which no property is stated."""
+
 TRIPS: Final[dict[str, Trip]] = {
     "season_month": Trip(1.0, 4.0, MARCH, says=STOP),
     "season_day": Trip(5.0, 15.0, {**MARCH, "settings.season_month": 3.0}, says=STOP),
@@ -172,6 +183,8 @@ TRIPS: Final[dict[str, Trip]] = {
     "mild_water": Trip("20 degC", "11 degC", {**SALT, "limits.ask_solubility": 0.16}),
     "unknown_salt_index": Trip(300.0, 100.0, {f"products.salt_index@{N}": None}),
     "salt_index_reference": Trip(30.0, 100.0, {}),
+    "saturated_potash": Trip("8 g K2O/L", "50.3 g K2O/L", MET["potassium_sulphate"]),
+    "saturated_sulphate": Trip("1 g SO3/L", "42.7 g SO3/L", MET["potassium_sulphate"]),
     "watered_in_factor": Trip(1.0, 2.0, {"mix.watered_in": "yes", "limits.ask_nitrogen": "0.3 g N/m²"}),
     "volume_basis": Trip(
         "2 kg/L", "1 kg/L",
@@ -181,6 +194,11 @@ TRIPS: Final[dict[str, Trip]] = {
     "hot_air": Trip("25 degC", "27 degC", DRY),
     "dry_air": Trip("40 %", "20 %", DRY),
     "hot_air_iron": Trip("25 degC", "27 degC", {**HOT, **ON_IRON}),
+    "stop_air": Trip("25 degC", "35 degC", HOT, says=STOP),
+    "calm_wind": Trip("9 km/h", "2 km/h", {}),
+    "interval_tolerance": Trip("0 day", "1 day", EARLY),
+    "interval_from": Trip("86 day", "7 day", EARLY),
+    "volume_tolerance": Trip("0 %", "5 %", SHORT),
     "hottest_air": Trip("25 degC", "30 degC", HOT),
     "coldest_air": Trip("5 degC", "2 degC", {"mix.air_temperature": "3 degC"}),
     "optimum_cool": Trip("35 degC", "20 degC", {}),
@@ -193,8 +211,10 @@ BEFORE: Final = (
     "calcium",
     "ferrous",
     "magnesium",
+    "manganese",
     "acid",
     "potassium",
+    "ammonium",
     "strong_salt",
     "chelated_iron",
     "wetting_agent",
@@ -296,6 +316,15 @@ TOLD: Final[dict[str, Changes]] = {
     "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},
     "over many limits": {f"limits.stop_{risk.key}": 1e-6 for risk in RISKS},
     **{f"far over {key}": {**changes, f"limits.stop_{key}": 1e-6} for key, changes in MET.items()},
+    "a little early": EARLY,
+    "a little less water": SHORT,
+    "great heat": {"mix.air_temperature": "36 degC"},
+    "a liquid of which little is known": {
+        **UNTOLD, "mix_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None,
+    },
+    "two of which little is known": {
+        **UNTOLD, "mix_products.product@1": SEAWEED, f"products.solubility_cold@{N}": None,
+    },
     "no rate": {"mix_products.own_rate_mass": "0 g/m²"},
     "an unknown product": {"mix_products.product@1": "Nothing"},
     "rules that never": rules_at(2.0),

@@ -13,7 +13,7 @@ import pytest
 
 from support.tier import others_thorough
 from thorough.fuzzing import USUAL
-from thorough.omission_sites import EVERYTHING, OWN, crowded
+from thorough.omission_sites import EVERYTHING, OWN, SEAWEED, N, crowded
 from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
@@ -23,6 +23,7 @@ from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import references, shipped_templates
 from wbgen.sheets.template import Column, System
+from wbgen.trade.tank_rules import FROM_ANALYSIS
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
 
@@ -30,7 +31,6 @@ COMING: Final = "for the reader, and for the sheets of the coming season, of sto
 FOR_THE_READER: Final = {
     "programme.note": "a note of the person who plans",
     "lawns.notes": "a note of the person who keeps the lawns",
-    "products.ammonium_nitrogen": "for the reader: how fast the nitrogen works",
     "products.nitrate_nitrogen": "for the reader: how fast the nitrogen works",
     "products.urea_nitrogen": "for the reader: how fast the nitrogen works",
     "products.release_time": COMING,
@@ -63,6 +63,14 @@ GIVEN: Final[dict[str, Changes]] = {
         "products.most_a_year@Ammonium sulphate": 1.0,
         "products.number_binds@Ammonium sulphate": "yes",
     },
+    **{
+        f"products.trait_{trait}": {f"products.trait_{trait}@{N if trait == 'potassium' else SEAWEED}": "yes"}
+        for trait in (*FROM_ANALYSIS, "ammonium")
+    },
+    "limits.ask_near_wind": {"mix.wind_height": "at spray height"},
+    "limits.stop_near_wind": {"mix.wind_height": "at spray height"},
+    "settings.calm_wind": {"mix.wind": "3 km/h"},
+    "settings.volume_tolerance": {f"products.least_carrier@{N}": "640 L/ha"},
     "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
     "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},
     "settings.coldest_air": {"mix.air_temperature": "3 degC"},
@@ -154,6 +162,7 @@ ENDS: Final = {
     "catches.nozzle_state": "which nozzle to clean",
     "nozzles.carrier_volume": "which nozzle to buy",
     "mix_summary.*": "the mix in short",
+    "verdict.notes": "what to know of the mix",
     "mix.least_carrier": "how much water the liquids need",
     "mix.salts_share": "the salts as growers quote them",
     "mix_lawns.spray_time": "how long each lawn takes",

@@ -40,11 +40,20 @@ def test_each_risk_trips_on_and_off_at_both_limits(risk: Risk, system: System) -
     assert at(None, found) == ((STOP, True) if risk.sign == ">=" else (GO, False))
 
 
+UNANALYSED: Final[Changes] = {
+    f"products.stated_sulphur_trioxide@{N}": None,
+    f"products.ammonium_nitrogen@{N}": None,
+    f"products.stated_potash@{SEAWEED}": None,
+}
+"""Analyses that show no property."""
+
+
 @pytest.mark.parametrize("system", SYSTEMS)
 @pytest.mark.parametrize("rule", TRAIT_RULES, ids=lambda rule: f"{rule.first}-{rule.second}")
 def test_each_rule_of_the_tank_trips_between_two_products_only(rule: TraitRule, system: System) -> None:
     level = f"rules.level_{rule.first}_with_{rule.second}"
-    bare = {f"products.trait_{trait}@{name}": "" for name in (N, SEAWEED) for trait in TRAITS}
+    bare: Changes = {f"products.trait_{trait}@{name}": "" for name in (N, SEAWEED) for trait in TRAITS}
+    bare = {**bare, **UNANALYSED, **{f"products.trait_neutral@{name}": "yes" for name in (N, SEAWEED)}}
     first, second = f"products.trait_{rule.first}@{N}", f"products.trait_{rule.second}@{SEAWEED}"
     alone = f"products.trait_{rule.second}@{N}"
     both: Changes = {**bare, "mix_products.product@1": SEAWEED, "mix.hardness": None}

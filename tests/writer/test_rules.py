@@ -37,6 +37,8 @@ MEASURED: Final = {
     "label_words",
     "low_words",
     "water_words",
+    "early_words",
+    "short_words",
     "words",
     "lawn_words",
     "wind_words",

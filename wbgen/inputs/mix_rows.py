@@ -36,6 +36,7 @@ def mix_row(site: Site) -> Row:
         "water_temperature": water.temperature if water else None,
         "hardness": water.hardness if water else None,
         "wind": weather.wind if weather else None,
+        "wind_height": (weather.wind_is if weather else None) or "forecast at 10 m",
         "air_temperature": weather.temperature if weather else None,
         "humidity": weather.humidity if weather else None,
         "heavy_rain": weather.heavy_rain if weather else None,

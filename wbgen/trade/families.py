@@ -16,7 +16,7 @@ from string import ascii_lowercase
 
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.nutrients import NUTRIENTS
-from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk
+from wbgen.trade.tank_rules import FROM_ANALYSIS, RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk
 
 
 @dataclass(frozen=True)
@@ -78,6 +78,18 @@ def _figure_said(risk: Risk, name: str) -> str:
     return f"ROUND(N({name}_each),{risk.digits}){unit}"
 
 
+_RULED = {trait for rule in TRAIT_RULES for trait in (rule.first, rule.second)}
+"""The traits that a rule of the tank is about."""
+
+
+def _shown_by(trait: str) -> str:
+    """The further part of a formula's condition under which a product has the property without being told."""
+    if trait in FROM_ANALYSIS:
+        there = f"N(share_{FROM_ANALYSIS[trait]})>0"
+        return f',AND({there},trait_chelated_iron<>"yes")' if trait == "ferrous" else f",{there}"
+    return {"ammonium": ",N(ammonium_nitrogen)>0", "live_brew": ',form="brew"'}.get(trait, "")
+
+
 def _week_keys() -> list[str]:
     """aa, ab and so on: a key of digits would read as a part of a cell's address."""
     return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:WEEKS_OF_A_YEAR]
@@ -103,7 +115,8 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
-    "traits": tuple(Member(key, name) for key, name in TRAITS.items()),
+    "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),
+    "rule_traits": tuple(Member(key, name) for key, name in TRAITS.items() if key in _RULED),
     "trait_rules": tuple(
         Member(
             f"{rule.first}_with_{rule.second}",

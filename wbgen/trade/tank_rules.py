@@ -22,7 +22,29 @@ TRAITS = {
     "acid": "acid",
     "chelated_iron": "chelated iron",
     "feed_or_extract": "feed or extract",
+    "manganese": "manganese",
+    "alkaline": "alkaline",
+    "neutral": "neutral",
 }
+"""The tank-mix properties, as a catalogue states them."""
+
+FROM_ANALYSIS = {
+    "phosphate": "phosphate",
+    "potassium": "potash",
+    "calcium": "calcium_oxide",
+    "magnesium": "magnesium_oxide",
+    "sulphate": "sulphur_trioxide",
+    "ferrous": "iron",
+    "manganese": "manganese",
+}
+"""The nutrient whose presence in an analysis gives a property, told or not. What dissolves in water is there as its
+ion, so the ion's partners meet it (general chemistry, from memory). Iron counts as ferrous, the kind that falls out,
+unless the product is stated to be chelated iron. Ammonium follows from that form of nitrogen, a live brew from being
+a brew."""
+
+SIDES = ("acid", "neutral", "alkaline", "alkaline_humate")
+"""Properties of which one at least must be stated for it to be known on which side of neutral a product is. No
+analysis tells it. Neutral is nearly so: pH 5 to 8 in its spray (common practice, no source)."""
 
 
 @dataclass(frozen=True)
@@ -44,12 +66,15 @@ TRAIT_RULES = (
     TraitRule("ferrous", "phosphate", 2, "iron phosphate falls out",
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("ferrous", "alkaline_humate", 2, "iron drops out in an alkaline mix", "general chemistry, from memory"),
+    TraitRule("manganese", "phosphate", 2, "manganese phosphate falls out", "general chemistry, from memory"),
+    TraitRule("calcium", "alkaline", 1, "lime may fall out in an alkaline mix", "general chemistry, from memory"),
+    TraitRule("ferrous", "alkaline", 1, "iron may drop out in an alkaline mix", "general chemistry, from memory"),
+    TraitRule("ammonium", "alkaline_humate", 1, "a humate may fall out among ammonium salts",
+              "common practice, from memory"),
     TraitRule("magnesium", "phosphate", 1, "magnesium phosphate may fall out",
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("calcium", "alkaline_humate", 1, "calcium humate may fall out", "common practice, no source"),
     TraitRule("acid", "alkaline_humate", 1, "acid may curdle a humate", "common practice, no source"),
-    TraitRule("potassium", "ammonium", 1, "less soluble potassium sulphate may form with ammonium sulphate",
-              "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("live_brew", "strong_salt", 2, "salts harm a live brew: apply it alone", "common practice, no source"),
     TraitRule("live_brew", "ferrous", 2, "iron harms a live brew: apply it alone", "common practice, no source"),
     TraitRule(
@@ -98,6 +123,9 @@ RISKS = (
          "much salt in the spray", "common practice, no source", 1),
     Risk("solubility", "Share of solubility used", "", "", "50 %", "80 %", ">",
          "may not dissolve", "common practice, no source", show="share"),
+    Risk("potassium_sulphate", "Potassium sulphate out of two products", "", "", "50 %", "80 %", ">",
+         "potassium sulphate may fall out", "common practice, no source; what it is a share of stands above",
+         show="share"),
     Risk("salt_load", "Salt load on the grass", "g/m²", "lb/1000 ft²", "5 g/m²", "10 g/m²", ">",
          "salt load may scorch", "common practice, no source; salt index after Rader et al. 1943 (from memory)",
          2),
@@ -105,16 +133,20 @@ RISKS = (
          "0.5 lb N/1000 ft²", ">", "much soluble nitrogen in one visit",
          "0.25 lb N/1000 ft² is the upper rate of the urea sprays in USGA Green Section, 27 Feb 2015 (read); "
          "twice that: common practice, no source", 2),
-    Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "1.96 g Fe/m²", ">=",
+    Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "0.98 g Fe/m²", ">=",
          "so much iron may blacken or thin the turf",
-         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua: Oregon State University, "
-         "doi 10.2134/cftm2019.05.0041 (read)", 3),
-    Risk("wind", "Wind", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
+         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua, and half of it was borne: "
+         "Oregon State University, doi 10.2134/cftm2019.05.0041 (read)", 3),
+    Risk("wind", "Wind, forecast at 10 m", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
          "at 10 m: Victoria Department of Health (read)", 1),
-    Risk("hardness", "Hardness of the water, with calcium or phosphate", "meq/L", "meq/L", "2.5 meq/L", "", ">",
+    Risk("near_wind", "Wind, at spray height", "km/h", "mph", "10 km/h", "14.5 km/h", ">=", "wind at spray height",
+         "3.2 to 6.5 km/h is ideal: Defra, during spraying (read); to about 10 km/h with care: Health and Safety "
+         "Executive (read in a secondary page); inadvisable to 14.5 km/h: from memory", 1),
+    Risk("hardness", "Hardness of the water, with calcium or phosphate or iron", "meq/L", "meq/L", "2.5 meq/L", "", ">",
          "hard water may throw down this feed, jar test",
-         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read)", 1),
+         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, since hard water "
+         "is mostly alkaline: from memory", 1),
 )  # fmt: skip
 
 WATERED_IN = ("salt_load", "nitrogen")

@@ -65,14 +65,14 @@ def group_of_lawn(kind: Each[Text], scope_key: Each[Number], lawns: Table) -> Ea
     return where(kind == "lawn", of_lawn, where(kind == "group", scope_key, np.nan))
 
 
-@of_family("traits")
+@of_family("rule_traits")
 def has_each(programme_line: Each[Number], programme: Table, products: Table) -> Each[Text]:
     """ "yes" where the product has the trait."""
     product_line = at(programme.product_line, programme_line)
-    return where(yes(at(products.trait_each, product_line)), "yes", "")
+    return where(yes(at(products.property_each, product_line)), "yes", "")
 
 
-@of_family("traits")
+@of_family("rule_traits")
 def beside_each(
     date: Each[Date], kind: Each[Text], scope_key: Each[Number], group_of_lawn: Each[Number], has_each: Each[Text]
 ) -> Each[Number]:

@@ -20,6 +20,9 @@ from wbgen.model.types import (
     MassPerVolume,
     NitrogenPerArea,
     Number,
+    PotashPerVolume,
+    Quantity,
+    SulphatePerVolume,
     Table,
     Temperature,
     Text,
@@ -222,8 +225,33 @@ def water_used(water_temperature: Temperature, settings: Table) -> Temperature:
 
 
 def solubility_share(mix_products: Table) -> Number:
-    """Share of solubility used by all products together."""
-    return as_number(total(mix_products.solubility_share))
+    """Share of solubility used by all solids of which it is known; blank where there are solids and it is of none."""
+    nothing_known = np.any(~blank(mix_products.in_water_mass)) and np.all(blank(mix_products.solubility_share))
+    return np.nan if nothing_known else as_number(total(mix_products.solubility_share))
+
+
+def potash_in_water(
+    carrier_volume: VolumePerArea, dilution: Number, overlap: Number, mix_nutrients: Table
+) -> PotashPerVolume:
+    """Potassium in the tank (g K2O/L): what the passes lay (g/m²), less their overlap, ÷ carrier volume × dilution."""
+    return _in_tank(mix_nutrients.rate_potash, carrier_volume, dilution, overlap)
+
+
+def sulphate_in_water(
+    carrier_volume: VolumePerArea, dilution: Number, overlap: Number, mix_nutrients: Table
+) -> SulphatePerVolume:
+    """Sulphate in the tank (g SO3/L), in the same way."""
+    return _in_tank(mix_nutrients.rate_sulphur_trioxide, carrier_volume, dilution, overlap)
+
+
+def _in_tank(laid: Quantity, carrier_volume: VolumePerArea, dilution: Number, overlap: Number) -> Quantity:
+    """
+    >>> from wbgen.units.quantity import FLOAT
+    >>> found = _in_tank(FLOAT("1.2 g_K2O/m**2"), FLOAT("500 L/ha"), 1.0, 0.2)
+    >>> round(float(found.to("g_K2O/L").magnitude), 9)
+    20.0
+    """
+    return ratio(laid / (1 + or_zero(as_number(overlap))), carrier_volume) * dilution
 
 
 def salt_load(mix_products: Table) -> MassPerArea:

@@ -8,7 +8,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import blank, magnitude, or_zero
+from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero
+from wbgen.model.tools.weather import heat_unchecked
 from wbgen.model.types import Each, Number, Table, Text
 
 _CHOSEN, _STOP = "yes", 2.0
@@ -51,22 +52,32 @@ def reason(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Ta
     return "".join(said).removeprefix("; ")
 
 
-def not_checked(mix: Table, months: Table, mix_products: Table) -> Text:
-    """What was left empty, and so is not known to be fine; heat needs the air's temperature and its humidity.
+def not_checked(mix: Table, months: Table, mix_products: Table, settings: Table) -> Text:
+    """What was left empty, and so is not known to be fine.
 
-    Hardness matters where a product has calcium or phosphate.
+    Hardness matters where a product has calcium, phosphate or ferrous iron.
     """
     month = int(np.nan_to_num(month_of(mix.visit_date), nan=1.0))
     salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    salts = salts + or_zero(mix_products.trait_ferrous)
     empty = {
         "; wind": blank(mix.wind),
-        "; heat": blank(mix.air_temperature) or blank(mix.humidity),
-        "; rain": blank(mix.heavy_rain),
-        "; ground": blank(mix.wet_ground),
+        "; heat": heat_unchecked(mix, settings),
+        "; rain": not _answered(mix.heavy_rain),
+        "; ground": not _answered(mix.wet_ground),
         "; growth of this month": bool(blank(months.mean_temperature)[month - 1]),
         "; hardness of the water": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
     }
     return "".join(word for word, is_empty in empty.items() if is_empty).removeprefix("; ")
+
+
+def _answered(text: Text) -> bool:
+    return folded(text)[0] in ("yes", "no")
+
+
+def notes(mix_products: Table) -> Text:
+    """What is to be known of the mix and changes no verdict."""
+    return "".join(mix_products.note_words).removeprefix("; ")
 
 
 def _worst(levels: Each[Number]) -> float:

@@ -11,6 +11,8 @@ from wbgen.records.fields import Measure, Of, Share, Speed, Temperature
 from wbgen.records.site.names import tell
 
 YesNo = Annotated[Literal["yes", "no"], OneOf("yes", "no")]
+WindHeight = Annotated[Literal["forecast at 10 m", "at spray height"], OneOf("forecast at 10 m", "at spray height")]
+"""What the figure of a wind is: a forecast is for 10 m above ground."""
 LOWEST_TEMPERATURE, HIGHEST_TEMPERATURE = -30.0, 60.0
 """Temperatures that are believed, in °C."""
 STRONGEST_WIND = 200.0
@@ -25,9 +27,10 @@ class Water(Record):
 
 
 class Weather(Record):
-    """The weather expected; what is None was not checked."""
+    """The weather expected; what is None was not checked. A wind without its height is a forecast."""
 
     wind: Speed | None = None
+    wind_is: WindHeight | None = None
     temperature: Temperature | None = None
     humidity: Share | None = None
     heavy_rain: YesNo | None = None

@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.mix.mix_checks._levels import level_of, said
-from wbgen.model.tools.elementwise import as_number, blank, magnitude, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import (
@@ -45,6 +45,27 @@ def found_solubility(mix: Table) -> Number:
     return as_number(mix.solubility_share)
 
 
+def found_potassium_sulphate(mix: Table, mix_products: Table, settings: Table) -> Number:
+    """How near the potassium and the sulphate of two products are to potassium sulphate falling out; 1 is saturated.
+
+    The cube root of [K]² [SO4] over that of the saturated salt, so that it is concentration ÷ solubility of the salt
+    alone, and neither ion counts without the other (general chemistry, from memory). Blank unless one product has
+    potassium and another sulphate.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> potash, sulphate = FLOAT("25 g_K2O/L"), FLOAT("21 g_SO3/L")
+    >>> mix = SimpleNamespace(potash_in_water=potash, sulphate_in_water=sulphate)
+    >>> settings = SimpleNamespace(saturated_potash=2 * potash, saturated_sulphate=2 * sulphate)
+    >>> round(float(found_potassium_sulphate(mix, SimpleNamespace(potash_meets_sulphate=np.array([1.0])), settings)), 9)
+    0.5
+    """
+    potassium = as_number(ratio(mix.potash_in_water, settings.saturated_potash))
+    sulphate = as_number(ratio(mix.sulphate_in_water, settings.saturated_sulphate))
+    share = np.cbrt(potassium * potassium * sulphate)
+    return where(bool(np.any(mix_products.potash_meets_sulphate > 0)), share, np.nan)
+
+
 def found_salt_load(mix: Table) -> MassPerArea:
     """The salt load (g/m²) on the grass."""
     return mix.salt_load
@@ -61,13 +82,23 @@ def found_iron(mix_nutrients: Table) -> IronPerArea:
 
 
 def found_wind(mix: Table) -> Speed:
-    """The wind expected, blank where it is not given."""
-    return mix.wind
+    """The wind expected, where it is a forecast, which is for 10 m; blank where it is not given."""
+    return where(_is_forecast(mix), mix.wind, np.nan)
+
+
+def found_near_wind(mix: Table) -> Speed:
+    """The wind at spray height, or at a height that is not told, for which its limits are on the safe side."""
+    return where(_is_forecast(mix), np.nan, mix.wind)
+
+
+def _is_forecast(mix: Table) -> bool:
+    return bool(folded(mix.wind_height)[0] == "forecast at 10 m")
 
 
 def found_hardness(mix: Table, mix_products: Table) -> Hardness:
-    """The hardness of the water, blank unless a product has calcium or phosphate."""
-    traits = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    """The hardness of the water, blank unless a product has calcium, phosphate or ferrous iron."""
+    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    traits = salts + or_zero(mix_products.trait_ferrous)
     return where(bool(np.any(traits > 0)), mix.hardness, np.nan)
 
 

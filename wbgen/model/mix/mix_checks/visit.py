@@ -7,9 +7,10 @@ import numpy as np
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import folded, magnitude, or_zero
+from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import exceeds, half_up
+from wbgen.model.tools.weather import heat_unchecked
 from wbgen.model.types import Number, Table, Text
 from wbgen.trade.families import Member
 
@@ -74,13 +75,15 @@ def words_heat(level_heat: Number) -> Text:
 
 
 def level_air(mix: Table, settings: Table) -> Number:
-    """1 in air that is too hot or too cold to spray in any case; common practice, no source."""
+    """1 in air that is too hot or too cold to spray in any case, 2 in great heat; common practice, no source."""
+    if mix.air_temperature > settings.stop_air:
+        return 2.0
     return level_of((mix.air_temperature > settings.hottest_air) | (mix.air_temperature < settings.coldest_air), 1.0)
 
 
 def words_air(level_air: Number) -> Text:
     """What is said of air too hot or too cold to spray in; else empty."""
-    return said(level_air, "; too hot or too cold to spray")
+    return said(level_air, "; too hot to mix: do not" if level_air > 1 else "; too hot or too cold to spray")
 
 
 def level_room(mix: Table) -> Number:
@@ -102,6 +105,36 @@ def level_iron_heat(mix: Table, mix_nutrients: Table, settings: Table) -> Number
 def words_iron_heat(level_iron_heat: Number) -> Text:
     """What is said of iron in heat; else empty."""
     return said(level_iron_heat, "; iron in heat")
+
+
+def level_calm(mix: Table, settings: Table) -> Number:
+    """1 in air that hardly moves (Ontario, how weather conditions affect spraying)."""
+    return level_of(mix.wind < settings.calm_wind, 1.0)
+
+
+def words_calm(level_calm: Number) -> Text:
+    """What is said of still air; else empty."""
+    return said(level_calm, "; hardly any wind, fine drops may hang and travel")
+
+
+def unchecked(mix: Table, settings: Table) -> Number:
+    """How many of wind, heat, rain and ground were not checked (0 to 4); rain and ground are checked by yes or no.
+
+    Heat is checked by the temperature, and by the humidity too where the air is so hot that its dryness matters.
+    """
+    answers = [not (_is(text, "yes") or _is(text, "no")) for text in (mix.heavy_rain, mix.wet_ground)]
+    return float(sum([bool(blank(mix.wind)), heat_unchecked(mix, settings), *answers]))
+
+
+def level_weather(unchecked: Number) -> Number:
+    """1 where some of the weather was not checked: that is not go."""
+    return level_of(unchecked > 0, 1.0)
+
+
+def words_weather(unchecked: Number, mix: Table) -> Text:
+    """What is said where some of the weather was not checked; which of it, the verdict's next line says."""
+    none = blank(mix.wind) and blank(mix.air_temperature) and blank(mix.heavy_rain) and blank(mix.wet_ground)
+    return said(unchecked, "; the weather was not checked" if none else "; not all of the weather was checked")
 
 
 def level_rain(mix: Table) -> Number:
@@ -188,6 +221,8 @@ def worst(
     level_heat: Number,
     level_air: Number,
     level_iron_heat: Number,
+    level_calm: Number,
+    level_weather: Number,
     level_rain: Number,
     level_ground: Number,
     level_place_nitrogen: Number,
@@ -196,10 +231,10 @@ def worst(
     level_place_month: Number,
     tank_every: list[Number],
 ) -> Number:
-    """The worst of all these levels; what was not checked is passed over."""
+    """The worst of all these levels."""
     single = (
-        level_text, level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_rain,
-        level_ground,
+        level_text, level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_calm,
+        level_weather, level_rain, level_ground,
     )  # fmt: skip
     of_place = (level_place_nitrogen, level_place_soluble, level_place_phosphorus, level_place_month)
     return float(np.max(or_zero(np.array([*level_every, *single, *of_place, *tank_every], dtype=float))))
@@ -221,11 +256,12 @@ def words(
     words_heat: Text,
     words_air: Text,
     words_iron_heat: Text,
+    words_calm: Text,
     words_calibration: Text,
+    words_weather: Text,
 ) -> Text:
-    """Everything that speaks against the mix: what is not known and what meets in the tank first, calibration last."""
+    """All that speaks against the mix: what is not known and what meets in the tank first, unchecked weather last."""
     stops = (words_text, *tank_words_every, words_water, words_rain, words_ground)
     of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
-    return "".join(
-        [*stops, *of_place, *words_every, words_room, words_heat, words_air, words_iron_heat, words_calibration]
-    )
+    air = (words_heat, words_air, words_iron_heat, words_calm)
+    return "".join([*stops, *of_place, *words_every, words_room, *air, words_calibration, words_weather])

@@ -5,9 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
+from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import as_number, blank, is_word, magnitude, or_zero, where, with_unit
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.relations import joined, latest_by, pick
 from wbgen.model.tools.rounding import exceeds
@@ -106,9 +107,15 @@ def level_low(
     return where(solid | ((rate_volume > 0) & exceeds(label_volume_low, rate_volume)), 1.0, 0.0)
 
 
-def level_carrier(product_line: Each[Number], products: Table, mix: Table) -> Each[Number]:
-    """1 where the spray has less water than the product's least carrier volume; else 0."""
-    return where(exceeds(at(products.least_carrier, product_line), mix.carrier_volume), 1.0, 0.0)
+def least_carrier(product_line: Each[Number], products: Table) -> Each[VolumePerArea]:
+    """The least carrier volume of each product."""
+    return at(products.least_carrier, product_line)
+
+
+def level_carrier(least_carrier: Each[VolumePerArea], mix: Table, settings: Table) -> Each[Number]:
+    """1 where the spray has less water than the product's least, by more than the tolerance (a share); else 0."""
+    asked = least_carrier * (1 - or_zero(as_number(settings.volume_tolerance)))
+    return where(exceeds(asked, mix.carrier_volume), 1.0, 0.0)
 
 
 def level_month(product_line: Each[Number], products: Table, mix: Table) -> Each[Number]:
@@ -118,9 +125,29 @@ def level_month(product_line: Each[Number], products: Table, mix: Table) -> Each
     return each(np.array([float(sign == "-") for sign in signs]))
 
 
-def level_interval(days_since: Each[Time], product_line: Each[Number], products: Table) -> Each[Number]:
-    """1 where the family comes sooner than the least interval; else 0."""
-    return where(days_since < at(products.least_interval, product_line), 1.0, 0.0)
+def least_interval(product_line: Each[Number], products: Table) -> Each[Time]:
+    """The least interval of each product."""
+    return at(products.least_interval, product_line)
+
+
+def soonest(least_interval: Each[Time], settings: Table) -> Each[Time]:
+    """The interval (days) that is not asked about: a tolerance (days) short of the least, of those that are not short.
+
+    Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> settings = SimpleNamespace(interval_from=FLOAT("7 day"), interval_tolerance=FLOAT("1 day"))
+    >>> soonest(FLOAT.Quantity(np.array([6.0, 7.0, 28.0]), "day"), settings).magnitude
+    array([ 6.,  6., 27.])
+    """
+    long = ~exceeds(or_zero(settings.interval_from), least_interval)
+    return least_interval - where(long, or_zero(settings.interval_tolerance), 0.0 * settings.interval_tolerance.units)
+
+
+def level_interval(days_since: Each[Time], soonest: Each[Time]) -> Each[Number]:
+    """1 where the family comes sooner than the least interval, by more than the tolerance; else 0."""
+    return where(days_since < soonest, 1.0, 0.0)
 
 
 def level_number(number_this_season: Each[Number], product_line: Each[Number], products: Table) -> Each[Number]:
@@ -128,6 +155,18 @@ def level_number(number_this_season: Each[Number], product_line: Each[Number], p
     most = at(products.most_a_year, product_line)
     binds = is_word(at(products.number_binds, product_line), "yes")
     return where((most > 0) & (number_this_season > most), where(binds, 2.0, 1.0), 0.0)
+
+
+def level_unknown(
+    unknown_solubility: Each[Text], unknown_side: Each[Text], unknown_life: Each[Text], product_line: Each[Number]
+) -> Each[Number]:
+    """1 where something that matters here is not known of the product; else 0.
+
+    Its solubility matters where a solid is to be dissolved, even alone. On which side of neutral it is, and whether
+    it is live, matter as soon as there is another product in the tank, whatever that is: two unknown ones may meet.
+    """
+    met = in_company(product_line) & (~blank(unknown_side) | ~blank(unknown_life))
+    return where(~blank(unknown_solubility) | met, 1.0, 0.0)
 
 
 @reads_every(rule="trait_rules")
@@ -172,10 +211,11 @@ def level(
     level_tank: Each[Number],
     level_small: Each[Number],
     level_rounding: Each[Number],
+    level_unknown: Each[Number],
 ) -> Each[Number]:
     """The worst of a product's levels: 0 go, 1 ask first, 2 do not mix; 2 for one that is not in the catalogue."""
     one_way = (level_text, level_rate, level_label, level_number, level_small)
-    graded = (level_low, level_carrier, level_month, level_interval, level_tank, level_rounding)
+    graded = (level_low, level_carrier, level_month, level_interval, level_tank, level_rounding, level_unknown)
     worst: Each[Number] = np.max([*one_way, *graded], axis=0)
     return where(blank(product), np.nan, where(blank(product_line), 2.0, worst))
 

@@ -17,6 +17,7 @@ from wbgen.model.types import (
     Number,
     NutrientPerArea,
     Table,
+    Text,
     Volume,
     VolumePerArea,
     VolumePerVolume,
@@ -189,8 +190,36 @@ def soluble_nitrogen(
 
 @of_family("traits")
 def trait_each(product_line: Each[Number], products: Table) -> Each[Number]:
-    """1 where the product has the trait, else 0."""
-    return each(is_word(at(products.trait_each, product_line), "yes").astype(float))
+    """1 where the product has the tank-mix property, stated or shown by its analysis; else 0."""
+    return each(is_word(at(products.property_each, product_line), "yes").astype(float))
+
+
+def potash_meets_sulphate(trait_potassium: Each[Number], trait_sulphate: Each[Number]) -> Each[Number]:
+    """1 where a product has potassium and another product of the mix has sulphate; else 0."""
+    sulphate = or_zero(trait_sulphate)
+    return where((trait_potassium > 0) & (sulphate.sum() - sulphate > 0), 1.0, 0.0)
+
+
+def unknown_solubility(rate_mass: Each[MassPerArea], solubility: Each[MassPerVolume]) -> Each[Text]:
+    """Named where a solid is to be dissolved of which it is not known how much dissolves."""
+    return where((rate_mass > 0) & ~(solubility > 0), ", solubility", "")
+
+
+def unknown_side(
+    trait_acid: Each[Number],
+    trait_neutral: Each[Number],
+    trait_alkaline: Each[Number],
+    trait_alkaline_humate: Each[Number],
+) -> Each[Text]:
+    """Named where none of the properties tells on which side of neutral a product is."""
+    told = trait_acid + trait_neutral + trait_alkaline + trait_alkaline_humate
+    return where(told > 0, "", ", pH")
+
+
+def unknown_life(trait_live_brew: Each[Number], product_line: Each[Number], products: Table) -> Each[Text]:
+    """Named where no property is stated: of a product whose properties are, a live one would be said to be live."""
+    stated = is_word(at(products.properties_stated, product_line), "yes")
+    return where((trait_live_brew > 0) | stated, "", ", whether it is live")
 
 
 @of_family("trait_rules")

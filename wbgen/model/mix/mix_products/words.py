@@ -5,9 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
+from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.elementwise import blank, is_word, where
 from wbgen.model.tools.lines import at
+from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import amount, counts, days, listed
 from wbgen.model.types import Each, MassPerArea, Number, Quantity, Table, Text, Time, VolumePerArea, each
 
@@ -16,13 +18,24 @@ def soon_words(
     level_interval: Each[Number],
     last_lawn: Each[Text],
     days_since: Each[Time],
-    product_line: Each[Number],
-    products: Table,
+    least_interval: Each[Time],
 ) -> Each[Text]:
     """By how much a product comes too soon and on which lawn, in whole days or tenths."""
-    least = at(products.least_interval, product_line)
-    said = "; too soon on " + last_lawn + ": " + days(days_since) + " days, at least " + days(least)
+    said = "; too soon on " + last_lawn + ": " + days(days_since) + " days, at least " + days(least_interval)
     return where(level_interval > 0, said, "")
+
+
+def early_words(
+    product: Each[Text],
+    level_interval: Each[Number],
+    last_lawn: Each[Text],
+    days_since: Each[Time],
+    least_interval: Each[Time],
+) -> Each[Text]:
+    """By how little a product comes too soon, where nobody is asked about it."""
+    early = (days_since < least_interval) & ~(level_interval > 0)
+    said = "; " + product + " a little early on " + last_lawn + ": " + days(days_since)
+    return where(early, said + " days, at least " + days(least_interval), "")
 
 
 def often_words(
@@ -98,12 +111,54 @@ def low_words(
     return where(level_low > 0, "; under the label rate: " + held, "")
 
 
-def water_words(level_carrier: Each[Number], product_line: Each[Number], products: Table, mix: Table) -> Each[Text]:
-    """How much water there is, and how much the sheet Products asks for at the least."""
+def _water(least_carrier: Each[VolumePerArea], mix: Table) -> Each[Text]:
     unit = mix.wanted_carrier.units
-    least = amount(at(products.least_carrier, product_line), unit, 2)
-    said = "; less water than the least of the sheet Products: " + amount(mix.carrier_volume, unit, 2)
-    return where(level_carrier > 0, said + ", at least " + least, "")
+    return ": " + amount(mix.carrier_volume, unit, 2) + ", at least " + amount(least_carrier, unit, 2)
+
+
+def water_words(level_carrier: Each[Number], least_carrier: Each[VolumePerArea], mix: Table) -> Each[Text]:
+    """How much water there is, and how much the sheet Products asks for at the least."""
+    said = "; less water than the least of the sheet Products" + _water(least_carrier, mix)
+    return where(level_carrier > 0, said, "")
+
+
+def short_words(
+    product: Each[Text], level_carrier: Each[Number], least_carrier: Each[VolumePerArea], mix: Table
+) -> Each[Text]:
+    """By how little the water is less than the least, where nobody is asked about it."""
+    short = exceeds(least_carrier, mix.carrier_volume) & ~(level_carrier > 0)
+    return where(short, "; " + product + " in a little less water than the least" + _water(least_carrier, mix), "")
+
+
+def unknown_words(
+    level_unknown: Each[Number],
+    unknown_solubility: Each[Text],
+    unknown_side: Each[Text],
+    unknown_life: Each[Text],
+    product_line: Each[Number],
+) -> Each[Text]:
+    """What is not known of the product and matters in this mix."""
+    beside = where(in_company(product_line), unknown_side + unknown_life, "")
+    named = each(np.array([text.removeprefix(", ") for text in unknown_solubility + beside], dtype=object))
+    return where(level_unknown > 0, "; not known: " + named, "")
+
+
+def note_words(
+    product: Each[Text],
+    product_line: Each[Number],
+    early_words: Each[Text],
+    short_words: Each[Text],
+    unknown_side: Each[Text],
+    unknown_life: Each[Text],
+    rate_volume: Each[VolumePerArea],
+    products: Table,
+) -> Each[Text]:
+    """What is to be known of the product and does not matter in this mix: no verdict hangs on it."""
+    side = where(~blank(unknown_side), "; not known: pH of " + product, "")
+    life = where(~blank(unknown_life), "; not known: whether " + product + " is live", "")
+    alone = where(in_company(product_line), "", side + life)
+    poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
+    return early_words + short_words + alone + where(poured, "; not known: dissolved solids of " + product, "")
 
 
 def product_reason(
@@ -119,6 +174,7 @@ def product_reason(
     level_tank: Each[Number],
     level_small: Each[Number],
     level_rounding: Each[Number],
+    unknown_words: Each[Text],
 ) -> Each[Text]:
     """What speaks against a product, in words parted by semicolons."""
     tank = where(level_tank > 1, "; must not share this tank", "; jar test first")
@@ -133,6 +189,7 @@ def product_reason(
         + where(level_tank > 0, tank, "")
         + where(level_small > 0, "; too little to measure, make a stock solution", "")
         + where(level_rounding > 0, "; measuring is too coarse", "")
+        + unknown_words
     )
     return listed(where(blank(product), "", where(blank(product_line), "; unknown product", words)))
 

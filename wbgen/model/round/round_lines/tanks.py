@@ -22,13 +22,13 @@ def in_tank(method: Each[Text], line_level: Each[Number]) -> Each[Number]:
     return where((folded(method) == "spray") & (line_level < NEVER), 1.0, 0.0)
 
 
-@of_family("traits")
+@of_family("rule_traits")
 def has_each(product_line: Each[Number], in_tank: Each[Number], products: Table) -> Each[Text]:
     """ "yes" where the product has the trait and goes into a tank."""
-    return where(yes(at(products.trait_each, product_line)) & (in_tank > 0), "yes", "")
+    return where(yes(at(products.property_each, product_line)) & (in_tank > 0), "yes", "")
 
 
-@of_family("traits")
+@of_family("rule_traits")
 def beside_each(lawn: Each[Text], in_tank: Each[Number], has_each: Each[Text]) -> Each[Number]:
     """How many other lines of the lawn have the trait; 0 for what goes into no tank."""
     has = yes(has_each)
