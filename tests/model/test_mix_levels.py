@@ -171,7 +171,7 @@ def test_a_number_that_is_a_limit_stops() -> None:
 
 def test_of_several_lawns_the_last_of_the_sheet_lawns_is_named() -> None:
     """Front had iron for the second time on the same day as Back; on day 46100 it was its first."""
-    diary = {"date": ("date", [46000, 46140, 46140, 46150, MAY_14, 46152]), "number_this_season": ("", [9, 2, 2, 7, 8])}
+    diary = {"date": ("date", [46000, 46140, 46140, 46150, MAY_14, 46152]), "sprayed_number": ("", [9, 2, 2, 7, 8])}
     for lines, lawn in (([2, 2, 3], "Back"), ([2, 3, 2], "Back"), ([2, 2, 2], "Front")):
         model = visit(NAMES, diary={**diary, "lawn_line": ("", [*lines, 3, 2, 2])})
         assert (found(model, "last_lawn")[0], found(model, "number_lawn")[0]) == (lawn, lawn)

@@ -142,7 +142,7 @@ DIARY: Columns = {
     "date": ("date", [46000, 46100, 46140, 46150, MAY_14, 46152]),
     "family": ("text", ["iron", "Iron", "iron", "iron", "iron", "urea"]),
     "of_this_mix": ("text", ["yes", "yes", "yes", "", "yes", "yes"]),
-    "number_this_season": ("", [9, 1, 2, 7, 8, 1]),
+    "sprayed_number": ("", [9, 1, 2, 7, 8, 1]),
     "lawn_line": ("", [2, 2, 3, 3, 2, 2]),
 }
 LAWNS: Columns = {"name": ("text", ["Front", "Back"])}

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import Final
+
 from wbgen.inputs.rows import Row
 from wbgen.records.fields import Measure
 from wbgen.records.product import Product, Rates
 from wbgen.trade.nutrients import counted_form
 from wbgen.trade.tank_rules import TRAITS
+
+BINDING: Final = ("published", "label")
+"""The bases on which a number of a year is a limit; practice is only what is usual."""
 
 
 def product_row(product: Product) -> Row:
@@ -44,7 +49,7 @@ def product_row(product: Product) -> Row:
 
 
 def _times(product: Product) -> Row:
-    """The interval and the number a year of each method; a number that has a source binds."""
+    """The interval and the number a year of each method; a number binds that has a source, or is the label's."""
     sprayed, dry = (product.interval, product.most_a_year), (product.dry_interval, product.dry_most_a_year)
     if product.dry and not product.spray:
         sprayed, dry = (None, None), sprayed
@@ -52,7 +57,7 @@ def _times(product: Product) -> Row:
     for method, (interval, most) in (("", sprayed), ("dry_", dry)):
         row[f"{method}least_interval"] = getattr(interval, "value", None)
         row[f"{method}most_a_year"] = getattr(most, "value", None)
-        if most and most.basis.kind == "published":
+        if most and most.basis.kind in BINDING:
             row[f"{method}number_binds"] = "yes"
     return row
 

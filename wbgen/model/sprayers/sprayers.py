@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, is_word, ratio, where
 from wbgen.model.tools.jar import dilution_of
 from wbgen.model.tools.relations import count_by, lookup, sum_by
 from wbgen.model.types import (
@@ -88,10 +88,17 @@ def carrier_volume(pass_output: Each[VolumePerArea], passes: Each[Number]) -> Ea
     return pass_output * passes
 
 
-def calibration(known_area_output: Each[VolumePerArea], boom_output: Each[VolumePerArea]) -> Each[Text]:
-    """How the sprayer was calibrated, in words."""
+def calibration(
+    known_area_output: Each[VolumePerArea],
+    boom_output: Each[VolumePerArea],
+    kind: Each[Text],
+    jar_dilution: Each[Number],
+) -> Each[Text]:
+    """How the sprayer was calibrated, in words; of a hose-end sprayer first whether its jar's dilution is given."""
     caught = where(blank(boom_output), "never calibrated", "boom, catch test")
-    return where(blank(known_area_output), caught, "known area")
+    measured = where(blank(known_area_output), caught, "known area")
+    unthinned = is_word(kind, "hose-end") & ~(jar_dilution > 0)
+    return where(unthinned, "no jar dilution", measured)
 
 
 def spray_capacity(working: Each[Volume], kind: Each[Text], jar_dilution: Each[Number]) -> Each[Volume]:

@@ -130,6 +130,11 @@ def number_this_season(
     return distinct_upto(of_method, date, season_before)
 
 
+def sprayed_number(method: Each[Text], number_this_season: Each[Number]) -> Each[Number]:
+    """The number in the season of what was sprayed; blank for what was spread dry, which a mix does not count."""
+    return where(is_word(method, "dry"), np.nan, number_this_season)
+
+
 def of_this_mix(lawn: Each[Text], mix_lawns: Table) -> Each[Text]:
     """ "yes" where the lawn is treated in the visit that is being planned."""
     return where(find(lawn, mix_lawns.lawn_used) >= 0, "yes", "")

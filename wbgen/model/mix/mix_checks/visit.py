@@ -44,12 +44,16 @@ def words_text(mix: Table) -> Text:
 
 
 def level_calibration(mix: Table) -> Number:
-    """1 where the sprayer was never calibrated."""
+    """1 where the sprayer was never calibrated, 2 where nobody said how a hose-end sprayer's jar is thinned."""
+    if _is(mix.calibration, "no jar dilution"):
+        return 2.0
     return level_of(_is(mix.calibration, "never calibrated"), 1.0)
 
 
 def words_calibration(level_calibration: Number) -> Text:
-    """What is said of a sprayer that was never calibrated; else empty."""
+    """What is said of a sprayer that was never calibrated, or of a jar; else empty."""
+    if level_calibration > 1:
+        return "; the dilution of the hose-end sprayer's jar is not given"
     return said(level_calibration, "; the sprayer was never calibrated")
 
 

@@ -61,7 +61,7 @@ def _lawn(line: Each[Number], lawns: Table) -> Each[Text]:
 def number_this_season(family: Each[Text], diary: Table, mix: Table) -> Each[Number]:
     """The number of this visit in its family's season, on the lawn that has had most."""
     counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
-    return 1 + or_zero(latest_by(diary.family, family, diary.number_this_season, counted))
+    return 1 + or_zero(latest_by(diary.family, family, diary.sprayed_number, counted))
 
 
 def number_lawn(
@@ -69,7 +69,7 @@ def number_lawn(
 ) -> Each[Text]:
     """The lawn that has had most of the family, where one has had any; of several, the last on the sheet Lawns."""
     counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
-    most, numbers = joined(family, number_this_season - 1), joined(diary.family, diary.number_this_season)
+    most, numbers = joined(family, number_this_season - 1), joined(diary.family, diary.sprayed_number)
     found = _lawn(latest_by(numbers, most, diary.lawn_line, counted), lawns)
     return where(number_this_season > 1, found, "")
 
