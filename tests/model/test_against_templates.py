@@ -47,6 +47,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
     "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_nitrogen.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "diary.mix_key": ({"diary.alone"}, "only spares engines a sum over all lines where one product is the whole mix"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),

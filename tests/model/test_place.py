@@ -11,6 +11,10 @@ from support.small_visit import NAMES, Columns, found, visit
 from support.tables import NO
 
 CALM: Columns = {
+    "wind": ("km/h", 8),
+    "air_temperature": ("degC", 18),
+    "heavy_rain": ("text", "no"),
+    "wet_ground": ("text", "no"),
     "carrier_aim": ("L/ha", 400),
     "salt_load": ("g/m**2", 1),
     "hardness": ("meq/L", NO),

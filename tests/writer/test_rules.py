@@ -81,7 +81,8 @@ def formula(planner: Built, placed: Placed, column: Column, record: int) -> str:
 def stem(name: str) -> str:
     """The key of a column without its table and the member of its family."""
     name = name.partition(".")[2]
-    members = (member.key for kind in ("nutrients", "risks", "loads", "trait_rules") for member in family(kind))
+    families = ("nutrients", "risks", "loads", "trait_rules")
+    members = sorted((member.key for kind in families for member in family(kind)), key=len, reverse=True)
     return next((name.removesuffix(f"_{key}") for key in members if name.endswith(f"_{key}")), name)
 
 
