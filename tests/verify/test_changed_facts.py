@@ -260,6 +260,7 @@ def test_a_fact_is_told_with_product_both_values_and_place(starter: Built, tmp_p
     edits: dict[tuple[str, int], Edit] = {
         ("spray_usual", at): typed(50.0), ("cautions", at): typed("Harmless."), ("density", at): typed(1.2),
         ("stated_nitrogen", at): emptied, ("least_interval", at): typed("7"), ("price", at): typed(3.0),
+        ("dry_most_a_year", at): typed(99.0),
     }  # fmt: skip
     told = {one.heading: one for one in facts(changed(starter, tmp_path / "changed.xlsx", edits))}
     salts, of = "product_catalogue/salts.yaml", "Ammonium sulphate"
@@ -273,9 +274,10 @@ def test_a_fact_is_told_with_product_both_values_and_place(starter: Built, tmp_p
     assert (rate.found, rate.expected) == (50.0, 25.0)
     assert f"{of}, Density at 20 °C: nothing in the shipped catalogue" in told["Density at 20 °C"].message
     assert told["Density at 20 °C"].message.endswith("1.2 kg/L here")
+    assert told["Most a year, dry"].message.endswith(", 99 here")  # a number of times, in no unit of a rate
     assert told["N"].message.startswith(f"{of}, N: 21 % in ")
     assert (told["N"].message[-12:], told["N"].found, told["N"].expected) == ("nothing here", "", 0.21)
-    assert told["Least interval"].message.endswith("the text '7' here")
+    assert told["Least interval, sprayed"].message.endswith("the text '7' here")
     assert told["Cautions"].message.endswith('"Harmless." here')
     assert told["Price of a pack"].message.endswith("3 EUR/pack here")
 

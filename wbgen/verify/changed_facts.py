@@ -182,7 +182,8 @@ class _Comparison:
         if column.look.show == "share":  # the unit of one is that of a ratio, and the sheet shows it in per cent
             return display(value, "", share=True, digits=digits)
         shown = display(value, unit, currency=self.currency, digits=digits)
-        beside = values.get(f"{column.key.partition('_')[0]}_unit")  # "spray_unit" of "spray_usual"
+        # "dry_unit" of "dry_usual", and nothing of "dry_most_a_year"
+        beside = values.get(column.key.rpartition("_")[0] + "_unit")
         return f"{shown} {beside}" if beside and not unit else shown
 
 
