@@ -190,6 +190,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     },
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
+    "mix_products.short_words": ({"mix.wanted_carrier"}, "gives the unit of the water"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
     "mix_nitrogen.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
     "mix_products.water_words": ({"mix.wanted_carrier"}, "gives the unit of the words"),

@@ -86,7 +86,7 @@ HAZARDS: Final[dict[str, tuple[Callable[[dict[str, Any]], bool], tuple[str, ...]
         ("oxidiser",),
     ),
     # ECHA's dossier of citric acid: eye irritant, category 2.
-    "acid": (lambda p: "acid" in p.get("traits", {"value": []})["value"], ("eyes",)),
+    "acid": (lambda p: "acid" in p.get("traits", {"value": []})["value"] and "analysis" not in p, ("eyes",)),
     "alkaline": (lambda p: "alkaline humate" in p.get("traits", {"value": []})["value"], ("eyes",)),
     # Duffy and others on molasses; Pennsylvania DEP on what smells; the rest common practice.
     "brew": (

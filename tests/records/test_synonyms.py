@@ -323,7 +323,7 @@ def test_a_slip_in_a_unit_is_mended(kind: str, written: str, offered: str) -> No
     assert told(Of(kind), written) == f"did you mean {offered}?"
 
 
-@pytest.mark.parametrize("trait", ["manganese", "sulphite", "phosphite", "sodium", "iron", "nitrate", "cadmium"])
+@pytest.mark.parametrize("trait", ["zinc", "sulphite", "phosphite", "sodium", "iron", "nitrate", "cadmium"])
 def test_a_trait_is_never_taken_for_another(trait: str) -> None:
     remedy = told(TraitLeaf(*TRAITS.values()), trait)
     assert remedy.startswith("use one of: calcium, ")
