@@ -6,6 +6,7 @@ and comes out is said by kind and shape; Any stands where numpy and pint do not 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any, TypeVar, overload
 
 import numpy as np
@@ -168,6 +169,15 @@ def _unitless(side: Any) -> Any:
     if not np.all((np.asarray(side) == 0) | np.isnan(side)):
         raise ValueError("a plain number meets a quantity")
     return side
+
+
+def any_given(columns: Sequence[Each[Any]]) -> Mask:
+    """True where one of the columns at least has a figure or a text.
+
+    >>> any_given([np.array([1.0, np.nan]), np.array([np.nan, np.nan])])
+    array([ True, False])
+    """
+    return ~np.logical_and.reduce([blank(column) for column in columns])
 
 
 def folded(text: Each[str] | str) -> Each[str]:
