@@ -82,10 +82,12 @@ TABLES: dict[str, Table] = {
         "pace_distance": ("m", 10),
         "hot_air": ("degC", 25),
         "hottest_air": ("degC", 32),
+        "stop_air": ("degC", 35),
+        "calm_wind": ("km/h", 2),
         "hot_air_iron": ("degC", 27),
         "watercourse_strip": ("m", 2),
     },
-    "limits": {"ask_wind": ("km/h", 15), "stop_wind": ("km/h", 20)},
+    "limits": {"ask_near_wind": ("km/h", 10), "stop_near_wind": ("km/h", 14.5)},
     "card_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
     "part_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
     "card_lawns": {"turn": ("", [1, 2, 3, 4])},
@@ -239,22 +241,23 @@ def test_walking() -> None:
     assert found(model, "card_walk", "pace", "s") == pytest.approx(10)  # 3.6 km/h are 1 m/s
     assert found(model, "card_walk", "nozzle") == "02"
     assert np.isnan(found(model, "card_walk", "pressure", "bar"))
-    assert found(model, "card_walk", "wind_words") == "stop at 20 km/h; ask above 15 km/h"
-    assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C; with this iron 27 °C"
+    assert found(model, "card_walk", "wind_words") == "stop at 14.5 km/h; ask above 10 km/h; ask below 2 km/h"
+    heat = "32 °C; in dry air 25 °C; with this iron 27 °C; stop above 35 °C"
+    assert found(model, "card_walk", "heat_words") == heat
     assert found(model, "card_walk", "strip", "m") == 2
 
 
 def test_the_heat_limit_of_iron_is_said_only_where_there_is_iron() -> None:
     model = visit(mix_nutrients={"rate_iron": ("g_Fe/m**2", 0)})
-    assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C"
+    assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C; stop above 35 °C"
 
 
 def test_limits_that_are_not_set_are_not_said() -> None:
-    model = visit(settings={"hottest_air": ("degC", BLANK)}, limits={"stop_wind": ("km/h", BLANK)})
-    assert found(model, "card_walk", "heat_words") == "in dry air 25 °C; with this iron 27 °C"
-    assert found(model, "card_walk", "wind_words") == "ask above 15 km/h"
-    model = visit(limits={"ask_wind": ("km/h", BLANK)})
-    assert found(model, "card_walk", "wind_words") == "stop at 20 km/h"
+    model = visit(settings={"hottest_air": ("degC", BLANK)}, limits={"stop_near_wind": ("km/h", BLANK)})
+    assert found(model, "card_walk", "heat_words") == "in dry air 25 °C; with this iron 27 °C; stop above 35 °C"
+    assert found(model, "card_walk", "wind_words") == "ask above 10 km/h; ask below 2 km/h"
+    model = visit(limits={"ask_near_wind": ("km/h", BLANK)}, settings={"calm_wind": ("km/h", BLANK)})
+    assert found(model, "card_walk", "wind_words") == "stop at 14.5 km/h"
 
 
 def test_cautions_of_the_products_by_name() -> None:

@@ -42,22 +42,23 @@ def pressure(mix: Table, sprayers: Table) -> Pressure:
     return _of_sprayer(mix, sprayers, sprayers.pressure)
 
 
-def wind_words(limits: Table) -> Text:
-    """The wind at which to stop, and the one above which to ask, in whole numbers."""
-    return _listed({"stop at ": limits.stop_wind, "ask above ": limits.ask_wind})
+def wind_words(limits: Table, settings: Table) -> Text:
+    """The wind where the spray is, at which to stop, and those above and below which to ask, to a decimal."""
+    winds = {"stop at ": limits.stop_near_wind, "ask above ": limits.ask_near_wind, "ask below ": settings.calm_wind}
+    return _listed(winds, 1)
 
 
 def heat_words(settings: Table, mix_nutrients: Table) -> Text:
-    """The air temperatures above which to ask: in any case, where the air is dry, and where the mix has iron."""
+    """The air temperatures above which to ask: in any case, in dry air, and where the mix has iron; and to stop."""
     limits = {"": settings.hottest_air, "in dry air ": settings.hot_air}
     if magnitude(mix_nutrients.rate_iron) > 0:
         limits["with this iron "] = settings.hot_air_iron
-    return _listed(limits)
+    return _listed(limits | {"stop above ": settings.stop_air}, 0)
 
 
-def _listed(limits: Mapping[str, Quantity]) -> str:
+def _listed(limits: Mapping[str, Quantity], digits: int) -> str:
     """Limits that are set, each with its words before it."""
-    told = [f"{words}{amount(limit, limit.units, 0)}" for words, limit in limits.items() if not blank(limit)]
+    told = [f"{words}{amount(limit, limit.units, digits)}" for words, limit in limits.items() if not blank(limit)]
     return "; ".join(told)
 
 
