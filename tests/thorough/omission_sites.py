@@ -111,6 +111,8 @@ products:
     carrier: {least: 400 L/ha, usual: 800 L/ha, basis: invented}
     interval: {value: 7 day, basis: invented}
     most a year: {value: 9, basis: invented}
+    dry interval: {value: 30 day, basis: invented}
+    dry most a year: {value: 4, basis: label}
     months: {value: [5, 6, 7], basis: invented}
     solubility: {at 10 C: 300 g/L, at 20 C: 400 g/L, basis: invented}
     salt index: {value: 60, basis: invented}

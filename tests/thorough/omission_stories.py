@@ -175,6 +175,10 @@ TRIPS: Final[dict[str, Trip]] = {
         {"diary.date": date(2026, 6, 28), "diary.lawn": "Back", "diary.product": POTASH}, "due.done@2", 1, 0,
     ),
     "plan_tolerance": Trip("1 %", "10 %", {}, "diary.flags", "off the plan", ""),
+    "dry_nitrogen": Trip(
+        "0.1 g N/m²", "4.9 g N/m²", {"diary.method": "dry"}, "diary.flags",
+        "more soluble nitrogen than one dry dressing should bring", "",
+    ),
     "dissolve_share": Trip("5 %", "50 %", {}),
     "water_temperature": Trip(
         "10 degC", "20 degC", {**SALT, "mix.water_temperature": None, "limits.ask_solubility": 0.16}
@@ -311,6 +315,12 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},
     "a part that is a text beside all lawns": {"mix_lawns.part_treated": Pasted("1,0"), "mix.which_lawns": "all"},
+    "much in one dry dressing": {
+        "diary.method": "dry", "programme.method": "dry", "settings.dry_nitrogen": "0.1 g N/m²",
+    },
+    "an interval that nobody stated": {f"products.least_interval@{N}": None},
+    "a jar that nobody thinned": {"mix.sprayer": "Hose", "sprayers.jar_dilution@2": None},
+    "a part to mend": {"parts.first_length": None},
     "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
     "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},

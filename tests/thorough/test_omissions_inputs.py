@@ -63,6 +63,8 @@ GIVEN: Final[dict[str, Changes]] = {
         "products.most_a_year@Ammonium sulphate": 1.0,
         "products.number_binds@Ammonium sulphate": "yes",
     },
+    "products.dry_least_interval": {"programme.method": "dry"},
+    "settings.dry_nitrogen": {"diary.method": "dry"},
     **{
         f"products.trait_{trait}": {f"products.trait_{trait}@{N if trait == 'potassium' else SEAWEED}": "yes"}
         for trait in (*FROM_ANALYSIS, "ammonium")

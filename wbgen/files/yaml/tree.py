@@ -177,7 +177,9 @@ class _Reader:
         return root
 
     def _place(self, event: Any, key: str) -> Place:
-        return Place(self._file, event.start_mark.line + 1, event.start_mark.column + 1, key)
+        # What the end of the file leaves out, the parser puts on a line after the last.
+        line = min(event.start_mark.line + 1, max(1, len(self._lines)))
+        return Place(self._file, line, event.start_mark.column + 1, key)
 
     def _add(self, code: str, place: Place, message: str, expected: str, found: str, remedy: str) -> None:
         self._report.add(code, place, message, expected=expected, found=found, remedy=remedy)

@@ -23,4 +23,4 @@ def level(level_wind: Value, mix_products: Value) -> Value:
 
 
 def verdict(level: Value) -> Value:
-    return WORDS[int(level)]
+    return "" if level != level else WORDS[int(level)]  # an engine may have no level to give

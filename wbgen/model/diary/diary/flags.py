@@ -46,10 +46,14 @@ def flag_rate(
 def soluble_nitrogen(
     load_nitrogen: Each[NitrogenMass], area_counted: Each[Area], product_line: Each[Number], products: Table
 ) -> Each[NitrogenPerArea]:
-    """The nitrogen (g N/m²) of the line that is not of slow release, by what was treated; blank without an area."""
+    """The nitrogen (g N/m²) of the line that is not of slow release, by what was treated; blank without an area.
+
+    Of less than nothing it is nothing: more was left over than measured.
+    """
     slow = or_zero(at(products.slow_nitrogen, product_line))
     quick = or_zero(1 - as_number(ratio(slow, at(products.share_nitrogen, product_line))))
-    return ratio(load_nitrogen * quick, area_counted)
+    brought = where(load_nitrogen > 0, load_nitrogen * quick, load_nitrogen * 0)
+    return where(area_counted > 0, ratio(brought, area_counted), np.nan)
 
 
 def flag_dressing(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
