@@ -10,6 +10,7 @@ import random
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,7 +20,7 @@ import pytest
 from support.office import recalculate
 from support.planners import EMPTY, SYSTEMS, TODAY
 from support.shared import Shared
-from support.tier import TIER
+from support.tier import TIER, others_thorough
 from wbgen.build import Planner, build
 from wbgen.sheets.template import System
 from wbgen.verify.verification import verify
@@ -128,7 +129,7 @@ def site(products: list[Drawn]) -> str:
     )
 
 
-@pytest.fixture(scope="module", params=SYSTEMS)
+@pytest.fixture(scope="module", params=others_thorough(SYSTEMS, ["us"]))
 def planner(request: pytest.FixtureRequest, shared: Shared) -> tuple[list[Drawn], Path, Planner]:
     """What was drawn, the planner of it as LibreOffice saved it, and what the build made."""
     system: System = request.param
@@ -147,9 +148,15 @@ def planner(request: pytest.FixtureRequest, shared: Shared) -> tuple[list[Drawn]
     return products, path, made
 
 
+@cache
+def saved(path: Path) -> openpyxl.Workbook:
+    """The workbook with its stored values, loaded once."""
+    return openpyxl.load_workbook(path, data_only=True)
+
+
 def figures(path: Path, made: Planner, table: str, key: str, name: str) -> dict[str, Any]:
     """The stored values of a column by what stands in the column of names."""
-    sheet = openpyxl.load_workbook(path, data_only=True)[made.layout.placed[table].sheet]
+    sheet = saved(path)[made.layout.placed[table].sheet]
     placed = made.layout.placed[table]
 
     def cell(column: str, record: int) -> Any:

@@ -156,7 +156,7 @@ DELETED: Final[dict[str, History]] = {
 }  # fmt: skip
 
 HALF_DAYS: Final[History] = [
-    *(Type("products", "least_interval", record, 7.5) for record in range(5)),
+    *(Type("products", f"{method}least_interval", record, 7.5) for method in ("", "dry_") for record in range(5)),
     *(step for record in range(6) for step in (steps.WriteDiary(record, 0, record % 2, 1100 + 2 * record, 31),
                                                Type("diary", "weighed", record, 1234.5))),
 ]  # fmt: skip
