@@ -45,6 +45,7 @@ USUAL: Final[Mapping[str, str]] = {
     "nitrate_nitrogen": "4 %", "urea_nitrogen": "5 %", "slow_nitrogen": "6 %", "release_time": "90 day",
     "least_carrier": "400 L/ha", "usual_carrier": "600 L/ha", "least_interval": "14 day", "most_a_year": "6",
     "dry_least_interval": "28 day", "dry_most_a_year": "4", "dry_nitrogen": "2 g N/m²", "volume_basis": "1 kg/L",
+    "volume_tolerance": "5 %",
     "solubility_cold": "300 g/L", "solubility_mild": "400 g/L", "salt_index": "80", "dissolved_solids": "200 g/L",
     "mixing_place": "4", "pack_mass": "10 kg/pack", "pack_volume": "10 L/pack", "price": "20",
     "brim": "15 L", "working": "14 L", "remainder": "0.5 L", "jar_dilution": "20", "passes": "2",
