@@ -10,8 +10,9 @@ from hypothesis import strategies as st
 
 from support.marked import places_of, unmarked
 from wbgen.files.diagnostics import Report
+from wbgen.files.yaml.nodes import Listing, Mapping, Node, Scalar
 from wbgen.files.yaml.plain_scalars import Trap, Value, read_plain
-from wbgen.files.yaml.tree import DEEPEST, LARGEST_FILE, MOST_KEYS, Listing, Mapping, Node, Scalar, load, load_text
+from wbgen.files.yaml.tree import DEEPEST, LARGEST_FILE, MOST_KEYS, load, load_text
 
 PARSERS = [pytest.param(yaml.SafeLoader, id="python"), pytest.param(yaml.CSafeLoader, id="c")]
 

@@ -55,7 +55,9 @@ def facts(product: Product) -> Iterator[tuple[str, Basis]]:
     """Each fact of a product that has a basis, with it."""
     for key, value in product:
         if isinstance(value, Record):
-            yield key, value.basis  # type: ignore[attr-defined]
+            basis = getattr(value, "basis", None)
+            assert isinstance(basis, Basis), f"{product.name}: {key} has no basis"
+            yield key, basis
 
 
 def own(tmp_path: Path, text: str, shipped: str = "") -> Catalogue:

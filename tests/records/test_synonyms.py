@@ -16,7 +16,8 @@ from pydantic_core import PydanticCustomError
 from support.marked import places_of, unmarked
 from wbgen.files.diagnostics import Diagnostic, InputError, Place
 from wbgen.files.shipped import product_catalogue
-from wbgen.files.yaml.tree import Scalar
+from wbgen.files.yaml.fields import Leaf
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.records.catalogue import Catalogue, load_catalogue
 from wbgen.records.fields import Of
 from wbgen.records.product import TraitLeaf
@@ -281,10 +282,10 @@ def test_an_unknown_product_is_told_with_what_it_may_be(tmp_path: Path) -> None:
     assert not any("did you mean" in other.render() for other in others)
 
 
-def told(leaf: object, text: str) -> str:
+def told(leaf: Leaf, text: str) -> str:
     """What to do about a value that a leaf refuses, or "" where it takes it."""
     try:
-        leaf.read(Scalar(Place("a.yaml", 1, 1), text, text))  # type: ignore[attr-defined]
+        leaf.read(Scalar(Place("a.yaml", 1, 1), text, text))
     except PydanticCustomError as error:
         return str((error.context or {})["remedy"])
     return ""

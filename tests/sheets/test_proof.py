@@ -9,7 +9,7 @@ import pytest
 from wbgen.sheets.formula_tree import FormulaError, parse
 from wbgen.sheets.proof.dimension import Proof, prove
 from wbgen.sheets.proof.functions import RULES
-from wbgen.sheets.proof.prover import DATE, TEXT, TRUTH, Type
+from wbgen.sheets.proof.types import DATE, TEXT, TRUTH, Type
 from wbgen.units.quantity import label
 
 UNITS: Final = {

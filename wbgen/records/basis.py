@@ -10,8 +10,8 @@ from pydantic_core import core_schema
 
 from wbgen.files.diagnostics import Place, did_you_mean
 from wbgen.files.yaml.fields import NumberLeaf, OneOf, Text
+from wbgen.files.yaml.nodes import Listing, Scalar
 from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
-from wbgen.files.yaml.tree import Listing, Scalar
 
 UNSTATED: Final = "label or own figure"
 """The basis of a fact in a user's own file that states none."""

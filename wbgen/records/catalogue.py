@@ -15,8 +15,9 @@ from functools import cached_property
 from pathlib import Path
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
+from wbgen.files.yaml.nodes import Entry, Listing, Mapping, Node, Scalar, kind_of
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
-from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, Scalar, kind_of, load
+from wbgen.files.yaml.tree import load
 from wbgen.records.basis import UNSTATED, Basis, BasisOf, Source, basis_text
 from wbgen.records.facts import spelt_out
 from wbgen.records.meant import folded, slip_of

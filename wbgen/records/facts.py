@@ -10,8 +10,8 @@ from functools import cache
 from typing import Final, get_args
 
 from wbgen.files.diagnostics import nearest
+from wbgen.files.yaml.nodes import Entry, Mapping, Node, Scalar
 from wbgen.files.yaml.records import Record
-from wbgen.files.yaml.tree import Entry, Mapping, Node, Scalar
 from wbgen.records.product import Analysis, Product
 from wbgen.trade.nutrients import FORMS
 

@@ -14,8 +14,8 @@ from typing import Annotated
 from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, bad_name
 from wbgen.files.diagnostics import Place, did_you_mean, shown
 from wbgen.files.yaml.fields import Leaf, NumberLeaf
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.records import wrong
-from wbgen.files.yaml.tree import Scalar
 from wbgen.records.date_slips import MONTHS, date_meant, month_of
 from wbgen.records.quantity_slips import kinds_wanted, what_to_do
 from wbgen.units.label_rates import RATE_KINDS, WANTED, RateUnit, read_label_rate

@@ -31,7 +31,8 @@ from wbgen.sheets.macros import MACROS
 from wbgen.sheets.proof.algebra import Conversion
 from wbgen.sheets.proof.dimension import prove
 from wbgen.sheets.proof.functions import RULES
-from wbgen.sheets.proof.prover import ANY, DATE, TEXT, Edit, Type
+from wbgen.sheets.proof.prover import Edit
+from wbgen.sheets.proof.types import ANY, DATE, TEXT, Type
 from wbgen.sheets.read import Unread, read_templates
 from wbgen.sheets.template import Column, Sheet, System, Table
 from wbgen.units.quantity import UnitError, parse_unit

@@ -12,8 +12,9 @@ from pathlib import Path
 from typing import Final, TypeVar
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean
+from wbgen.files.yaml.nodes import Entry, Listing, Mapping, Node, Scalar, kind_of
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
-from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, Scalar, kind_of, load
+from wbgen.files.yaml.tree import load
 from wbgen.sheets.records import KEY, ChartKeys, ColumnKeys, SheetKeys, TableFileKeys, TableKeys
 
 ORDER: Final = "sheet_order.yaml"

@@ -14,8 +14,8 @@ from pydantic_core import PydanticCustomError
 
 from wbgen.files.diagnostics import shown
 from wbgen.files.yaml.fields import Flag, Leaf, NumberLeaf, OneOf, Text, TextLeaf
+from wbgen.files.yaml.nodes import Entry, Mapping, Scalar
 from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
-from wbgen.files.yaml.tree import Entry, Mapping, Scalar
 from wbgen.sheets.template import STANDING, STYLES, Direction, Kind, Orientation
 from wbgen.trade.families import family_names
 from wbgen.units.quantity import UnitError, parse_unit

@@ -15,9 +15,9 @@ from pydantic_core import PydanticCustomError, core_schema
 from wbgen.files.accepted_values import LONGEST_TEXT
 from wbgen.files.diagnostics import did_you_mean, shown
 from wbgen.files.yaml.look_alikes import without_comma
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.plain_scalars import Trap, read_plain
 from wbgen.files.yaml.records import found_text, wrong
-from wbgen.files.yaml.tree import Scalar
 
 _NO_LIMIT: Final = 1e9
 

@@ -18,7 +18,7 @@ from pydantic import BaseModel, ConfigDict, Field, SkipValidation, ValidationErr
 from pydantic_core import ErrorDetails, PydanticCustomError
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean, nearest
-from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, Scalar, kind_of
+from wbgen.files.yaml.nodes import Entry, Listing, Mapping, Node, Scalar, kind_of
 
 # No key of a file holds a line break, so these can never be written by a person.
 _PLACE: Final = "\nplace"

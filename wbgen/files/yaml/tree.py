@@ -9,7 +9,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import Any, Final
@@ -19,7 +18,8 @@ import yaml
 from wbgen.files.diagnostics import Place, Report, shown
 from wbgen.files.yaml import look_alikes
 from wbgen.files.yaml.look_alikes import CURLY, UNREADABLE
-from wbgen.files.yaml.plain_scalars import Trap, Value, read_plain
+from wbgen.files.yaml.nodes import Entry, Listing, Mapping, Node, Scalar, kind_of
+from wbgen.files.yaml.plain_scalars import Trap, read_plain
 from wbgen.files.yaml.syntax import ADVICE, tell_syntax
 
 LARGEST_FILE: Final = 5_000_000
@@ -35,63 +35,6 @@ _LOST_NUMBER: Final = re.compile(r"[ \t]+#[0-9]")
 _read_plain: Final = lru_cache(10_000)(read_plain)  # the lines of a diary say the same words again and again
 PARSER: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 """Makes plain data of YAML and nothing else. The one in C is 20 times as fast, and not everywhere."""
-
-
-@dataclass(frozen=True, slots=True)
-class Scalar:
-    """A single value: `value` as read, `text` as written. `trapped`: it was refused already, and is kept as text."""
-
-    place: Place
-    value: Value
-    text: str
-    trapped: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Listing:
-    """A list; the `place` is that of its first item or bracket."""
-
-    place: Place
-    items: tuple[Node, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """A key of a mapping, where the key stands, and its value."""
-
-    key: str
-    place: Place
-    value: Node
-
-
-@dataclass(frozen=True, slots=True)
-class Mapping:
-    """Keys and values in the order written; every key is there once."""
-
-    place: Place
-    entries: tuple[Entry, ...]
-
-    def get(self, key: str) -> Node | None:
-        """The value of a key, or None where there is none."""
-        return next((entry.value for entry in self.entries if entry.key == key), None)
-
-    def place_of(self, key: str) -> Place:
-        """Where a key stands; the mapping's own place where there is no such key."""
-        return next((entry.place for entry in self.entries if entry.key == key), self.place)
-
-
-Node = Scalar | Listing | Mapping
-
-
-def kind_of(node: Node) -> str:
-    """What a node is, for a message.
-
-    >>> kind_of(Listing(Place("a.yaml"), ())), kind_of(Scalar(Place("a.yaml"), 5, "5"))
-    ('a list', "'5'")
-    """
-    if isinstance(node, Scalar):
-        return shown(node.text) if node.text else "nothing"
-    return "a list" if isinstance(node, Listing) else "keys and values"
 
 
 def load(path: Path, report: Report) -> Node | None:

@@ -10,8 +10,9 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, is_word, only, or_zero, ratio, where, with_unit
+from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where, with_unit
 from wbgen.model.tools.lines import at, lines_at, match
+from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.order import Days, first_to_reach
 from wbgen.model.tools.relations import joined, sum_by
 from wbgen.model.tools.rounding import down, half_up
@@ -79,7 +80,7 @@ def planned_to_date(programme_line: Each[Number], programme: Table) -> Each[Numb
 
 def method_key(family_key: Each[Number], programme_line: Each[Number], programme: Table, ones: Table) -> Each[Number]:
     """The key of lawn and family, another one where the line is spread dry."""
-    dry = is_word(at(programme.method, programme_line), "dry")
+    dry = is_dry(at(programme.method, programme_line))
     return family_key + where(dry, only(ones.dry_step), 0.0)
 
 

@@ -7,8 +7,8 @@ from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Place
 from wbgen.files.yaml.fields import Leaf, OneOf
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.records import Record
-from wbgen.files.yaml.tree import Scalar
 from wbgen.records.fields import Day, DayOfYear, DayOfYearLeaf, Measure, Name
 from wbgen.units.quantity import UnitError, parse_quantity
 

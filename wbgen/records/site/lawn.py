@@ -10,8 +10,8 @@ from pydantic import BeforeValidator, ValidationInfo
 from wbgen.files.accepted_values import as_read
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import Leaf, OneOf, Text
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report_of, wrong
-from wbgen.files.yaml.tree import Scalar
 from wbgen.records.fields import Area, Count, Measure, Name, read_measure
 from wbgen.records.site.lawn_parts import Part, check_part
 from wbgen.records.site.names import Names, known, tell, unique

@@ -8,8 +8,8 @@ from pydantic_core import core_schema
 
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import OneOf, Text
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.records import Record, found_text, wrong
-from wbgen.files.yaml.tree import Scalar
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Day, Measure, Of, Rate, Share, VolumeRate
 from wbgen.records.product_rules import Check, check_own_rate

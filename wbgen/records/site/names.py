@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from wbgen.files.accepted_values import as_read
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
-from wbgen.files.yaml.tree import Listing, Mapping, Node, Scalar
+from wbgen.files.yaml.nodes import Listing, Mapping, Node, Scalar
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.meant import offer
 from wbgen.records.product import Product

@@ -12,8 +12,9 @@ from pydantic import Field
 
 from wbgen.files.diagnostics import Place, Report
 from wbgen.files.yaml.fields import Text
+from wbgen.files.yaml.nodes import Entry, Listing, Mapping, Node
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
-from wbgen.files.yaml.tree import Entry, Listing, Mapping, Node, load
+from wbgen.files.yaml.tree import load
 from wbgen.records.catalogue import Catalogue, read_catalogue
 from wbgen.records.fields import Name
 from wbgen.records.site.brews import Brew, check_brews

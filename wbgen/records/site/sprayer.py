@@ -7,8 +7,8 @@ from typing import Annotated, Literal
 
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import Leaf, NumberLeaf, OneOf
+from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.records import Record
-from wbgen.files.yaml.tree import Scalar
 from wbgen.records.fields import Area, Count, Length, Measure, Name, Of, Volume, VolumeRate
 from wbgen.records.site.names import tell
 

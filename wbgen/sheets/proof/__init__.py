@@ -1,4 +1,5 @@
 """The proof of a formula's units: which conversions it needs, and what it must not do.
 
-Open first: `prover`, which walks a formula; `functions` says what each function makes of what it is given.
+Open first: `prover`, which walks a formula; `types` are what it finds, `functions` says what each function makes of
+them.
 """

@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 from wbgen.sheets.formula_tree import Node
 from wbgen.sheets.proof.functions import RULES
-from wbgen.sheets.proof.prover import ClashError, Edit, Lookup, Prover, Type
+from wbgen.sheets.proof.prover import Edit, Lookup, Prover
+from wbgen.sheets.proof.types import ClashError, Type
 
 GIVES = "gives {0} where {1} belongs"
 

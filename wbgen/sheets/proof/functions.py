@@ -6,23 +6,16 @@ from collections.abc import Sequence
 
 from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.proof.algebra import power
-from wbgen.sheets.proof.prover import (
-    ADDS,
+from wbgen.sheets.proof.prover import ADDS, BRANCHING, COMPARES, COMPARISONS, GIVES_EITHER, Prover, Rule, product
+from wbgen.sheets.proof.types import (
     ANY,
-    BRANCHING,
-    COMPARES,
-    COMPARISONS,
     DATE,
-    GIVES_EITHER,
     PLAIN,
     TEXT,
     TRUTH,
     ClashError,
-    Prover,
-    Rule,
     Type,
     is_plain_but_for_a_factor,
-    product,
     same_figure,
 )
 

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, is_word, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import blank, only, ratio, where
 from wbgen.model.tools.lines import at
+from wbgen.model.tools.methods import by_method, soluble_share, too_much_at_once
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
@@ -50,28 +51,25 @@ def soluble_nitrogen(
 
     Of less than nothing it is nothing: more was left over than measured.
     """
-    slow = or_zero(at(products.slow_nitrogen, product_line))
-    quick = or_zero(1 - as_number(ratio(slow, at(products.share_nitrogen, product_line))))
-    brought = where(load_nitrogen > 0, load_nitrogen * quick, load_nitrogen * 0)
+    soluble = load_nitrogen * soluble_share(product_line, products)
+    brought = where(load_nitrogen > 0, soluble, load_nitrogen * 0)
     return where(area_counted > 0, ratio(brought, area_counted), np.nan)
 
 
 def flag_dressing(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
     """Whether one dry dressing brought more soluble nitrogen (g N/m²) than it should."""
-    over = is_word(method, "dry") & exceeds(soluble_nitrogen, only(settings.dry_nitrogen))
+    over = too_much_at_once(method, soluble_nitrogen, settings)
     return where(over, "; more soluble nitrogen than one dry dressing should bring", "")
 
 
 def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
     """The least interval (days) of the product by the line's method; blank where it is not stated."""
-    sprayed, dry = at(products.least_interval, product_line), at(products.dry_least_interval, product_line)
-    return where(is_word(method, "dry"), dry, sprayed)
+    return by_method(method, product_line, products.least_interval, products.dry_least_interval)
 
 
 def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
     """The most a year of the product by the line's method; blank where it is not stated."""
-    sprayed, dry = at(products.most_a_year, product_line), at(products.dry_most_a_year, product_line)
-    return where(is_word(method, "dry"), dry, sprayed)
+    return by_method(method, product_line, products.most_a_year, products.dry_most_a_year)
 
 
 def flag_time(
@@ -87,8 +85,7 @@ def flag_time(
 ) -> Each[Text]:
     """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
     soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least_interval)
-    sprayed, dry = at(products.most_words, product_line), at(products.dry_most_words, product_line)
-    words = where(is_word(method, "dry"), dry, sprayed)
+    words = by_method(method, product_line, products.most_words, products.dry_most_words)
     many = "; too many of the family " + family + ": number " + counts(number_this_season) + ", " + words
     suited = at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]

@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, is_word, only, where, with_unit
+from wbgen.model.tools.elementwise import blank, only, where, with_unit
 from wbgen.model.tools.lines import at, match
+from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import Days, below, distinct_upto, is_first, up_to
 from wbgen.model.tools.relations import find, joined
 from wbgen.model.types import (
@@ -61,7 +62,7 @@ def days_since(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number], da
 def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
     """The key of lawn, family and day, another one where the line was spread dry: each method is counted by itself."""
     step = only(ones.dry_step) * only(ones.key_step)
-    return visit_key + where(is_word(method, "dry"), step, 0.0)
+    return visit_key + where(is_dry(method), step, 0.0)
 
 
 def day_key(
@@ -73,12 +74,7 @@ def day_key(
     >>> day_key(np.array([7.0, 7.0]), iron, front, np.array(["spray", ""], dtype=object), np.array([9.0, 9.0]))
     array([ 7., nan])
     """
-    return where(is_first(joined(family, lawn, _way(method), date)), method_key, np.nan)
-
-
-def _way(method: Each[Text]) -> Each[Text]:
-    """ "dry" where a line was spread dry; "spray" everywhere else, where nobody said too."""
-    return where(is_word(method, "dry"), "dry", "spray")
+    return where(is_first(joined(family, lawn, way(method), date)), method_key, np.nan)
 
 
 def product_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
@@ -126,13 +122,13 @@ def number_this_season(
     array([1., 1., 1., 2.])
     """
     of_family = _of_family(family, lawn, lawn_line)
-    of_method = where(blank(of_family), "", joined(of_family, _way(method)))
+    of_method = where(blank(of_family), "", joined(of_family, way(method)))
     return distinct_upto(of_method, date, season_before)
 
 
 def sprayed_number(method: Each[Text], number_this_season: Each[Number]) -> Each[Number]:
     """The number in the season of what was sprayed; blank for what was spread dry, which a mix does not count."""
-    return where(is_word(method, "dry"), np.nan, number_this_season)
+    return where(is_dry(method), np.nan, number_this_season)
 
 
 def of_this_mix(lawn: Each[Text], mix_lawns: Table) -> Each[Text]:

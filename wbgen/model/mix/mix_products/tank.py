@@ -6,6 +6,7 @@ from wbgen.model.marks import of_family
 from wbgen.model.tools import measuring
 from wbgen.model.tools.elementwise import as_number, blank, is_word, or_zero, ratio, where
 from wbgen.model.tools.lines import at
+from wbgen.model.tools.methods import soluble_share
 from wbgen.model.tools.order import ranked
 from wbgen.model.tools.rounding import half_up, up
 from wbgen.model.types import (
@@ -183,9 +184,7 @@ def soluble_nitrogen(
     >>> soluble_nitrogen(FLOAT.Quantity(np.array([4.0]), "g_N/m**2"), np.array([2.0]), catalogue).magnitude
     array([3.])
     """
-    slow = or_zero(at(products.slow_nitrogen, product_line))
-    total = at(products.share_nitrogen, product_line)
-    return delivered_nitrogen * or_zero(1 - as_number(ratio(slow, total)))
+    return delivered_nitrogen * soluble_share(product_line, products)
 
 
 @of_family("traits")

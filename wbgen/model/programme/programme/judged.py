@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
-from wbgen.model.tools.elementwise import blank, folded, is_word, only, where
+from wbgen.model.tools.elementwise import blank, folded, where
 from wbgen.model.tools.lines import lines_at
+from wbgen.model.tools.methods import too_much_at_once
 from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
@@ -37,7 +38,7 @@ def too_many(most_planned: Each[Number], most_a_year: Each[Number], most_words: 
 
 def too_much(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
     """Where one dry dressing brings more soluble nitrogen (g N/m²) than it should."""
-    over = is_word(method, "dry") & exceeds(soluble_nitrogen, only(settings.dry_nitrogen))
+    over = too_much_at_once(method, soluble_nitrogen, settings)
     return where(over, "more soluble nitrogen than one dry dressing should bring", "")
 
 

@@ -4,33 +4,29 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, is_word, where
-from wbgen.model.tools.lines import at
+from wbgen.model.tools.elementwise import blank, where
+from wbgen.model.tools.methods import by_method
 from wbgen.model.types import Each, Number, Table, Text, Time
 
 
 def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
     """The least interval (days) of the product by the line's method; blank where it is not stated."""
-    sprayed, dry = at(products.least_interval, product_line), at(products.dry_least_interval, product_line)
-    return where(is_word(method, "dry"), dry, sprayed)
+    return by_method(method, product_line, products.least_interval, products.dry_least_interval)
 
 
 def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
     """The most a year of the product by the line's method; blank where it is not stated."""
-    sprayed, dry = at(products.most_a_year, product_line), at(products.dry_most_a_year, product_line)
-    return where(is_word(method, "dry"), dry, sprayed)
+    return by_method(method, product_line, products.most_a_year, products.dry_most_a_year)
 
 
 def most_words(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
     """The most a year in words, by the line's method."""
-    sprayed, dry = at(products.most_words, product_line), at(products.dry_most_words, product_line)
-    return where(is_word(method, "dry"), dry, sprayed)
+    return by_method(method, product_line, products.most_words, products.dry_most_words)
 
 
 def number_binds(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
     """ "yes" where the number by the line's method is a limit."""
-    sprayed, dry = at(products.number_binds, product_line), at(products.dry_number_binds, product_line)
-    return where(is_word(method, "dry"), dry, sprayed)
+    return by_method(method, product_line, products.number_binds, products.dry_number_binds)
 
 
 def unstated(product_line: Each[Number], least_interval: Each[Time]) -> Each[Text]:

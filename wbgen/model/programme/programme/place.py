@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
-from wbgen.model.tools.elementwise import as_number, only, or_zero, ratio, where
-from wbgen.model.tools.lines import at
+from wbgen.model.tools.elementwise import only, where
+from wbgen.model.tools.methods import soluble_share
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
@@ -15,8 +15,7 @@ def soluble_nitrogen(
     by_area_nitrogen: Each[NitrogenPerArea], product_line: Each[Number], products: Table
 ) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) of one visit that is not of slow release; 0 where the product holds none."""
-    slow = or_zero(at(products.slow_nitrogen, product_line))
-    return by_area_nitrogen * or_zero(1 - as_number(ratio(slow, at(products.share_nitrogen, product_line))))
+    return by_area_nitrogen * soluble_share(product_line, products)
 
 
 def closed_dates(product: Each[Text], applications: Table) -> Each[Number]:

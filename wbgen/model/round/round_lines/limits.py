@@ -8,8 +8,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
-from wbgen.model.tools.elementwise import blank, folded, is_word, like, only, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, folded, like, only, or_zero, where, with_unit
 from wbgen.model.tools.lines import at
+from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import Days
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.rounding import exceeds, half_up
@@ -67,7 +68,7 @@ def visit_key(spot: Each[Number], day: Each[Date], due: Table, ones: Table) -> E
 
 def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
     """The key of lawn, family and day, another one for what is spread dry, as the diary has it."""
-    return visit_key + where(is_word(method, "dry"), only(ones.dry_step) * only(ones.key_step), 0.0)
+    return visit_key + where(is_dry(method), only(ones.dry_step) * only(ones.key_step), 0.0)
 
 
 def keys_below(visit_key: Each[Number], diary: Table) -> Each[Number]:
@@ -79,11 +80,6 @@ def keys_below(visit_key: Each[Number], diary: Table) -> Each[Number]:
 def _visits(diary: Table) -> Days:
     """The days on which each family was put on each lawn."""
     return Days(joined(diary.lawn_line, diary.family), diary.date)
-
-
-def _way(method: Each[Text]) -> Each[Text]:
-    """ "dry" for what is spread dry; "spray" for all else, where nobody said too."""
-    return where(is_word(method, "dry"), "dry", "spray")
 
 
 def _own(spot: Each[Number], product_line: Each[Number], due: Table, products: Table) -> Each[Text]:
@@ -120,8 +116,8 @@ def number_this_season(
 ) -> Each[Number]:
     """The number that this visit of the family, by its method, would have in its season on the lawn; else blank."""
     own = _own(spot, product_line, due, products)
-    visits = Days(joined(diary.lawn_line, diary.family, _way(diary.method)), diary.date)
-    number = visits.number(joined(own, _way(method)), season_began, _before(day)) + 1
+    visits = Days(joined(diary.lawn_line, diary.family, way(diary.method)), diary.date)
+    number = visits.number(joined(own, way(method)), season_began, _before(day)) + 1
     return where(blank(own), np.nan, number)
 
 
