@@ -31,8 +31,9 @@ def by_method(method: Each[Text], product_line: Each[Number], sprayed: Each[T], 
 
     Neither stands in for the other: blank where that of the line's own method is not stated.
     """
-    spread: Any = at(dry, product_line)
-    chosen: Any = where(is_dry(method), spread, at(sprayed, product_line))
+    of_spray: Any = at(sprayed, product_line)
+    of_dressing: Any = at(dry, product_line)
+    chosen: Any = where(is_dry(method), of_dressing, of_spray)
     return cast(Each[T], chosen)
 
 
