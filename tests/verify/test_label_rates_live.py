@@ -8,12 +8,13 @@ from __future__ import annotations
 
 import random
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
 from typing import Any, Final
 
+import numpy as np
 import openpyxl
 import pytest
 
@@ -22,6 +23,9 @@ from support.planners import EMPTY, SYSTEMS, TODAY
 from support.shared import Shared
 from support.tier import TIER, others_thorough
 from wbgen.build import Planner, build
+from wbgen.files.diagnostics import Diagnostic, InputError
+from wbgen.model.binding import Model
+from wbgen.records.catalogue import load_catalogue
 from wbgen.sheets.template import System
 from wbgen.verify.verification import verify
 
@@ -201,3 +205,46 @@ def test_every_rate_has_its_figure(planner: tuple[list[Drawn], Path, Planner], w
 def _diluted(one: Drawn) -> bool:
     """Whether the rate is one only with the carrier volume: it stands in other columns of Products."""
     return one.rate.endswith(("L", "gal", "v")) or re.fullmatch(r"[0-9.]+(:| in )[0-9]+", one.rate) is not None
+
+
+FACTS: Final = {"density", "pack", "contents"}
+
+
+def lacking(one: Drawn, method: str, without: set[str]) -> str:
+    """The product in the catalogue's words, put on in some way, without some of its facts."""
+    said = replace(one, method=method).as_yaml().splitlines(keepends=True)
+    words = {"density": "    density:", "pack": "    pack:", "contents": "    analysis:"}
+    gone = tuple(words[fact] for fact in without)
+    return "".join(line for line in said if not gone or not line.startswith(gone))
+
+
+def test_a_rate_is_refused_or_has_its_figure_whatever_its_product_states(tmp_path: Path) -> None:
+    """Each form of rate for solids and liquids, sprayed and dry, without any of what it may need."""
+    dice = random.Random(f"{TIER.seed} facts that lack")  # noqa: S311 - the same draws every time
+    taken: list[str] = []
+    refused, untold = 0, list[Diagnostic]()
+    for number in range(4 * DRAWN + 40):
+        one = drawn(number, dice)
+        form = dice.choice(["solid", "liquid"])
+        missing = {fact for fact in sorted(FACTS) if dice.random() < 0.5}
+        text = lacking(replace(one, form=form), dice.choice(["spray", "dry"]), missing)
+        (tmp_path / "one.yaml").write_text(f"products:\n{text}", encoding="utf-8")
+        try:
+            load_catalogue([], [tmp_path / "one.yaml"])
+        except InputError as error:
+            refused += 1
+            untold += [found for found in error.diagnostics if not (found.remedy or found.expected)]
+        else:
+            taken.append(text)
+    assert not untold
+    assert refused > 10
+    assert len(taken) > 10
+    (tmp_path / "own.yaml").write_text("products:\n" + "".join(taken), encoding="utf-8")
+    (tmp_path / "lawns.yaml").write_text(EMPTY + "catalogue: [own.yaml]\n", encoding="utf-8")
+    model = Model(build(tmp_path / "lawns.yaml", tmp_path / "planner.xlsx", diary_rows=5, today=TODAY).inputs)
+    ways = ("spray_mass", "spray_volume", "diluted_mass", "diluted_volume", "dry_mass")
+    there = [~np.isnan(model.column("products", f"{way}_usual").magnitude) for way in ways]
+    names = list(model.column("products", "name"))
+    own = {text.split("name: ")[1].split("\n")[0]: text for text in taken}
+    lost = [own[name] for name, has in zip(names, np.any(there, axis=0), strict=True) if name in own and not has]
+    assert not lost, "".join(lost)

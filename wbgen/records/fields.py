@@ -56,6 +56,11 @@ class LabelMeasure(Measure):
 
     label_unit: RateUnit
 
+    @property
+    def kind(self) -> str:
+        """One of `RATE_KINDS`: 2 g/L is a dilution here, whatever a concentration may be elsewhere."""
+        return self.label_unit.kind
+
 
 class NameLeaf(Leaf):
     """A name that a spreadsheet looks up: never a pattern, a comparison, a number, a truth value or a formula."""
