@@ -44,7 +44,7 @@ class Tier:
 
 
 QUICK: Final = Tier(
-    name="quick", seed="20260630", iron_batches=1, iron_histories=5, office_batches=1, office_histories=5,
+    name="quick", seed="20260630", iron_batches=1, iron_histories=3, office_batches=1, office_histories=3,
     mutants="cover", fuzz_cases=3, hostile_batches=2, hostile_files=50,
     hostile_planner_batches=1, hostile_planners=20, examples=60,
 )  # fmt: skip

@@ -115,7 +115,7 @@ def saved_by_openpyxl(path: Path, target: Path) -> Path:
 # --- planners saved again as they are ---------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize(("site", "system"), others_thorough(ALL, [("empty", "us")]), ids=map("-".join, ALL))
+@pytest.mark.parametrize(("site", "system"), others_thorough(ALL, []), ids=map("-".join, ALL))
 def test_a_planner_saved_again_is_clean(
     planners: Planners, program: OfficeProgram, site: str, system: System, tmp_path: Path
 ) -> None:
@@ -158,7 +158,8 @@ def test_a_planner_calculated_with_decimal_commas_is_clean(
     done(Office(program, planner.path), planner, HALF_DAYS, tmp_path / "points.xlsx")
     assert any("7.5" in text for text in texts(tmp_path / "points.xlsx"))
     with office_program(locale="de-DE") as german:
-        silent(Office(german, tmp_path / "points.xlsx").save(tmp_path / "again.xlsx"), HALF_DAYS)
+        if TIER.thorough:
+            silent(Office(german, tmp_path / "points.xlsx").save(tmp_path / "again.xlsx"), HALF_DAYS)
         moved = [HALF_DAYS, [*HALF_DAYS, *IN_OFFICE["moved, then rows and columns inserted"]]]
         for history in moved if TIER.thorough else moved[1:]:
             silent(done(Office(german, planner.path), planner, history, tmp_path / "commas.xlsx"), history)

@@ -26,6 +26,8 @@ from wbgen.sheets.template import Column, System
 from wbgen.trade.tank_rules import FROM_ANALYSIS
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
+PARTS: Final = 4
+"""Of the inputs, of which every run tries one."""
 
 COMING: Final = "for the reader, and for the sheets of the coming season, of stock and of response"
 FOR_THE_READER: Final = {
@@ -139,15 +141,19 @@ def movers(scene: Scene, changes: Changes) -> set[At]:
     return {at for at in scene.moved(changes) if not is_echo(own_formula(scene.book, at))}
 
 
+@pytest.mark.parametrize("part", others_thorough(range(PARTS), [0]))
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_every_input_moves_something_or_is_for_the_reader(system: System) -> None:
+def test_every_input_moves_something_or_is_for_the_reader(system: System, part: int) -> None:
+    """Each part has every so manieth input; a few of them are dead, or the test would be."""
+    inputs = {f"{table}.{one.key}": (table, one) for table, one in columns(shipped_templates().book(system), "input")}
+    assert FOR_THE_READER.keys() <= inputs.keys()
+    own = list(inputs)[part::PARTS]
     dead = set()
-    for table, column in columns(shipped_templates().book(system), "input"):
-        name = f"{table}.{column.key}"
+    for name in own:
         scene = crowded(system, GIVEN.get(name))
-        if not any(movers(scene, changes) for changes in others(scene, table, column)):
+        if not any(movers(scene, changes) for changes in others(scene, *inputs[name])):
             dead.add(name)
-    assert dead == set(FOR_THE_READER)
+    assert dead == FOR_THE_READER.keys() & set(own) != set()
 
 
 ENDS: Final = {

@@ -34,9 +34,6 @@ Spreads = Mapping[tuple[System, str], Spread]
 COVER: Final = Spread(0, 1)
 QUICK: Final[Spreads] = {
     ("metric", "formulas"): COVER,
-    ("us", "formulas"): COVER,
-    ("metric", "values"): COVER,
-    ("us", "values"): COVER,
     ("metric", "mixed"): COVER,
 }
 THOROUGH: Final[Spreads] = {
