@@ -104,6 +104,15 @@ def test_water_to_begin_with_leaves_room_for_buckets_and_liquids(bucket: float, 
     assert is_close(figure("first_fill_last", "L", **given), NO)
 
 
+@pytest.mark.parametrize(("share", "begun"), [(0.25, 2.9), (0.9, 10.44), (1, 10.5), (0, 0), (NO, 10.5)])
+def test_water_to_begin_with_is_the_share_that_is_set(share: float, begun: float) -> None:
+    """Of 11.6 L, or what 0.1 L of liquids and a bucket of 1 L leave; where no share is set, all that is left."""
+    given: dict[str, Any] = {
+        "settings__first_fill": ("", share), "mix_products__pour_full": ("mL", [NO, NO, 100.0])
+    }  # fmt: skip
+    assert is_close(figure("first_fill_full", "L", **given), begun)
+
+
 def test_water_to_begin_a_part_load_with() -> None:
     """Of 4.4 L the half is 2.2 L; 3 L of buckets and 0.1 L of liquids leave 1.3 L."""
     style: dict[str, Any] = {"mix__loads_style": ("text", "full and part")}

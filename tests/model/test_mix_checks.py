@@ -208,13 +208,20 @@ def test_no_load_may_be_overfull() -> None:
     assert check("level_water", clean_water_last=("L", BLANK)) == 0
 
 
-@pytest.mark.parametrize("key", ["first_fill_full", "first_fill_last"])
-@pytest.mark.parametrize(("water", "level"), [(0.1, 0), (4e-10, 1), (0, 1), (-0.1, 1), (BLANK, 0)])
-def test_there_must_be_room_for_water_to_begin_with(key: str, water: float, level: int) -> None:
+@pytest.mark.parametrize("load", ["full", "last"])
+@pytest.mark.parametrize(
+    ("water", "bucket", "level"),
+    [
+        (2.1, 2, 0), (2 + 4e-10, 2, 1), (2, 2, 1), (1.9, 2, 1), (0, 2, 1), (-0.1, 2, 1), (BLANK, 2, 0),
+        (0, 0, 0), (0, BLANK, 0), (-0.1, BLANK, 0),  # a brew that fills the tank has no bucket
+    ],
+)  # fmt: skip
+def test_there_must_be_room_for_the_buckets_and_some_water(load: str, water: float, bucket: float, level: int) -> None:
     words = "; the buckets would overfill the tank, dissolve in the tank or take more water"
-    given: Any = {key: ("L", water)}
-    assert check("level_room", **given) == level
-    assert check("words_room", **given) == words * level
+    brewed: Columns = {"product": ("text", ["Iron sulphate"]), f"bucket_{load}": ("L", [bucket])}
+    model = visit(brewed, mix={f"clean_water_{load}": ("L", water)})
+    assert found(model, "level_room", table="mix_checks") == level
+    assert found(model, "words_room", table="mix_checks") == words * level
 
 
 def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:
@@ -228,7 +235,7 @@ def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:
     assert worst(["Iron sulphate"]) == 0
     assert worst(["Iron sulphate"], wind=("km/h", 16)) == 1
     assert worst(["Iron sulphate"], air_temperature=("degC", 4)) == 1
-    assert worst(["Iron sulphate"], first_fill_full=("L", 0)) == 1
+    assert worst(["Iron sulphate"], calibration=("text", "never calibrated")) == 1
     assert worst(["Iron sulphate"], wet_ground=("text", "yes")) == 2
     assert worst(["Iron sulphate", "Calcium nitrate"]) == 2
 
@@ -243,7 +250,6 @@ def test_everything_at_once() -> None:
             "wind": ("km/h", 16),
             "calibration": ("text", "Never calibrated"),
             "clean_water_last": ("L", -0.1),
-            "first_fill_last": ("L", -0.2),
             "heavy_rain": ("text", "YES"),
             "wet_ground": ("text", "yes"),
             "air_temperature": ("degC", 33),

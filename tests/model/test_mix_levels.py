@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import Final
 
 import pytest
@@ -117,6 +118,19 @@ def test_a_day_too_early_is_only_noted(interval: float, tolerance: float, level:
     said = f"; Iron sulphate a little early on Back: 16 days, at least {interval}" * noted
     assert found(model, "level_interval")[0] == found(model, "level")[0] == level
     assert found(model, "early_words")[0] == found(model, "note_words")[0] == said
+
+
+@pytest.mark.parametrize(("intervals", "missing"), [([1, 1], []), ([BLANK, 1], [0]), ([1, BLANK], [1]), ([], [0, 1])])
+def test_an_interval_that_is_not_stated_is_noted(intervals: list[float], missing: list[int]) -> None:
+    """Of the products of the mix, and of no empty place; it changes no verdict."""
+    names = ["Iron sulphate", "Seaweed"]
+    model = visit({"product": ("text", names)}, products={"least_interval": ("day", intervals)})
+    notes = found(model, "note_words")
+    assert [f"; not stated: the interval of {name}" * (number in missing) for number, name in enumerate(names)] == [
+        re.sub(r"; not known:.*", "", note) for note in notes[: len(names)]
+    ]
+    assert notes[len(names) :] == [""] * (len(notes) - len(names))
+    assert found(model, "level_interval")[: len(names)] == [0, 0]
 
 
 @pytest.mark.parametrize(("begins", "level"), [(17, 0), (17.1, 1), (BLANK, 0)])

@@ -104,7 +104,7 @@ ALL_UNKNOWN: Final = "not known: solubility, pH, whether it is live"
 def test_what_is_not_known_is_said_once_and_asked_where_it_matters(
     mix: Columns, products: Columns, level: int, reason: str, note: str
 ) -> None:
-    products = {"months_suited": ("text", []), "least_interval": ("day", []), **products}
+    products = {"months_suited": ("text", []), "least_interval": ("day", [1] * 4), **products}
     model = visit(mix, products=products)
     assert found(model, "level_unknown")[0] == level
     assert found(model, "level")[0] == level

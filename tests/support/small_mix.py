@@ -85,6 +85,7 @@ TABLES: dict[str, Table] = {
         "season_month": ("", 3.0),
         "season_day": ("", 1.0),
         "rolling_time": ("day", 30.0),
+        "first_fill": ("", 0.5),
         "target_tolerance": ("", NO),
         "most_nitrogen_month": ("g_N/m**2", 3.0),
         "water_temperature": ("degC", 10.0),

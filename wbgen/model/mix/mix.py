@@ -182,10 +182,11 @@ def clean_water_each(fill_each: Volume, liquids_each: Volume) -> Volume:
 
 
 @of_family("loads")
-def first_fill_each(fill_each: Volume, liquids_each: Volume, mix_products: Table) -> Volume:
-    """Water to begin with: half the tank, or what the liquids and the buckets of dissolved solids leave room for."""
+def first_fill_each(fill_each: Volume, liquids_each: Volume, mix_products: Table, settings: Table) -> Volume:
+    """Water to begin with: a share of the tank, or what liquids and buckets of dissolved solids leave room for."""
     room = fill_each - liquids_each - total(mix_products.bucket_each)
-    return where(magnitude(room.to(fill_each.units)) < magnitude(fill_each) / 2, room, fill_each / 2)
+    wanted = fill_each * where(blank(settings.first_fill), 1.0, settings.first_fill)
+    return where(magnitude(room.to(wanted.units)) < magnitude(wanted), room, wanted)
 
 
 def least_carrier(dilution: Number, mix_products: Table) -> VolumePerArea:

@@ -8,10 +8,10 @@ from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero
-from wbgen.model.tools.relations import pick
+from wbgen.model.tools.relations import pick, total
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.weather import heat_unchecked
-from wbgen.model.types import Number, Table, Text
+from wbgen.model.types import Number, Table, Text, Volume
 from wbgen.trade.families import Member
 
 
@@ -90,10 +90,14 @@ def words_air(level_air: Number) -> Text:
     return said(level_air, "; too hot to mix: do not" if level_air > 1 else "; too hot or too cold to spray")
 
 
-def level_room(mix: Table) -> Number:
-    """1 where the buckets and the liquids leave no room for water to begin with."""
-    begun = (mix.first_fill_full, mix.first_fill_last)
-    return level_of(any(magnitude(half_up(water, 9)) <= 0 for water in begun), 1.0)
+def level_room(mix: Table, mix_products: Table) -> Number:
+    """1 where the buckets of dissolved solids take all the room that the liquids leave; 0 where there is no bucket."""
+    loads = ((mix.clean_water_full, mix_products.bucket_full), (mix.clean_water_last, mix_products.bucket_last))
+    return level_of(any(_overfilled(water, total(buckets)) for water, buckets in loads), 1.0)
+
+
+def _overfilled(water: Volume, buckets: Volume) -> bool:
+    return bool(magnitude(buckets) > 0 and magnitude(half_up(water - buckets, 9)) <= 0)
 
 
 def words_room(level_room: Number) -> Text:

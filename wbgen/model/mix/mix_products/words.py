@@ -150,6 +150,7 @@ def note_words(
     short_words: Each[Text],
     unknown_side: Each[Text],
     unknown_life: Each[Text],
+    least_interval: Each[Time],
     rate_volume: Each[VolumePerArea],
     products: Table,
 ) -> Each[Text]:
@@ -158,7 +159,10 @@ def note_words(
     life = where(~blank(unknown_life), "; not known: whether " + product + " is live", "")
     alone = where(in_company(product_line), "", side + life)
     poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
-    return early_words + short_words + alone + where(poured, "; not known: dissolved solids of " + product, "")
+    unstated = where(~blank(product_line) & blank(least_interval), "; not stated: the interval of " + product, "")
+    return (
+        early_words + short_words + unstated + alone + where(poured, "; not known: dissolved solids of " + product, "")
+    )
 
 
 def product_reason(
