@@ -9,6 +9,7 @@ import os
 import re
 import subprocess
 import sys
+from inspect import signature
 from pathlib import Path
 from typing import Any, Final
 
@@ -19,6 +20,8 @@ from typer.core import TyperGroup
 from support.command import CANNOT, CLEAN, FINDINGS, ROOT, run
 from support.edits import edited, formula, typed
 from support.planners import DIARY_LINES, Built, Planners
+from wbgen import cli as commands
+from wbgen.build import DIARY_ROWS
 from wbgen.cli import app
 from wbgen.files import shipped
 from wbgen.files.xlsx.addresses import address
@@ -69,6 +72,11 @@ def test_help_is_quick_because_it_loads_nothing_heavy(tmp_path: Path) -> None:
         [sys.executable, "-c", asked], cwd=ROOT, capture_output=True, text=True, check=True, timeout=60
     )
     assert loaded.stdout.rstrip().endswith("LOADED []")
+
+
+def test_the_command_builds_as_long_a_diary_as_the_function() -> None:
+    """The number stands in both: the command line must not import what builds before it is asked to."""
+    assert signature(commands.build).parameters["diary_rows"].default == DIARY_ROWS
 
 
 def test_every_command_is_in_the_manual() -> None:
