@@ -11,6 +11,8 @@ from typing import Annotated, Any, get_args, get_origin, get_type_hints
 import pytest
 
 from support.planners import SYSTEMS
+from support.pocket_planner import POCKET
+from wbgen.inputs.design import Design
 from wbgen.model.binding import MISPLACED, PLANNER
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.model.marks import families_read, family_served
@@ -136,12 +138,13 @@ def problems(book: Book, table: str, function: Callable[..., Any]) -> list[str]:
     ]
 
 
+@pytest.mark.parametrize("design", [Design(), POCKET], ids=["planner", "pocket"])
 @pytest.mark.parametrize("system", SYSTEMS)
-def test_the_annotations_are_what_the_templates_say(system: System) -> None:
-    book = shipped_templates().book(system)
-    found = [f"{table}: {function.__name__}: {problem}" for table in book.tables
-             for function in PLANNER.of(table).values() for problem in problems(book, table, function)]  # fmt: skip
-    assert found == []
+def test_the_annotations_are_what_the_templates_say(system: System, design: Design) -> None:
+    book = design.templates.book(system)
+    functions = [(table, function) for table in book.tables for function in design.functions.of(table).values()]
+    assert functions
+    assert [problem for table, function in functions for problem in problems(book, table, function)] == []
 
 
 def module_of(table: str) -> ModuleType:

@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.elementwise import only, where
+from wbgen.model.types import Date, Table, Text, Volume
 
-Value = Any
 
-
-def shown_verdict(verdict: Value) -> Value:
+def shown_verdict(verdict: Table) -> Text:
     return only(verdict.verdict)
 
 
-def date(mix: Value) -> Value:
+def date(mix: Table) -> Date:
     return only(mix.date)
 
 
-def spray(mix: Value, verdict: Value) -> Value:
+def spray(mix: Table, verdict: Table) -> Volume:
     return where(only(verdict.level) == 2, np.nan, only(mix.spray_volume))

@@ -2,14 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, ratio, where
+from wbgen.model.types import Each, MassPerPack, MoneyPerMass, MoneyPerPack, Text
 
-Value = Any
 
-
-def price_by_mass(name: Value, price: Value, pack_mass: Value) -> Value:
+def price_by_mass(name: Each[Text], price: Each[MoneyPerPack], pack_mass: Each[MassPerPack]) -> Each[MoneyPerMass]:
     return where(blank(name), np.nan, ratio(price, pack_mass))

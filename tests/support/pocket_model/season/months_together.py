@@ -2,16 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.relations import count_by, sum_by
+from wbgen.model.types import Each, NitrogenMass, Number, Table
 
-Value = Any
 
-
-def lines(number: Value, diary: Value) -> Value:
+def lines(number: Each[Number], diary: Table) -> Each[Number]:
     return count_by(diary.month, number)
 
 
-def load_nitrogen(number: Value, diary: Value) -> Value:
+def load_nitrogen(number: Each[Number], diary: Table) -> Each[NitrogenMass]:
     return sum_by(diary.month, number, diary.load_nitrogen)

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from wbgen.model.tools.elementwise import blank, where
+from wbgen.model.types import Date, Table, Text
 
-Value = Any
 
-
-def today(today_serial: float) -> Value:
+def today(today_serial: Date) -> Date:
     return today_serial
 
 
-def as_of(planner_date: Value, today: Value) -> Value:
+def as_of(planner_date: Date, today: Date) -> Date:
     return where(blank(planner_date), today, planner_date)
 
 
-def recalculated() -> Value:
+def recalculated() -> Text:
     return "yes, by a spreadsheet program"
 
 
-def master_check(checks: Value) -> Value:
+def master_check(checks: Table) -> Text:
     return where(checks.failed == 0, "all checks agree", "look at the sheet Nutrients")
