@@ -12,7 +12,7 @@ import pytest
 
 import wbgen
 from wbgen.files.findings import CellAddress, Finding, Kind, Level
-from wbgen.verify.report import as_json, as_lines, write_report
+from wbgen.verify.report import MOST_GROUPS, as_json, as_lines, write_report
 from wbgen.verify.verification import Verification, by_level
 
 FOLDER: Final = Path(wbgen.__file__).parent
@@ -71,6 +71,21 @@ def test_alike_ones_are_printed_together_where_the_kind_is_grouped(kind: Kind) -
     lines = list(as_lines(result(finding(kind, "B8"), finding(kind, "B7"))))
     first = [line.partition(": ")[0] for line in lines if f": {kind.value}: " in line]
     assert first == (["Mix!B7, Mix!B8"] if kind.grouped else ["Mix!B8", "Mix!B7"])
+
+
+@pytest.mark.parametrize(
+    ("number", "more"), [(MOST_GROUPS, 0), (MOST_GROUPS + 1, 1), (3 * MOST_GROUPS, 2 * MOST_GROUPS)]
+)
+def test_of_very_many_the_first_are_told_and_the_others_counted(number: int, more: int) -> None:
+    """The JSON has every one."""
+    many = result(*(finding(Kind.STRAY_FORMULA, f"B{row}") for row in range(1, number + 1)))
+    lines = list(as_lines(many))
+    assert len([line for line in lines if line.startswith("Mix!")]) == number - more
+    assert [line for line in lines if "not told here" in line] == [
+        f"{more} more findings are not told here: --report and --json have all of them"
+    ] * (more > 0)
+    assert len(json.loads(as_json(many))["findings"]) == number
+    assert any(line.endswith(f"{number} findings, 0 cells that follow from them") for line in lines)
 
 
 def test_an_address_is_a_sheet_and_a_cell() -> None:
