@@ -193,6 +193,10 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.short_words": ({"mix.wanted_carrier"}, "gives the unit of the water"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
     "mix_nitrogen.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
+    "mix_products.diluted_words": (
+        {"mix.wanted_carrier", "mix_products.own_rate_mass", "mix_products.own_rate_volume"},
+        "give the units",
+    ),
     "mix_products.water_words": ({"mix.wanted_carrier"}, "gives the unit of the words"),
     **{
         f"mix_products.{key}": ({"mix_products.own_rate_mass", "mix_products.own_rate_volume"}, "give the units")

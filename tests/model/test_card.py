@@ -61,6 +61,7 @@ TABLES: dict[str, Table] = {
         "spray_volume": ("L", 16),
         "air_temperature": ("degC", 18),
         "wind": ("km/h", BLANK),
+        "watered_in": ("text", ""),
     },
     "verdict": {
         "ready": ("text", "yes"),
@@ -86,6 +87,7 @@ TABLES: dict[str, Table] = {
         "calm_wind": ("km/h", 2),
         "hot_air_iron": ("degC", 27),
         "watercourse_strip": ("m", 2),
+        "watering": ("mm", 3),
     },
     "limits": {"ask_near_wind": ("km/h", 10), "stop_near_wind": ("km/h", 14.5)},
     "card_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
@@ -250,6 +252,12 @@ def test_walking() -> None:
 def test_the_heat_limit_of_iron_is_said_only_where_there_is_iron() -> None:
     model = visit(mix_nutrients={"rate_iron": ("g_Fe/m**2", 0)})
     assert found(model, "card_walk", "heat_words") == "32 °C; in dry air 25 °C; stop above 35 °C"
+
+
+@pytest.mark.parametrize(("answer", "said"), [("YES", "WATER IN within an hour: 3 mm"), ("no", ""), ("", "")])
+def test_the_card_says_to_water_in_what_was_allowed_more_for_it(answer: str, said: str) -> None:
+    model = visit(mix={"watered_in": ("text", answer)})
+    assert found(model, "card_walk", "water_in") == said
 
 
 def test_limits_that_are_not_set_are_not_said() -> None:

@@ -94,7 +94,7 @@ def test_full_and_part_loads() -> None:
         (1.0, 5.8),  # half of 11.6 L
         (5.6, 5.8),  # 0.2 L of liquids and the bucket leave just the half
         (6.0, 5.4),
-        (12.0, -0.6),
+        (12.0, 0.0),  # there is no room at all
         (NO, 5.8),
     ],
 )

@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from support.small_visit import LIMITS, MIX, NAMES, Columns, close, found, visit
+from support.small_visit import LIMITS, MAY_14, MIX, NAMES, Columns, close, found, visit
 from support.tables import NO as BLANK
 from wbgen.trade.tank_rules import RISKS, WATERED_IN
 
@@ -222,6 +222,27 @@ def test_there_must_be_room_for_the_buckets_and_some_water(load: str, water: flo
     model = visit(brewed, mix={f"clean_water_{load}": ("L", water)})
     assert found(model, "level_room", table="mix_checks") == level
     assert found(model, "words_room", table="mix_checks") == words * level
+
+
+@pytest.mark.parametrize(
+    ("days", "of_mix", "level"),
+    [
+        ([1], ["yes"], 1),
+        ([0], ["yes"], 0),
+        ([-1], ["yes"], 0),
+        ([1], [""], 0),
+        ([-1, 300], ["yes", "yes"], 1),
+        ([], [], 0),
+    ],
+)
+def test_a_mix_before_lines_of_its_lawns_is_asked_about(days: list[float], of_mix: list[str], level: int) -> None:
+    """A wrong year leaves out all that the lawns have had."""
+    diary: Columns = {"date": ("date", [MAY_14 + day for day in days]), "of_this_mix": ("text", of_mix)}
+    model = visit(NAMES, diary=diary)
+    assert found(model, "level_later", table="mix_checks") == level
+    said = "; the diary has later lines of these lawns, is the date right?" * level
+    assert found(model, "words_later", table="mix_checks") == said
+    assert found(model, "words", table="mix_checks").startswith(said)
 
 
 def test_the_worst_may_be_a_risk_or_a_tank_rule() -> None:

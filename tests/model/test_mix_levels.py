@@ -30,7 +30,7 @@ LATER: Final = "too soon on Front: 4 days, at least 14"
         ("level_number", "", [0, 0, BLANK, BLANK, 0]),
         ("level", "", [1, 0, BLANK, 2, 1]),
         ("level_label", "", [0, 0, BLANK, BLANK, 0]),
-        ("level_low", "", [0, 0, BLANK, BLANK, 0]),
+        ("level_diluted", "", [0, 0, BLANK, BLANK, 0]),
         ("level_carrier", "", [0, 0, BLANK, BLANK, 0]),
     ],
 )
@@ -81,9 +81,9 @@ def test_the_label_holds_for_what_is_laid(overlap: float, level: int) -> None:
     assert found(model, "label_words")[1] == "; over the label rate: 0.16 mL/m², at most 0.16 mL/m²" * over
 
 
-def test_a_rate_under_the_label_is_asked_about() -> None:
+def test_a_rate_under_the_label_is_only_noted() -> None:
     """The label begins at 0.5 g/m², and at 1 mL/L of 400 L/ha. An overlap does not lift the rate to it."""
-    for solid, liquid, level in ((0.5, 0.04, 0), (0.5 - 4e-10, 0.04 - 4e-10, 0), (0.49, 0.039, 1)):
+    for solid, liquid, noted in ((0.5, 0.04, 0), (0.5 - 4e-10, 0.04 - 4e-10, 0), (0.49, 0.039, 1)):
         model = visit(
             {
                 "product": ("text", ["Iron sulphate", "Seaweed"]),
@@ -91,17 +91,44 @@ def test_a_rate_under_the_label_is_asked_about() -> None:
                 "own_rate_volume": ("mL/m**2", [BLANK, liquid]),
             },
             mix={"overlap": ("", 0.5)},
+            products={"least_interval": ("day", [1, 1]), "months_suited": ("text", [])},
         )
-        assert found(model, "level_low") == close([level, level, BLANK, BLANK, BLANK])
-        assert found(model, "low_words")[0] == "; under the label rate: 0.49 g/m², at least 0.5 g/m²" * level
-        assert found(model, "product_reason")[1] == "under the label rate: 0.04 mL/m², at least 0.04 mL/m²" * level
-        assert found(model, "level")[1] == level
+        said = [
+            "; Iron sulphate under the label rate: 0.49 g/m², at least 0.5 g/m²" * noted,
+            "; Seaweed under the label rate: 0.04 mL/m², at least 0.04 mL/m²" * noted,
+        ]
+        assert found(model, "low_words")[:2] == found(model, "note_words")[:2] == said
+        assert found(model, "level") == close([0, 0, BLANK, BLANK, BLANK])
 
 
 def test_no_rate_is_not_a_rate_under_the_label() -> None:
     model = visit({**IRON, "own_rate_mass": ("g/m**2", [0])})
-    assert found(model, "level_low")[0] == 0
+    assert found(model, "low_words")[0] == ""
     assert found(model, "level_rate")[0] == 2
+
+
+@pytest.mark.parametrize(
+    ("carrier", "usual", "span", "own", "level"),
+    [
+        (600, 300, 2, BLANK, 0), (601, 300, 2, BLANK, 1), (9000, 300, 2, BLANK, 1), (601, 300, 2.5, BLANK, 0),
+        (9000, BLANK, 2, BLANK, 0), (9000, 300, BLANK, BLANK, 0), (9000, 300, 2, 0.9, 0),
+    ],
+)  # fmt: skip
+def test_a_dilution_in_much_more_water_than_usual_is_asked_about(
+    carrier: float, usual: float, span: float, own: float, level: int
+) -> None:
+    """3 mL in a litre: 2.7 mL/m² by a watering can of 9000 L/ha. A rate of one's own is no dilution, nor a solid's."""
+    model = visit(
+        {"product": ("text", ["Seaweed", "Iron sulphate"]), "own_rate_volume": ("mL/m**2", [own])},
+        mix={"carrier_volume": ("L/ha", carrier)},
+        products={"usual_carrier": ("L/ha", [usual, usual])},
+        settings={"diluted_span": ("", span)},
+    )
+    assert found(model, "level_diluted")[:2] == [level, 0]
+    comes = {601: "0.18 mL/m²", 9000: "2.7 mL/m²"}.get(int(carrier), "")
+    said = f"; its dilution is meant for about 300 L/ha, and comes to {comes}" * level
+    assert found(model, "diluted_words")[:2] == [said, ""]
+    assert said.removeprefix("; ") in found(model, "product_reason")[0]
 
 
 @pytest.mark.parametrize(

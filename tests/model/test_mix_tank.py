@@ -37,10 +37,13 @@ def test_in_the_tank_and_on_the_grass(key: str, unit: str, figures: list[float])
 
 @pytest.mark.parametrize(
     ("weighs", "litres"),
-    [(345, 3.0), (345 + 1e-9, 3.0), (346, 3.1), (1, 0.1), (0, 0)],
+    [(345, 3.0), (345 + 1e-9, 3.0), (346, 3.1), (6, 0.1), (5.75, 0.1), (5.74, 0.05), (1, 0.01), (0, 0)],
 )
 def test_a_bucket_is_rounded_up_to_a_tenth(weighs: float, litres: float) -> None:
-    """115 g dissolve in a litre at the half of 230 g/L that the settings allow; what is a tenth but for noise stays."""
+    """115 g dissolve in a litre at the half of 230 g/L that the settings allow; what is a tenth but for noise stays.
+
+    Where a tenth would be more than twice as much it is a hundredth: 5.75 g need 0.05 L.
+    """
     model = visit({**IRON, "weigh_full": ("g", [weighs])})
     assert found(model, "bucket_full", "L")[0] == pytest.approx(litres, abs=1e-12)
 

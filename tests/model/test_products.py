@@ -33,7 +33,7 @@ TABLES: dict[str, Table] = {
         "dry_unit": ("text", []),
     },
     "oxides": {f"element_in_{n.key}": (f"g_{n.says['element']}/g_{n.says['symbol']}", 0.4) for n in family("oxides")},
-    "settings": {"volume_basis": ("kg/L", 1.0)},
+    "settings": {"volume_basis": ("kg/L", 1.0), "unknown_solids": ("g/L", 600.0)},
     "rate_units": {
         "rate_unit": ("text", ["kg/ha", "L/ha", "pack/ha", "kg N/ha", "kg Fe/ha", "mL in 10 L", "g in 10 L"]),
         "kind_number": ("", [1, 2, 3, 4, 10, 12, 13]),
@@ -62,6 +62,13 @@ def figures(key: str, unit: str = "", **columns: tuple[str, Any]) -> Any:
 
 def test_liquids_and_brews_are_poured() -> None:
     assert figures("measured_by") == ["mass", "volume", "volume", "volume", "volume", "mass", "mass"]
+
+
+def test_a_liquid_of_which_no_solids_are_known_is_not_taken_for_water() -> None:
+    """A solid has none to count, a brew none that count; a liquid whose maker states 0 has 0."""
+    stated: Any = ("g/L", [5.0, 300.0, NO, NO, 0.0])
+    given = {"products__dissolved_solids": stated, "settings__unknown_solids": ("g/L", 600.0)}
+    assert is_close(figures("solids_counted", "g/L", **given), [NO, 300, 600, 0, 0, NO, NO])
 
 
 def test_how_often_a_year_is_a_limit_or_what_is_usual() -> None:

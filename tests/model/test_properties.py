@@ -97,8 +97,14 @@ ALL_UNKNOWN: Final = "not known: solubility, pH, whether it is live"
         (SOLID, NONE, 0, "", "not known: pH of Iron sulphate; not known: whether Iron sulphate is live"),
         (PAIR, NONE, 1, "not known: pH, whether it is live", ""),
         (PAIR, {**NONE, **UNSOLVED}, 1, ALL_UNKNOWN, ""),
-        (POURED, {"dissolved_solids": ("g/L", [])}, 0, "", "not known: dissolved solids of Seaweed"),
-        (PAIR, {"dissolved_solids": ("g/L", [])}, 0, "", "not known: dissolved solids of Seaweed"),
+        (
+            POURED,
+            {"dissolved_solids": ("g/L", [])},
+            0,
+            "",
+            "not known: dissolved solids of Seaweed, counted as 300 g/L",
+        ),
+        (PAIR, {"dissolved_solids": ("g/L", [])}, 0, "", "not known: dissolved solids of Seaweed, counted as 300 g/L"),
     ],
 )
 def test_what_is_not_known_is_said_once_and_asked_where_it_matters(

@@ -90,11 +90,21 @@ def cut_short(check: str, system: System) -> Scene:
     return calm(system, changes).cut(table, 1)
 
 
+def diluted(product: str, unit: str) -> Changes:
+    """A product whose label gives a dilution, meant for a third of the water of the mix."""
+    rates = {"low": 100.0, "usual": 200.0, "high": 300.0}
+    return {
+        "mix_products.product": product, f"products.spray_unit@{product}": unit,
+        f"products.usual_carrier@{product}": "200 L/ha",
+        **{f"products.spray_{level}@{product}": rate for level, rate in rates.items()},
+    }  # fmt: skip
+
+
 SPOKEN: Final[dict[str, Changes]] = {
     "mix_products.level_text": {"mix_products.own_rate_mass": Pasted("1,0")},
     "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
     "mix_products.level_label": {"mix_products.own_rate_mass": "3.1 g/m²"},
-    "mix_products.level_low": {"mix_products.own_rate_mass": "1.4 g/m²"},
+    "mix_products.level_diluted": diluted(N, "g in 10 L"),
     "mix_products.level_carrier": {f"products.least_carrier@{N}": "650 L/ha"},
     "mix_products.level_month": {f"products.months_suited@{N}": "JFMAMJ-ASOND"},
     "mix_products.level_interval": {f"products.least_interval@{N}": "86 day"},
@@ -112,6 +122,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_calm": {"mix.wind": "1 km/h"},
     "mix_checks.level_weather": {"mix.wind": None},
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
+    "mix_checks.level_later": {"diary.date": date(2026, 7, 2)},
     "mix_checks.level_rain": {"mix.heavy_rain": "yes"},
     "mix_checks.level_ground": {"mix.wet_ground": "yes"},
     "mix_checks.level_place_nitrogen": {"place.most_nitrogen": "0.1 g N/m²"},
@@ -186,6 +197,10 @@ TRIPS: Final[dict[str, Trip]] = {
     "cold_water": Trip("15 degC", "10 degC", {**SALT, "limits.ask_solubility": 0.18}),
     "mild_water": Trip("20 degC", "11 degC", {**SALT, "limits.ask_solubility": 0.16}),
     "unknown_salt_index": Trip(300.0, 100.0, {f"products.salt_index@{N}": None}),
+    "unknown_solids": Trip(
+        "2500 g/L", "600 g/L", {"mix_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None}
+    ),
+    "diluted_span": Trip(2.0, 4.0, diluted(N, "g in 10 L")),
     "salt_index_reference": Trip(30.0, 100.0, {}),
     "saturated_potash": Trip("8 g K2O/L", "50.3 g K2O/L", MET["potassium_sulphate"]),
     "saturated_sulphate": Trip("1 g SO3/L", "42.7 g SO3/L", MET["potassium_sulphate"]),
@@ -323,6 +338,9 @@ TOLD: Final[dict[str, Changes]] = {
     "a part to mend": {"parts.first_length": None},
     "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
+    "a solid under its label": {"mix_products.own_rate_mass": "1.4 g/m²"},
+    "a liquid by dilution": diluted(SEAWEED, "mL in 10 L"),
+    "watered in": {"mix.watered_in": "yes"},
     "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},
     "over many limits": {f"limits.stop_{risk.key}": 1e-6 for risk in RISKS},
     **{f"far over {key}": {**changes, f"limits.stop_{key}": 1e-6} for key, changes in MET.items()},

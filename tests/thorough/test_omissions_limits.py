@@ -89,6 +89,7 @@ NO_VERDICT: Final = {
     "week": "the step of a chart",
     "least_observations": "how many observations a mean needs",
     "use_time": "the hour at which a brew is used",
+    "watering": "printed on the card, for whoever waters in",
     "first_fill": "how much water the mixing begins with",
     "pace_distance": "the distance of the walking time on the card",
     "watercourse_strip": "printed on the card, for whoever sprays to keep",

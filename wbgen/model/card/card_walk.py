@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from wbgen.model.tools.elementwise import blank, magnitude, ratio
+from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero, ratio
 from wbgen.model.tools.relations import lookup
 from wbgen.model.tools.words import amount
 from wbgen.model.types import Each, Length, Number, Pressure, Quantity, T, Table, Text, Time
@@ -60,6 +60,13 @@ def _listed(limits: Mapping[str, Quantity], digits: int) -> str:
     """Limits that are set, each with its words before it."""
     told = [f"{words}{amount(limit, limit.units, digits)}" for words, limit in limits.items() if not blank(limit)]
     return "; ".join(told)
+
+
+def water_in(mix: Table, settings: Table) -> Text:
+    """That the mix is to be watered in, and with how much, where the limits were widened for it; else empty."""
+    watering = or_zero(settings.watering)
+    words = f"WATER IN within an hour: {amount(watering, watering.units, 2)}"
+    return words if folded(mix.watered_in)[0] == "yes" else ""
 
 
 def strip(settings: Table) -> Length:

@@ -183,10 +183,11 @@ def clean_water_each(fill_each: Volume, liquids_each: Volume) -> Volume:
 
 @of_family("loads")
 def first_fill_each(fill_each: Volume, liquids_each: Volume, mix_products: Table, settings: Table) -> Volume:
-    """Water to begin with: a share of the tank, or what liquids and buckets of dissolved solids leave room for."""
+    """Water to begin with: a share of the tank, or what liquids and buckets of dissolved solids leave; at least 0."""
     room = fill_each - liquids_each - total(mix_products.bucket_each)
     wanted = fill_each * where(blank(settings.first_fill), 1.0, settings.first_fill)
-    return where(magnitude(room.to(wanted.units)) < magnitude(wanted), room, wanted)
+    begun = where(magnitude(room.to(wanted.units)) < magnitude(wanted), room, wanted)
+    return where(magnitude(begun) > 0, begun, 0.0 * begun)
 
 
 def least_carrier(dilution: Number, mix_products: Table) -> VolumePerArea:

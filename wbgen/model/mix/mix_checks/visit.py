@@ -7,7 +7,7 @@ import numpy as np
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero
+from wbgen.model.tools.elementwise import blank, folded, is_word, magnitude, or_zero
 from wbgen.model.tools.relations import pick, total
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.weather import heat_unchecked
@@ -145,6 +145,17 @@ def words_weather(unchecked: Number, mix: Table) -> Text:
     return said(unchecked, "; the weather was not checked" if none else "; not all of the weather was checked")
 
 
+def level_later(mix: Table, diary: Table) -> Number:
+    """1 where the diary has lines of a lawn of the mix after its date: the year may be wrong."""
+    later = is_word(diary.of_this_mix, "yes") & (diary.date > mix.visit_date)
+    return level_of(bool(np.any(later)), 1.0)
+
+
+def words_later(level_later: Number) -> Text:
+    """What is said of lines that are later than the mix; else empty."""
+    return said(level_later, "; the diary has later lines of these lawns, is the date right?")
+
+
 def level_rain(mix: Table) -> Number:
     """2 where heavy rain is forecast (EPA Ireland on S.I. 31/2014)."""
     return level_of(_is(mix.heavy_rain, "yes"), 2.0)
@@ -231,6 +242,7 @@ def worst(
     level_iron_heat: Number,
     level_calm: Number,
     level_weather: Number,
+    level_later: Number,
     level_rain: Number,
     level_ground: Number,
     level_place_nitrogen: Number,
@@ -242,7 +254,7 @@ def worst(
     """The worst of all these levels."""
     single = (
         level_text, level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_calm,
-        level_weather, level_rain, level_ground,
+        level_weather, level_later, level_rain, level_ground,
     )  # fmt: skip
     of_place = (level_place_nitrogen, level_place_soluble, level_place_phosphorus, level_place_month)
     return float(np.max(or_zero(np.array([*level_every, *single, *of_place, *tank_every], dtype=float))))
@@ -251,6 +263,7 @@ def worst(
 @reads_every(tank_words="trait_rules", words="risks")
 def words(
     words_text: Text,
+    words_later: Text,
     tank_words_every: list[Text],
     words_water: Text,
     words_rain: Text,
@@ -269,7 +282,7 @@ def words(
     words_weather: Text,
 ) -> Text:
     """All that speaks against the mix: what is not known and what meets in the tank first, unchecked weather last."""
-    stops = (words_text, *tank_words_every, words_water, words_rain, words_ground)
+    stops = (words_text, words_later, *tank_words_every, words_water, words_rain, words_ground)
     of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
     air = (words_heat, words_air, words_iron_heat, words_calm)
     return "".join([*stops, *of_place, *words_every, words_room, *air, words_calibration, words_weather])

@@ -96,15 +96,23 @@ def level_label(
     return where(over, 2.0, 0.0)
 
 
-def level_low(
-    rate_mass: Each[MassPerArea],
-    rate_volume: Each[VolumePerArea],
-    label_mass_low: Each[MassPerArea],
-    label_volume_low: Each[VolumePerArea],
+def level_diluted(
+    rate_from: Each[Text],
+    usual_carrier: Each[VolumePerArea],
+    product_line: Each[Number],
+    products: Table,
+    mix: Table,
+    settings: Table,
 ) -> Each[Number]:
-    """1 where a rate is under the label's low rate; else 0."""
-    solid = (rate_mass > 0) & exceeds(label_mass_low, rate_mass)
-    return where(solid | ((rate_volume > 0) & exceeds(label_volume_low, rate_volume)), 1.0, 0.0)
+    """1 where a rate is taken from a label's dilution, in more water than the settings' times the usual; else 0.
+
+    Common practice, no source: such a label has its usual water in mind.
+    """
+    diluted = (at(products.diluted_mass_usual, product_line) > 0) | (
+        at(products.diluted_volume_usual, product_line) > 0
+    )
+    much = exceeds(mix.carrier_volume, usual_carrier * settings.diluted_span) & (usual_carrier > 0)
+    return where(is_word(rate_from, "usual") & diluted & much, 1.0, 0.0)
 
 
 def least_carrier(product_line: Each[Number], products: Table) -> Each[VolumePerArea]:
@@ -203,7 +211,7 @@ def level(
     level_text: Each[Number],
     level_rate: Each[Number],
     level_label: Each[Number],
-    level_low: Each[Number],
+    level_diluted: Each[Number],
     level_carrier: Each[Number],
     level_month: Each[Number],
     level_interval: Each[Number],
@@ -215,7 +223,7 @@ def level(
 ) -> Each[Number]:
     """The worst of a product's levels: 0 go, 1 ask first, 2 do not mix; 2 for one that is not in the catalogue."""
     one_way = (level_text, level_rate, level_label, level_number, level_small)
-    graded = (level_low, level_carrier, level_month, level_interval, level_tank, level_rounding, level_unknown)
+    graded = (level_diluted, level_carrier, level_month, level_interval, level_tank, level_rounding, level_unknown)
     worst: Each[Number] = np.max([*one_way, *graded], axis=0)
     return where(blank(product), np.nan, where(blank(product_line), 2.0, worst))
 

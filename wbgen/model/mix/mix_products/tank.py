@@ -8,7 +8,7 @@ from wbgen.model.tools.elementwise import as_number, blank, is_word, or_zero, ra
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import soluble_share
 from wbgen.model.tools.order import ranked
-from wbgen.model.tools.rounding import half_up, up
+from wbgen.model.tools.rounding import exceeds, half_up, up
 from wbgen.model.types import (
     Each,
     Mass,
@@ -58,7 +58,8 @@ def solubility(product_line: Each[Number], products: Table, mix: Table, settings
 def bucket_each(weigh_each: Each[Mass], solubility: Each[MassPerVolume], settings: Table, mix: Table) -> Each[Volume]:
     """The water that dissolves a load's solid first: mass (g) ÷ (the settings' share × its solubility (g/L)).
 
-    Rounded up to a tenth of the unit that tanks are in. Common practice, no source.
+    Rounded up to a tenth of the unit that tanks are in, or to a hundredth where that would be more than twice as much.
+    Common practice, no source.
 
     >>> import numpy as np
     >>> from types import SimpleNamespace
@@ -69,7 +70,8 @@ def bucket_each(weigh_each: Each[Mass], solubility: Each[MassPerVolume], setting
     array([1.3])
     """
     exact = ratio(weigh_each, settings.dissolve_share * solubility).to(mix.fill_full.units)
-    return up(half_up(exact, 9), 1)
+    tenths = up(half_up(exact, 9), 1)
+    return where(exceeds(tenths, 2 * exact), up(half_up(exact, 9), 2), tenths)
 
 
 def solubility_share(in_water_mass: Each[MassPerVolume], solubility: Each[MassPerVolume], mix: Table) -> Each[Number]:
@@ -88,8 +90,8 @@ def solubility_share(in_water_mass: Each[MassPerVolume], solubility: Each[MassPe
 
 
 def _dissolved(product_line: Each[Number], products: Table) -> Each[MassPerVolume]:
-    """What a litre of each liquid adds to the salts; what is not known adds nothing."""
-    return or_zero(at(products.dissolved_solids, product_line))
+    """What a litre of each liquid adds to the salts."""
+    return or_zero(at(products.solids_counted, product_line))
 
 
 def salts(
@@ -107,7 +109,7 @@ def salts(
     >>> from wbgen.units.quantity import FLOAT
     >>> solids = FLOAT.Quantity(np.array([8.0, np.nan]), "g/L")
     >>> liquids = FLOAT.Quantity(np.array([np.nan, 10.0]), "mL/L")
-    >>> catalogue = SimpleNamespace(dissolved_solids=FLOAT.Quantity(np.array([np.nan, 300.0]), "g/L"))
+    >>> catalogue = SimpleNamespace(solids_counted=FLOAT.Quantity(np.array([np.nan, 300.0]), "g/L"))
     >>> salts(solids, liquids, np.array([2.0, 3.0]), catalogue).to("g/L").magnitude
     array([8., 3.])
     """
@@ -136,7 +138,7 @@ def salt_load(
     >>> from types import SimpleNamespace
     >>> from wbgen.units.quantity import FLOAT
     >>> laid = FLOAT.Quantity(np.array([4.0]), "g/m**2"), FLOAT.Quantity(np.array([np.nan]), "mL/m**2")
-    >>> catalogue = SimpleNamespace(dissolved_solids=FLOAT.Quantity(np.array([np.nan]), "g/L"))
+    >>> catalogue = SimpleNamespace(solids_counted=FLOAT.Quantity(np.array([np.nan]), "g/L"))
     >>> settings = SimpleNamespace(salt_index_reference=100.0)
     >>> salt_load(*laid, np.array([75.0]), np.array([2.0]), catalogue, settings).magnitude
     array([3.])

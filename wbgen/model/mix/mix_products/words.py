@@ -95,9 +95,25 @@ def label_words(
     return where(level_label > 0, "; over the label rate: " + held, "")
 
 
-def low_words(
-    level_low: Each[Number],
+def diluted_words(
+    level_diluted: Each[Number],
     measured_by: Each[Text],
+    usual_carrier: Each[VolumePerArea],
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    own_rate_mass: Each[MassPerArea],
+    own_rate_volume: Each[VolumePerArea],
+    mix: Table,
+) -> Each[Text]:
+    """For how much water a dilution is meant, and what rate it comes to in that of the mix."""
+    meant = "; its dilution is meant for about " + amount(usual_carrier, mix.wanted_carrier.units, 2)
+    solid, liquid = amount(rate_mass, own_rate_mass.units, 2), amount(rate_volume, own_rate_volume.units, 2)
+    comes = where(is_word(measured_by, "mass"), solid, liquid)
+    return where(level_diluted > 0, meant + ", and comes to " + comes, "")
+
+
+def low_words(
+    product: Each[Text],
     rate_mass: Each[MassPerArea],
     rate_volume: Each[VolumePerArea],
     label_mass_low: Each[MassPerArea],
@@ -105,10 +121,12 @@ def low_words(
     own_rate_mass: Each[MassPerArea],
     own_rate_volume: Each[VolumePerArea],
 ) -> Each[Text]:
-    """By how much the rate is under the label."""
-    mass, volume = (rate_mass, label_mass_low), (rate_volume, label_volume_low)
-    held = _held(measured_by, (own_rate_mass, own_rate_volume), mass, volume, "at least")
-    return where(level_low > 0, "; under the label rate: " + held, "")
+    """By how much the rate is under the label: it may do too little, and nobody is asked about it."""
+    solid = (rate_mass > 0) & exceeds(label_mass_low, rate_mass)
+    liquid = (rate_volume > 0) & exceeds(label_volume_low, rate_volume)
+    held = _held(where(solid, "mass", "volume"), (own_rate_mass, own_rate_volume), (rate_mass, label_mass_low),
+                 (rate_volume, label_volume_low), "at least")  # fmt: skip
+    return where(solid | liquid, "; " + product + " under the label rate: " + held, "")
 
 
 def _water(least_carrier: Each[VolumePerArea], mix: Table) -> Each[Text]:
@@ -148,6 +166,7 @@ def note_words(
     product_line: Each[Number],
     early_words: Each[Text],
     short_words: Each[Text],
+    low_words: Each[Text],
     unknown_side: Each[Text],
     unknown_life: Each[Text],
     least_interval: Each[Time],
@@ -160,9 +179,14 @@ def note_words(
     alone = where(in_company(product_line), "", side + life)
     poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
     unstated = where(~blank(product_line) & blank(least_interval), "; not stated: the interval of " + product, "")
-    return (
-        early_words + short_words + unstated + alone + where(poured, "; not known: dissolved solids of " + product, "")
-    )
+    solids = "; not known: dissolved solids of " + product + _counted(product_line, products)
+    return early_words + short_words + low_words + unstated + alone + where(poured, solids, "")
+
+
+def _counted(product_line: Each[Number], products: Table) -> Each[Text]:
+    """What is counted of the solids of a liquid of which none are known, to a tenth."""
+    counted = at(products.solids_counted, product_line)
+    return where(counted > 0, ", counted as " + amount(counted, products.solids_counted.units, 1), "")
 
 
 def product_reason(
@@ -170,7 +194,7 @@ def product_reason(
     product_line: Each[Number],
     rate_words: Each[Text],
     label_words: Each[Text],
-    low_words: Each[Text],
+    diluted_words: Each[Text],
     water_words: Each[Text],
     level_month: Each[Number],
     soon_words: Each[Text],
@@ -185,7 +209,7 @@ def product_reason(
     words = (
         rate_words
         + label_words
-        + low_words
+        + diluted_words
         + water_words
         + where(level_month > 0, "; out of its months", "")
         + soon_words

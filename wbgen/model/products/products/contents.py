@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.elementwise import blank, folded, ratio, where
+from wbgen.model.tools.elementwise import blank, folded, is_word, ratio, where
 from wbgen.model.tools.lines import match
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts
@@ -34,6 +34,18 @@ def measured_by(form: Each[Text]) -> Each[Text]:
     """Whether the product is poured or weighed: "volume" for a liquid and a brew, else "mass"."""
     poured = (folded(form) == "liquid") | (folded(form) == "brew")
     return where(poured, "volume", "mass")
+
+
+def solids_counted(
+    measured_by: Each[Text], dissolved_solids: Each[MassPerVolume], form: Each[Text], settings: Table
+) -> Each[MassPerVolume]:
+    """What a litre of a liquid adds to the salts (g): as stated, else nothing of a brew, and of others the setting's.
+
+    A liquid of which nothing is known is no water. Common practice, no source.
+    """
+    unknown = where(folded(form) == "brew", 0.0 * settings.unknown_solids, settings.unknown_solids)
+    counted = where(blank(dissolved_solids), unknown, dissolved_solids)
+    return where(is_word(measured_by, "volume"), counted, np.nan)
 
 
 def family_line(family: Each[Text]) -> Each[Number]:
