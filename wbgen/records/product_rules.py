@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterable
 from itertools import pairwise
 from typing import Final
@@ -15,6 +16,8 @@ from wbgen.units.quantity import UnitError
 _EDGE: Final = 1e-9  # shares that add up to the limit exactly may exceed it by this in floats
 LIGHTEST, HEAVIEST = 0.5, 2.5
 """Densities of a liquid feed that are believed, in kg/L."""
+
+_OUNCES: Final = re.compile(r"(?<!fl )(?<!fluid )\b(?:oz|ounces?)\b", re.IGNORECASE)
 
 
 class Check:
@@ -132,6 +135,10 @@ def check_rate(check: Check, rate: Measure, method: str) -> None:
     if kind in ("mass rate", "dilution by mass") and product.is_liquid and product.density is None:
         check.tell(rate.place, "a liquid's rate by mass needs its density", expected="a volume rate such as 20 L/ha",
                    found=rate.text, remedy="write a volume, or add the density")  # fmt: skip
+    if kind in ("mass rate", "dilution by mass") and product.is_liquid and _OUNCES.search(rate.text):
+        check.tell(rate.place, "ounces of a liquid may be fluid ounces or a weight",
+                   expected="fl oz, or a weight in lb or g", found=rate.text,
+                   remedy="look at the label: most that say oz of a liquid mean fl oz")  # fmt: skip
     if kind == "pack rate" and product.pack is None:
         check.tell(rate.place, "a rate in packs needs the size of a pack", expected="pack: {value: 1 kg, ...}",
                    found=rate.text, remedy="add pack")  # fmt: skip

@@ -76,6 +76,7 @@ def _otherwise(text: str) -> Iterator[str]:
     for sign, decimal in _FRACTIONS.items():
         text = re.sub(rf"^([0-9]+) ?{sign}", rf"\1{decimal[1:]}", text).replace(sign, decimal)
     yield text
+    yield re.sub(r" ?/ ?M$", "/1000 ft²", text)  # as the trade in America writes a thousand square feet
     for pattern, unit in _WORDS:
         text = re.sub(pattern, unit, text, flags=re.IGNORECASE)
     yield " ".join(text.split())
