@@ -227,10 +227,15 @@ def test_every_threshold_says_where_it_comes_from() -> None:
 
 
 def test_the_strip_beside_water_is_the_stricter_of_the_published_ones() -> None:
-    """3 m: Irish Farmers Journal on the rules of the CAP (read); 2 m: EPA Ireland and England's rules (read)."""
+    """3 m: Irish Farmers Journal on the rules of the CAP (read); 2 m: EPA Ireland and England's rules (read).
+
+    In US units 20 ft: New York, Environmental Conservation Law 17-2103 (read), where nothing guards the water; 25 ft:
+    town ordinances of New Jersey (read in secondary pages).
+    """
     (strip,) = [column for column in settings() if column["key"] == "watercourse_strip"]
-    kept = float(strip["default"].removesuffix(" m"))
+    kept = float(strip["default"]["metric"].removesuffix(" m"))
     assert kept == max(2.0, 3.0)
+    assert float(strip["default"]["us"].removesuffix(" ft")) == max(20.0, 25.0)
     said = [float(m) for name in PRODUCTS for m in re.findall(r"(\d+) m from (?:open )?water", cautions(name))]
     assert said
     assert min(said) >= kept
