@@ -61,6 +61,7 @@ TABLES: dict[str, Table] = {
         "spray_volume": ("L", 16),
         "air_temperature": ("degC", 18),
         "wind": ("km/h", BLANK),
+        "wind_height": ("text", "at spray height"),
     },
     "verdict": {
         "ready": ("text", "yes"),
@@ -86,6 +87,7 @@ TABLES: dict[str, Table] = {
         "calm_wind": ("km/h", 2),
         "hot_air_iron": ("degC", 27),
         "watercourse_strip": ("m", 2),
+        "diary_wind": ("text", "at spray height"),
     },
     "limits": {"ask_near_wind": ("km/h", 10), "stop_near_wind": ("km/h", 14.5)},
     "card_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
