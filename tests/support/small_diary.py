@@ -96,7 +96,7 @@ PRODUCTS = {
     "dissolved_solids": FLOAT.Quantity(np.array([NO, 200.0, NO]), "g/L"),
     "salt_index": np.array([NO, NO, 75.0]),
     "release_time": FLOAT.Quantity(np.array([NO, NO, NO]), "day"),
-    "share_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.46]), "g_N/g"),
+    "share_nitrogen": FLOAT.Quantity(np.array([NO, 0.02, 0.46]), "g_N/g"),
     "slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, NO]), "g_N/g"),
     "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
     "spray_mass_high": FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
@@ -204,3 +204,22 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
     }
     further = {(at.partition("__")[0], at.partition("__")[2]): value for at, value in more.items()}
     return Model(inputs(lines, shown), known | further)
+
+
+def column_of(model: Model, key: str, unit: str = "") -> list[Any]:
+    """The figures of a column of the diary, in a unit."""
+    found = model.column("diary", key)
+    return list(found.to(unit).magnitude if unit else found)
+
+
+def flags_of(*lines: list[Value], **more: Value) -> list[str]:
+    """What is said of each of these lines; `more` as `planner` takes them."""
+    return column_of(planner(list(lines), **more), "flags")
+
+
+SPRAYED_ON = on(4, 1)
+
+
+def spray(product: str = "Iron salt", lawn: str = "Front", day: float = SPRAYED_ON, **more: Value) -> list[Value]:
+    """One line of what was sprayed."""
+    return line(day, lawn, product, **more)
