@@ -8,6 +8,8 @@ import numpy as np
 import pytest
 
 from support.small_diary import NO, SPRAYED_ON, column_of, flags_of, line, on, planner, spray
+from support.tables import bare
+from support.tables import planner as tables_of
 from wbgen.units.quantity import FLOAT
 
 HAIR: Final = 4e-10
@@ -116,6 +118,21 @@ def test_a_setting_that_is_empty_is_no_limit(setting: str) -> None:
     found = flags_of(*lines, **season, **{f"settings__{setting}": FLOAT.Quantity(NO, unit)})
     assert all(words not in one.split("; ") for one in found)
     assert sum(bool(one) for one in found) >= 6
+
+
+@pytest.mark.parametrize(
+    ("height", "ask", "stop"),
+    [("at spray height", 10, 14.5), ("", 10, 14.5), ("Forecast at 10 m", 15, 20), ("forecast at 10 m", 15, 20)],
+)
+def test_the_height_of_the_winds_chooses_their_limits(height: str, ask: float, stop: float) -> None:
+    """What is not said is of spray height, whose limits are the stricter ones."""
+    limits = {"ask_wind": 15, "stop_wind": 20, "ask_near_wind": 10, "stop_near_wind": 14.5}
+    tables: dict[str, Any] = {
+        "settings": {"diary_wind": ("text", height)},
+        "limits": {key: ("km/h", figure) for key, figure in limits.items()},
+    }
+    model = tables_of(tables, {})
+    assert [bare(model.column("settings", key), "km/h") for key in ("wind_ask", "wind_stop")] == [ask, stop]
 
 
 def test_iron_in_heat_is_said_beside_the_iron_and_on_the_first_line() -> None:
