@@ -59,6 +59,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "fortnight.words",
             "diary.product_key",
             "programme.too_often",
+            "programme.early",
+            "diary.notes",
             "due_lines.fortnight_key",
             "due.from_day",
             "due.until_day",
@@ -69,6 +71,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "growth_months.days",
             "recipes.start_words",
             "round_lines.soon_words",
+            "round_lines.early_words",
             "round_lines.visit_key",
             "stock.after",
         )

@@ -62,6 +62,7 @@ TABLES: dict[str, Table] = {
         "air_temperature": ("degC", 18),
         "wind": ("km/h", BLANK),
         "watered_in": ("text", ""),
+        "wind_height": ("text", "at spray height"),
     },
     "verdict": {
         "ready": ("text", "yes"),
@@ -88,6 +89,7 @@ TABLES: dict[str, Table] = {
         "hot_air_iron": ("degC", 27),
         "watercourse_strip": ("m", 2),
         "watering": ("mm", 3),
+        "diary_wind": ("text", "at spray height"),
     },
     "limits": {"ask_near_wind": ("km/h", 10), "stop_near_wind": ("km/h", 14.5)},
     "card_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
@@ -354,3 +356,21 @@ def test_no_lines_where_there_is_nothing_that_may_be_made(changed: dict[str, Tab
     assert found(model, "diary_lines", "product_number") == close([BLANK] * 8)
     assert found(model, "diary_lines", "method") == [""] * 8
     assert found(model, "diary_lines", "date") == close([BLANK] * 8)
+
+
+@pytest.mark.parametrize(
+    ("height", "kept", "carried"),
+    [
+        ("at spray height", "at spray height", True),
+        ("Forecast at 10 m", "forecast at 10 m", True),
+        ("", "", True),
+        ("", "at spray height", True),
+        ("forecast at 10 m", "at spray height", False),
+        ("at spray height", "forecast at 10 m", False),
+        ("forecast at 10 m", "", False),
+    ],
+)
+def test_a_forecast_is_no_wind_of_the_diary_unless_it_keeps_forecasts(height: str, kept: str, carried: bool) -> None:
+    """What is not said counts as spray height, in both."""
+    model = visit(mix={"wind": ("km/h", 8), "wind_height": ("text", height)}, settings={"diary_wind": ("text", kept)})
+    assert found(model, "diary_lines", "wind", "km/h")[:6] == close([8 if carried else BLANK] * 6)

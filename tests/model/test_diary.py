@@ -226,3 +226,26 @@ def test_us_units_give_the_same_loads() -> None:
     """An ounce of iron salt of 20 % has a fifth of an ounce of iron."""
     model = planner([line(on(4, 1), "Front", "Iron salt", weighed=28.349523125)])
     assert model.column("diary", "load_iron").to("oz_Fe").magnitude[0] == pytest.approx(0.2, rel=1e-12)
+
+
+def test_slow_release_comes_free_over_its_time() -> None:
+    """Half of the urea's nitrogen is slow, over 60 days up to 30 June: of 46 g N, 23 at once and the rest evenly."""
+    days = [on(7, 4), on(6, 30), on(6, 15), on(5, 31), on(5, 1), on(4, 30)]
+    lines = [line(day, "Front", "Urea", weighed=100.0) for day in days]
+    slow: dict[str, Any] = {
+        "products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.23]), "g_N/g"),
+        "products__release_time": FLOAT.Quantity(np.array([NO, NO, 60.0]), "day"),
+    }
+    found = figures("available_nitrogen", "g_N", lines=lines, **slow)
+    assert is_close(found, [23, 23, 23 + 5.75, 23 + 11.5, 46, 46])
+    assert is_close(figures("load_nitrogen", "g_N", lines=lines, **slow), [46] * 6)
+    untimed = {**slow, "products__release_time": FLOAT.Quantity(np.array([NO, NO, NO]), "day")}
+    assert is_close(figures("available_nitrogen", "g_N", lines=lines, **untimed), [46] * 6)
+    at_once = {**slow, "products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, NO]), "g_N/g")}
+    assert is_close(figures("available_nitrogen", "g_N", lines=lines, **at_once), [46] * 6)
+    no_time = {**slow, "products__release_time": FLOAT.Quantity(np.array([NO, NO, 0.0]), "day")}
+    assert is_close(figures("available_nitrogen", "g_N", lines=lines, **no_time), [46] * 6)
+
+
+def test_all_nitrogen_of_other_products_is_available() -> None:
+    assert is_close(figures("available_nitrogen", "g_N"), figures("load_nitrogen", "g_N"))

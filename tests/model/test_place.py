@@ -148,6 +148,8 @@ def test_flags_of_the_place_stand_after_those_of_the_rate() -> None:
         "diary__planned_volume_rate": ("mL/m**2", []), "settings__plan_tolerance": ("", 0.1),
         "settings__season_month": ("", 3.0), "settings__season_day": ("", 1.0),
         "diary__note": ("text", []), "lawns__strip_for": ("text", []),
+        "products__least_carrier": ("L/ha", []), "settings__volume_tolerance": ("", NO),
+        **{f"diary__flag_{one}": ("text", []) for one in ("strength", "visit", "weather")},
     }  # fmt: skip
     model = site(**filled("diary", MEASURED, FED), **limits, months__closed=("text", ["", "", "", "yes"]))
     assert model.column("diary", "flags")[0] == "over the label; a month closed to feeding"

@@ -234,6 +234,22 @@ def test_what_the_label_speaks_against() -> None:
     assert shown(site(line("Brew")), "programme", "too_many") == []
 
 
+def test_a_day_too_often_is_only_noted_behind_what_speaks_against_the_line() -> None:
+    """The iron's label says two weeks and four times; urea spread dry has no interval here."""
+    day: dict[str, Any] = {"settings__interval_tolerance": ("day", 1.0), "products__dry_least_interval": ("day", [])}
+    lines = [line("Iron salt", every=13.0, lawn="Front"), line("Iron salt", every=13.0, last=on(7, 29), lawn="Back"),
+             line("Iron salt", every=12.0, lawn="Side"), line(every=13.0, method="dry", own_rate_mass=2.0)]  # fmt: skip
+    season = site(*lines, **day)
+    noted = "a little often: every 13 days, at least 14"
+    assert shown(season, "programme", "early") == [noted, noted]
+    verdicts = shown(season, "programme", "line_verdict")
+    assert verdicts[0] == f"as planned, {noted}"
+    assert verdicts[1].endswith(f"; {noted}")
+    assert verdicts[1].startswith("7 times, at most 4 a year")
+    assert verdicts[2] == "every 12 days, at least 14"
+    assert verdicts[3] == "as planned, interval not stated"
+
+
 @pytest.mark.parametrize(
     ("more", "state"),
     [

@@ -6,6 +6,8 @@ from typing import Any
 
 import numpy as np
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from support.small_diary import EMPTY, LINES, NO, line, on, planner
 from wbgen.trade.families import family
@@ -36,6 +38,30 @@ def test_what_each_lawn_has_had() -> None:
     assert is_close(column("season_hectare", "visits"), [4, 1, NO])
     assert is_close(column("season_grams", "load_iron", "g_Fe"), [39, 40, NO])
     assert is_close(column("season_grams", "last_visit"), [on(5, 5), on(4, 11), NO])
+
+
+@given(
+    st.lists(
+        st.tuples(st.integers(1, 500), st.sampled_from(["Front", "Back", "Nowhere"]), st.integers(1, 900)), max_size=8
+    ),
+    st.integers(1, 120),
+    st.sampled_from([0.0, 0.1, 0.46]),
+)
+def test_nitrogen_available_so_far(visits: list[tuple[int, str, int]], release: int, slow: float) -> None:
+    """By lawn, of this season's lines: what is not slow, and of the rest as many days' part as have gone by."""
+    lines = [line(on(6, 30) - ago, lawn, "Urea", weighed=float(grams)) for ago, lawn, grams in visits]
+    told: dict[str, Value] = {
+        "products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, slow]), "g_N/g"),
+        "products__release_time": FLOAT.Quantity(np.array([NO, NO, float(release)]), "day"),
+    }
+    expected = []
+    for name, area in (("Front", 100), ("Back", 200)):
+        own = [(ago, grams) for ago, lawn, grams in visits if lawn == name and on(6, 30) - ago >= on(3, 1)]
+        come = sum(grams * (0.46 - slow + slow * min(1, ago / release)) for ago, grams in own)
+        expected.append(come / area)
+    found = column("season_applied", "available", "g_N/m**2", lines=[*lines, EMPTY], **told)
+    assert found[:2] == pytest.approx(expected, rel=1e-9, abs=1e-12)
+    assert np.isnan(found[2])
 
 
 def test_what_is_left_of_the_target() -> None:

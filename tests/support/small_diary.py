@@ -40,6 +40,8 @@ UNITS = {
     "planned_mass_rate": "g/m**2",
     "planned_volume_rate": "mL/m**2",
     "treated_area": "m**2",
+    "air_temperature": "degC",
+    "wind": "km/h",
     "note": TEXT,
 }
 """The columns of a line of the diary, in order."""
@@ -85,10 +87,16 @@ PRODUCTS = {
     "most_a_year": np.array([2.0, NO, 0.0]),
     "most_words": np.array(["at most 2", "", "usually at most 0"], dtype=object),
     "least_interval": FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
+    "soonest": FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),
     "dry_most_a_year": np.array([NO, NO, 1.0]),
     "dry_most_words": np.array(["", "", "usually at most 1"], dtype=object),
     "dry_least_interval": FLOAT.Quantity(np.array([NO, NO, 28.0]), "day"),
-    "share_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.46]), "g_N/g"),
+    "dry_soonest": FLOAT.Quantity(np.array([NO, NO, 28.0]), "day"),
+    "least_carrier": FLOAT.Quantity(np.array([NO, NO, NO]), "L/ha"),
+    "solids_counted": FLOAT.Quantity(np.array([NO, 200.0, NO]), "g/L"),
+    "salt_index": np.array([NO, NO, 75.0]),
+    "release_time": FLOAT.Quantity(np.array([NO, NO, NO]), "day"),
+    "share_nitrogen": FLOAT.Quantity(np.array([NO, 0.02, 0.46]), "g_N/g"),
     "slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, NO]), "g_N/g"),
     "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
     "spray_mass_high": FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
@@ -103,6 +111,12 @@ PLACE = {
     "most_soluble": FLOAT.Quantity(NO, "g_N/m**2"),
     "no_phosphorus": "",
 }
+
+LIMITS = {
+    "salts": ("g/L", 50.0, 100.0), "salt_load": ("g/m**2", 10.0, 20.0), "nitrogen": ("g_N/m**2", 6.0, 9.0),
+    "iron": ("g_Fe/m**2", 0.34, 0.98),
+}  # fmt: skip
+"""By risk: its unit, and the figures above which to ask first and not to mix."""
 
 # Grams in a kilogram of the solids, and in a litre of the brew.
 MASS = {"nitrogen": [NO, NO, 460.0], "iron": [200.0, NO, NO]}
@@ -159,6 +173,16 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         "plan_tolerance": 0.1,
         "dry_nitrogen": FLOAT.Quantity(5.0, "g_N/m**2"),
         "target_tolerance": 0.1,
+        "volume_tolerance": 0.0,
+        "unknown_salt_index": 100.0,
+        "salt_index_reference": 100.0,
+        "wind_ask": FLOAT.Quantity(10.0, "km/h"),
+        "wind_stop": FLOAT.Quantity(14.5, "km/h"),
+        "calm_wind": FLOAT.Quantity(2.0, "km/h"),
+        "hot_air_iron": FLOAT.Quantity(27.0, "degC"),
+        "hottest_air": FLOAT.Quantity(30.0, "degC"),
+        "stop_air": FLOAT.Quantity(35.0, "degC"),
+        "coldest_air": FLOAT.Quantity(2.0, "degC"),
     }
     known = {
         ("start", "as_of"): np.array([AS_OF]),
@@ -166,6 +190,11 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         **{("settings", key): value for key, value in settings.items()},
         **{("lawns", key): value for key, value in LAWNS.items()},
         **{("place", key): value for key, value in PLACE.items()},
+        **{
+            ("limits", f"{which}_{key}"): FLOAT.Quantity(figure, unit)
+            for key, (unit, *figures) in LIMITS.items()
+            for which, figure in zip(("ask", "stop"), figures, strict=True)
+        },
         ("ones", "key_step"): 100000.0,
         ("ones", "dry_step"): 50000.0,
         ("ones", "key_day"): on(1, 1, 2000),
@@ -175,3 +204,22 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
     }
     further = {(at.partition("__")[0], at.partition("__")[2]): value for at, value in more.items()}
     return Model(inputs(lines, shown), known | further)
+
+
+def column_of(model: Model, key: str, unit: str = "") -> list[Any]:
+    """The figures of a column of the diary, in a unit."""
+    found = model.column("diary", key)
+    return list(found.to(unit).magnitude if unit else found)
+
+
+def flags_of(*lines: list[Value], **more: Value) -> list[str]:
+    """What is said of each of these lines; `more` as `planner` takes them."""
+    return column_of(planner(list(lines), **more), "flags")
+
+
+SPRAYED_ON = on(4, 1)
+
+
+def spray(product: str = "Iron salt", lawn: str = "Front", day: float = SPRAYED_ON, **more: Value) -> list[Value]:
+    """One line of what was sprayed."""
+    return line(day, lawn, product, **more)

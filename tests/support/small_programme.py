@@ -154,6 +154,8 @@ def site(
             "season_day": ("", 1.0),
             **DAY,
             "dry_nitrogen": ("g_N/m**2", 5.0),
+            "interval_tolerance": ("day", 0.0),
+            "interval_from": ("day", 7.0),
         },
         "ones": {"key_step": ("", 100000.0), "dry_step": ("", 50000.0), "key_day": ("date", on(1, 1))},
         "rules": {f"level_{rule.first}_with_{rule.second}": ("", rule.level) for rule in TRAIT_RULES},

@@ -266,6 +266,9 @@ EDGES: Final = {
     ("limits", "stop_iron"): ("mix_checks", "found_iron"),
     ("limits", "ask_nitrogen"): ("mix_checks", "found_nitrogen"),
     ("limits", "ask_salt_load"): ("mix_checks", "found_salt_load"),
+    ("limits", "ask_salts"): ("diary", "visit_salts"),
+    ("limits", "stop_nitrogen"): ("diary", "visit_nitrogen"),
+    ("products", "least_carrier"): ("diary", "carrier_volume"),
     ("diary", "left_over"): ("diary", "water"),
 }  # fmt: skip
 """Inputs, and the figure that each is compared with."""

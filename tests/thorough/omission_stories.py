@@ -218,6 +218,9 @@ TRIPS: Final[dict[str, Trip]] = {
     "interval_tolerance": Trip("0 day", "1 day", EARLY),
     "interval_from": Trip("86 day", "7 day", EARLY),
     "volume_tolerance": Trip("0 %", "5 %", SHORT),
+    "diary_wind": Trip(
+        "at spray height", "forecast at 10 m", {"diary.wind": "12 km/h"}, "diary.flags", "much wind", ""
+    ),
     "hottest_air": Trip("25 degC", "30 degC", HOT),
     "coldest_air": Trip("5 degC", "2 degC", {"mix.air_temperature": "3 degC"}),
     "optimum_cool": Trip("35 degC", "20 degC", {}),
@@ -366,6 +369,18 @@ TOLD: Final[dict[str, Changes]] = {
         f"products.least_interval@{N}": "14 day", f"products.most_a_year@{N}": 1.0,
         f"products.months_suited@{N}": "JFM-MJJASOND",
     },
+    "a day too soon in the diary": {
+        "diary.date@1": date(2026, 4, 14), "diary.lawn@1": "Front", "diary.product@1": N, "diary.method@1": "spray",
+        f"products.least_interval@{N}": "7 day",
+    },
+    "less water than a product should have": {f"products.least_carrier@{N}": "700 L/ha"},
+    **{
+        f"much {what} in the diary": {"diary.product": IRON, f"limits.{limit}_iron": 1e-6}
+        for what, limit in (("iron", "ask"), ("too much iron", "stop"))
+    },
+    **{f"a wind of {wind} in the diary": {"diary.wind": wind} for wind in ("1 km/h", "12 km/h", "20 km/h")},
+    **{f"an air of {air} in the diary": {"diary.air_temperature": air} for air in ("1 degC", "31 degC", "36 degC")},
+    "iron in heat": {"diary.product": IRON, "diary.air_temperature": "28 degC"},
     "a text for the date": {
         "diary.date": Pasted("8 April 2026"), "diary.lawn@1": "Front", "diary.date@1": date(2026, 7, 2),
     },
@@ -404,6 +419,8 @@ TOLD: Final[dict[str, Changes]] = {
     "a round over the limits of the place": LIMITED,
     "a round over the label": {"programme.own_rate_mass": "9 g/m²"},
     "a round too soon": {f"products.least_interval@{N}": "85 day"},
+    "a round a little early": {f"products.least_interval@{N}": "84 day"},
+    "a line a little often": {f"products.least_interval@{N}": "29 day"},
     "a round too many": {f"products.most_a_year@{N}": 1.0},
     "a round over a limit of the year": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a round out of its months": {f"products.months_suited@{N}": "JFMAM-JASOND"},

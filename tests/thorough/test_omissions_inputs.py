@@ -35,7 +35,6 @@ FOR_THE_READER: Final = {
     "lawns.notes": "a note of the person who keeps the lawns",
     "products.nitrate_nitrogen": "for the reader: how fast the nitrogen works",
     "products.urea_nitrogen": "for the reader: how fast the nitrogen works",
-    "products.release_time": COMING,
     "products.active_word": "what is active, said beside its price",
     "shelf.paid": "what was paid, for whoever keeps the books",
     "shelf.note": "a note of the person who counts or buys",
@@ -45,8 +44,6 @@ FOR_THE_READER: Final = {
     "sprayers.brim": "for the reader: what the tank holds in all; loads go by the working capacity",
     "catches.nozzle": "the name of a nozzle, for whoever cleans it",
     "diary.who": "the person who did it",
-    "diary.air_temperature": COMING,
-    "diary.wind": COMING,
     "diary.rain": COMING,
     "card_blanks.begun": "filled in by hand on the printed card",
     "card_blanks.ended": "filled in by hand on the printed card",
@@ -82,6 +79,7 @@ GIVEN: Final[dict[str, Changes]] = {
     "settings.after_time": {"scores.date@4": date(2026, 7, 6)},
     "settings.water_temperature": {"mix.water_temperature": None},
     "diary.note": {"diary.date@3": date(2026, 5, 20)},
+    "products.release_time": {"diary.product": "Everything in grains"},
 }
 """What the crowded visit needs before an input can be seen to move anything."""
 OTHER: Final[dict[str, Cell]] = {
@@ -179,6 +177,7 @@ ENDS: Final = {
     "part_steps.*": "the helper's card",
     "diary_lines.*": "lines to paste",
     "diary.by_area_*": "what each line came to",
+    "diary.notes": "what to know of a line",
     "season_*.*": "the sheet Nutrients",
     "months_together.visits": "the sheet Nutrients",
     "progress.*": "drawn as a chart",

@@ -47,7 +47,9 @@ MEASURED: Final = {
     "wind_words",
     "heat_words",
     "flag_time",
+    "notes",
     "too_often",
+    "early",
     "date",
     "following",
 }

@@ -35,6 +35,21 @@ def flagged(diary: Table) -> Number:
     return _count(~blank(diary.flag_line))
 
 
+def no_water(diary: Table) -> Number:
+    """Number of lawns and days that were sprayed, on whose first line no spray made is noted."""
+    return _count((diary.spray_first == 1) & blank(diary.tank_water))
+
+
+def no_wind(diary: Table) -> Number:
+    """Number of them on whose first line no wind is noted."""
+    return _count((diary.spray_first == 1) & ~(diary.wind >= 0))
+
+
+def no_air(diary: Table) -> Number:
+    """Number of them on whose first line no temperature of the air is noted."""
+    return _count((diary.spray_first == 1) & blank(diary.air_temperature))
+
+
 def room(diary: Table) -> Number:
     """Number of lines that have nothing for a date yet."""
     return _count(blank(diary.date) & ~diary.misplaced_date)

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, is_word, ratio, where
 from wbgen.model.tools.relations import lookup
 from wbgen.model.types import (
     Area,
@@ -129,6 +129,7 @@ def air_temperature(mix: Table) -> Each[Temperature]:
     return mix.air_temperature
 
 
-def wind(mix: Table) -> Each[Speed]:
-    """The wind expected."""
-    return mix.wind
+def wind(records: int, mix: Table, settings: Table) -> Each[Speed]:
+    """The wind expected; blank where it is not of the height that the diary's winds are of."""
+    forecast = is_word(mix.wind_height, "forecast at 10 m") == is_word(settings.diary_wind, "forecast at 10 m")
+    return where(np.broadcast_to(forecast, records), mix.wind, np.nan)

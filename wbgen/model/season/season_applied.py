@@ -8,7 +8,7 @@ from __future__ import annotations
 from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import ratio
 from wbgen.model.tools.relations import pick, sum_by
-from wbgen.model.types import Area, Each, Number, NutrientPerArea, Table, Text
+from wbgen.model.types import Area, Each, NitrogenPerArea, Number, NutrientPerArea, Table, Text
 
 BLANK_UNLESS = ("lawn",)
 
@@ -27,3 +27,8 @@ def area(turn: Each[Number], lawns: Table) -> Each[Area]:
 def applied_each(lawn: Each[Text], area: Each[Area], diary: Table) -> Each[NutrientPerArea]:
     """Nutrient applied this season, by area of the whole lawn; blank without an area."""
     return ratio(sum_by(diary.lawn, lawn, diary.load_each, diary.in_season == "yes"), area)
+
+
+def available(lawn: Each[Text], area: Each[Area], diary: Table) -> Each[NitrogenPerArea]:
+    """Of the nitrogen applied this season, what has come free by the as-of date, by area of the whole lawn."""
+    return ratio(sum_by(diary.lawn, lawn, diary.available_nitrogen, diary.in_season == "yes"), area)

@@ -1,4 +1,4 @@
-"""The settings that are worked out: when this season started, and when the grass is first asked for its answer.
+"""The settings that are worked out: when this season started, when the grass is first asked, and limits of the wind.
 
 A form: each figure is a scalar.
 """
@@ -10,8 +10,8 @@ from typing import Final
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import like, magnitude, only, or_zero, with_unit
-from wbgen.model.types import Date, Number, Table, Time
+from wbgen.model.tools.elementwise import is_word, like, magnitude, only, or_zero, where, with_unit
+from wbgen.model.types import Date, Number, Speed, Table, Text, Time
 
 _ONE_DAY: Final = with_unit(1.0, "day")
 
@@ -30,3 +30,18 @@ def after_days(after_least: Time) -> Time:
     """
     least = or_zero(after_least)
     return like(least, np.maximum(magnitude(least), _ONE_DAY.to(least.units).magnitude))
+
+
+def _near(diary_wind: Text) -> bool:
+    """Whether the diary's winds are of spray height, as they count unless they are said to be forecasts."""
+    return not bool(is_word(diary_wind, "forecast at 10 m")[0])
+
+
+def wind_ask(diary_wind: Text, limits: Table) -> Speed:
+    """Above which wind (km/h) of the diary a spray is asked about, by the height of its winds."""
+    return where(_near(diary_wind), limits.ask_near_wind, limits.ask_wind)
+
+
+def wind_stop(diary_wind: Text, limits: Table) -> Speed:
+    """From which wind (km/h) of the diary nothing should have been sprayed."""
+    return where(_near(diary_wind), limits.stop_near_wind, limits.stop_wind)

@@ -7,7 +7,7 @@ from typing import Any, cast
 from wbgen.model.tools.elementwise import as_number, is_word, only, or_zero, ratio, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.types import Each, Mask, NitrogenPerArea, Number, Table, Text
+from wbgen.model.types import Each, Mask, NitrogenPerArea, Number, Table, Text, VolumePerArea
 from wbgen.model.values import T
 
 
@@ -56,3 +56,11 @@ def soluble_share(product_line: Each[Number], products: Table) -> Each[Number]:
     """
     slow = or_zero(at(products.slow_nitrogen, product_line))
     return or_zero(1 - as_number(ratio(slow, at(products.share_nitrogen, product_line))))
+
+
+def less_tolerance(least_carrier: Each[VolumePerArea], settings: Table) -> Each[VolumePerArea]:
+    """The spray (L/ha) below which there is too little of it: the least carrier volume less the tolerance (a share).
+
+    Common practice, no source.
+    """
+    return least_carrier * (1 - or_zero(as_number(settings.volume_tolerance)))

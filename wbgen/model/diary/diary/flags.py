@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, only, ratio, where
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import by_method, soluble_share, too_much_at_once
+from wbgen.model.tools.methods import by_method, less_tolerance, soluble_share, too_much_at_once
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
@@ -38,10 +38,20 @@ def flag_rate(
     rate_volume: Each[VolumePerArea],
     label_high_mass: Each[MassPerArea],
     label_high_volume: Each[VolumePerArea],
+    carrier_volume: Each[VolumePerArea],
+    product_line: Each[Number],
+    products: Table,
+    settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the rate: over the label's highest, or nothing."""
+    """What is to be said of the rate: over the label's highest, or in less water than the product's least.
+
+    Less by no more than the tolerance (a share) is only noted.
+    """
     over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
-    return where(over, "; over the label", "")
+    least = less_tolerance(at(products.least_carrier, product_line), settings)
+    return where(over, "; over the label", "") + where(
+        exceeds(least, carrier_volume), "; less water than the least", ""
+    )
 
 
 def soluble_nitrogen(
@@ -67,6 +77,11 @@ def least_interval(method: Each[Text], product_line: Each[Number], products: Tab
     return by_method(method, product_line, products.least_interval, products.dry_least_interval)
 
 
+def soonest(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
+    """The interval (days) below which the product came too soon by the line's method."""
+    return by_method(method, product_line, products.soonest, products.dry_soonest)
+
+
 def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
     """The most a year of the product by the line's method; blank where it is not stated."""
     return by_method(method, product_line, products.most_a_year, products.dry_most_a_year)
@@ -80,20 +95,25 @@ def flag_time(
     number_this_season: Each[Number],
     method: Each[Text],
     least_interval: Each[Time],
+    soonest: Each[Time],
     most_a_year: Each[Number],
     products: Table,
 ) -> Each[Text]:
     """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
-    soon = "; too soon for the family " + family + ": " + days(days_since) + " days, at least " + days(least_interval)
+    soon = "; too soon" + _by_how_much(family, days_since, least_interval)
     words = by_method(method, product_line, products.most_words, products.dry_most_words)
     many = "; too many of the family " + family + ": number " + counts(number_this_season) + ", " + words
     suited = at(products.months_suited, product_line)
     unsuited = [sign == "-" for sign in map(_sign, suited, month)]
     return listed(
-        where(days_since < least_interval, soon, "")
+        where(exceeds(soonest, days_since), soon, "")
         + where((most_a_year > 0) & (number_this_season > most_a_year), many, "")
         + where(np.array(unsuited, dtype=bool), "; out of its months", "")
     )
+
+
+def _by_how_much(family: Each[Text], days_since: Each[Time], least_interval: Each[Time]) -> Each[Text]:
+    return " for the family " + family + ": " + days(days_since) + " days, at least " + days(least_interval)
 
 
 def _sign(signs: str, month: float) -> str:
@@ -107,6 +127,9 @@ def flags(
     flag_record: Each[Text],
     flag_measure: Each[Text],
     flag_rate: Each[Text],
+    flag_strength: Each[Text],
+    flag_visit: Each[Text],
+    flag_weather: Each[Text],
     flag_dressing: Each[Text],
     flag_place: Each[Text],
     flag_time: Each[Text],
@@ -119,6 +142,9 @@ def flags(
         flag_record
         + flag_measure
         + flag_rate
+        + flag_strength
+        + flag_visit
+        + flag_weather
         + flag_dressing
         + flag_place
         + where(blank(flag_time), "", "; " + flag_time)
@@ -135,3 +161,21 @@ def flag_line(flags: Each[Text]) -> Each[Number]:
     array([nan,  2.])
     """
     return where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)
+
+
+def notes(
+    family: Each[Text],
+    days_since: Each[Time],
+    soonest: Each[Time],
+    least_interval: Each[Time],
+    carrier_volume: Each[VolumePerArea],
+    product_line: Each[Number],
+    products: Table,
+    settings: Table,
+) -> Each[Text]:
+    """What was within a tolerance of a limit: a little early, or in a little less water. It is no flag."""
+    early = exceeds(least_interval, days_since) & ~exceeds(soonest, days_since)
+    said = "; a little early" + _by_how_much(family, days_since, least_interval)
+    least = at(products.least_carrier, product_line)
+    short = exceeds(least, carrier_volume) & ~exceeds(less_tolerance(least, settings), carrier_volume)
+    return listed(where(early, said, "") + where(short, "; in a little less water than the least", ""))

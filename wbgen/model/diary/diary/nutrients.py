@@ -6,13 +6,15 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, only, or_zero, ratio, where, with_unit
 from wbgen.model.tools.lines import at
+from wbgen.model.tools.methods import soluble_share
 from wbgen.model.types import (
     Area,
     Date,
     Each,
     Mass,
+    NitrogenMass,
     Number,
     NutrientMass,
     NutrientPerArea,
@@ -59,6 +61,29 @@ def by_area_each(load_each: Each[NutrientMass], area_of_lawn: Each[Area]) -> Eac
     array([2.])
     """
     return ratio(load_each, area_of_lawn)
+
+
+def available_nitrogen(
+    load_nitrogen: Each[NitrogenMass], product_line: Each[Number], date: Each[Date], products: Table, start: Table
+) -> Each[NitrogenMass]:
+    """The nitrogen (g N) of the line that has come free by the as-of date: all of it but slow release still to come.
+
+    Slow release comes evenly over its release time: N × min(1, days ÷ release days). Without a release time all of it
+    counts at once. Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> slow, share = (FLOAT.Quantity(np.array([number]), "g_N/g") for number in (0.15, 0.24))
+    >>> time = FLOAT.Quantity(np.array([90.0]), "day")
+    >>> catalogue = SimpleNamespace(slow_nitrogen=slow, share_nitrogen=share, release_time=time)
+    >>> load, start = FLOAT.Quantity(np.array([240.0, 240.0]), "g_N"), SimpleNamespace(as_of=100.0)
+    >>> available_nitrogen(load, np.array([2.0, 2.0]), np.array([70.0, 9.0]), catalogue, start).magnitude
+    array([140., 240.])
+    """
+    passed = with_unit(np.fmax(only(start.as_of) - date, 0.0), "day")
+    come = as_number(ratio(passed, at(products.release_time, product_line)))
+    held = (1 - soluble_share(product_line, products)) * (1 - np.fmin(come, 1.0))
+    return where(load_nitrogen > 0, load_nitrogen * (1 - or_zero(held)), load_nitrogen)
 
 
 def in_season(date: Each[Date], settings: Table, start: Table) -> Each[Text]:

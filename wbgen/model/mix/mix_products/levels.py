@@ -8,8 +8,9 @@ from wbgen.model.marks import reads_every
 from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import as_number, blank, is_word, magnitude, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
 from wbgen.model.tools.lines import FIRST, at
+from wbgen.model.tools.methods import less_tolerance
 from wbgen.model.tools.relations import joined, latest_by, pick
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.types import (
@@ -122,8 +123,7 @@ def least_carrier(product_line: Each[Number], products: Table) -> Each[VolumePer
 
 def level_carrier(least_carrier: Each[VolumePerArea], mix: Table, settings: Table) -> Each[Number]:
     """1 where the spray has less water than the product's least, by more than the tolerance (a share); else 0."""
-    asked = least_carrier * (1 - or_zero(as_number(settings.volume_tolerance)))
-    return where(exceeds(asked, mix.carrier_volume), 1.0, 0.0)
+    return where(exceeds(less_tolerance(least_carrier, settings), mix.carrier_volume), 1.0, 0.0)
 
 
 def level_month(product_line: Each[Number], products: Table, mix: Table) -> Each[Number]:
@@ -138,24 +138,14 @@ def least_interval(product_line: Each[Number], products: Table) -> Each[Time]:
     return at(products.least_interval, product_line)
 
 
-def soonest(least_interval: Each[Time], settings: Table) -> Each[Time]:
-    """The interval (days) that is not asked about: a tolerance (days) short of the least, of those that are not short.
-
-    Common practice, no source.
-
-    >>> from types import SimpleNamespace
-    >>> from wbgen.units.quantity import FLOAT
-    >>> settings = SimpleNamespace(interval_from=FLOAT("7 day"), interval_tolerance=FLOAT("1 day"))
-    >>> soonest(FLOAT.Quantity(np.array([6.0, 7.0, 28.0]), "day"), settings).magnitude
-    array([ 6.,  6., 27.])
-    """
-    long = ~exceeds(or_zero(settings.interval_from), least_interval)
-    return least_interval - where(long, or_zero(settings.interval_tolerance), 0.0 * settings.interval_tolerance.units)
+def soonest(product_line: Each[Number], products: Table) -> Each[Time]:
+    """The interval (days) below which each product comes too soon."""
+    return at(products.soonest, product_line)
 
 
 def level_interval(days_since: Each[Time], soonest: Each[Time]) -> Each[Number]:
     """1 where the family comes sooner than the least interval, by more than the tolerance; else 0."""
-    return where(days_since < soonest, 1.0, 0.0)
+    return where(exceeds(soonest, days_since), 1.0, 0.0)
 
 
 def level_number(number_this_season: Each[Number], product_line: Each[Number], products: Table) -> Each[Number]:

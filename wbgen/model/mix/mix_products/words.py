@@ -33,7 +33,7 @@ def early_words(
     least_interval: Each[Time],
 ) -> Each[Text]:
     """By how little a product comes too soon, where nobody is asked about it."""
-    early = (days_since < least_interval) & ~(level_interval > 0)
+    early = exceeds(least_interval, days_since) & ~(level_interval > 0)
     said = "; " + product + " a little early on " + last_lawn + ": " + days(days_since)
     return where(early, said + " days, at least " + days(least_interval), "")
 

@@ -15,11 +15,20 @@ from wbgen.model.tools.words import counts, days, listed, together
 from wbgen.model.types import Date, Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea
 
 
-def too_often(interval: Each[Time], least_interval: Each[Time]) -> Each[Text]:
-    """Where the interval is less than the product's least: both, in days."""
-    least = least_interval.to("day")
-    said = "every " + days(interval) + " days, at least " + days(least)
-    return where(exceeds(least, interval), said, "")
+def _often(interval: Each[Time], least_interval: Each[Time]) -> Each[Text]:
+    """The interval and the product's least, in days."""
+    return "every " + days(interval) + " days, at least " + days(least_interval)
+
+
+def too_often(interval: Each[Time], soonest: Each[Time], least_interval: Each[Time]) -> Each[Text]:
+    """Where the interval is less than the product's least by more than the tolerance: both, in days."""
+    return where(exceeds(soonest, interval), _often(interval, least_interval), "")
+
+
+def early(too_often: Each[Text], interval: Each[Time], least_interval: Each[Time]) -> Each[Text]:
+    """Where the interval is less than the product's least by no more than the tolerance, which is only noted."""
+    little = exceeds(least_interval, interval) & blank(too_often)
+    return where(little, "a little often: " + _often(interval, least_interval), "")
 
 
 def most_planned(
@@ -92,7 +101,12 @@ def line_verdict(
     out_of_months: Each[Text],
     meets: Each[Text],
     over_place: Each[Text],
+    early: Each[Text],
 ) -> Each[Text]:
-    """All that is to be said of the line; that it is as planned, and what was not stated, where there is nothing."""
-    said = together(line_state, too_often, too_many, too_much, out_of_months, meets, over_place)
-    return where(blank(said), "as planned" + where(blank(unstated), "", ", " + unstated), said)
+    """All that speaks against the line, or that it is as planned; and behind it what is only to be noted.
+
+    What was not stated is noted where nothing speaks against it.
+    """
+    against = together(line_state, too_often, too_many, too_much, out_of_months, meets, over_place)
+    noted = where(blank(unstated), "", ", " + unstated) + where(blank(early), "", ", " + early)
+    return where(blank(against), "as planned" + noted, together(against, early))

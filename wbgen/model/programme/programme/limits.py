@@ -14,6 +14,11 @@ def least_interval(method: Each[Text], product_line: Each[Number], products: Tab
     return by_method(method, product_line, products.least_interval, products.dry_least_interval)
 
 
+def soonest(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
+    """The interval (days) below which the product comes too soon by the line's method; blank where none is stated."""
+    return by_method(method, product_line, products.soonest, products.dry_soonest)
+
+
 def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
     """The most a year of the product by the line's method; blank where it is not stated."""
     return by_method(method, product_line, products.most_a_year, products.dry_most_a_year)

@@ -8,12 +8,12 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
-from wbgen.model.tools.elementwise import blank, folded, like, only, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, folded, only, or_zero, where, with_unit
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import Days
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
-from wbgen.model.tools.rounding import exceeds, half_up
+from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import Date, Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea, each
@@ -177,11 +177,23 @@ def stop_words(
     )
 
 
+def _by_how_much(programme_line: Each[Number], days_since: Each[Time], programme: Table) -> Each[Text]:
+    """The time since and the least interval, in whole days or tenths."""
+    return days(days_since) + " days, at least " + days(at(programme.least_interval, programme_line))
+
+
 def soon_words(programme_line: Each[Number], days_since: Each[Time], programme: Table) -> Each[Text]:
-    """By how much the family comes too soon, in whole days or tenths."""
-    least = at(programme.least_interval, programme_line)
-    soon = half_up(days_since - least.to("day"), 9) < like(days_since, 0.0)
-    return where(soon, "; too soon, " + days(days_since) + " days, at least " + days(least), "")
+    """By how much the family comes too soon: sooner than the least interval, by more than the tolerance."""
+    soon = exceeds(at(programme.soonest, programme_line), days_since)
+    return where(soon, "; too soon, " + _by_how_much(programme_line, days_since, programme), "")
+
+
+def early_words(
+    programme_line: Each[Number], days_since: Each[Time], soon_words: Each[Text], programme: Table
+) -> Each[Text]:
+    """By how little the family comes too soon, where nobody is asked about it."""
+    early = exceeds(at(programme.least_interval, programme_line), days_since) & blank(soon_words)
+    return where(early, "; a little early, " + _by_how_much(programme_line, days_since, programme), "")
 
 
 def ask_words(

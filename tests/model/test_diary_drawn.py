@@ -1,0 +1,168 @@
+"""Visits that nobody listed, drawn at random, against what is written out here in whole fractions."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any, Final
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from support.small_diary import NO, column_of, line, on, planner
+
+AREAS: Final = {"Front": 100, "Back": 200}
+SALTY: Final = {"Iron salt": (True, Fraction(1), 100), "Iron brew": (False, Fraction(200, 1000), 100),
+                "Urea": (True, Fraction(1), 75)}  # fmt: skip
+"""By product: whether it is a solid, grams of salt in a gram or a millilitre, salt index."""
+NITROGEN: Final = {"Iron salt": Fraction(0), "Iron brew": Fraction(20, 1000), "Urea": Fraction(460, 1000)}
+IRON: Final = {"Iron salt": Fraction(200, 1000), "Iron brew": Fraction(60, 1000), "Urea": Fraction(0)}
+ASK_STOP: Final[dict[str, tuple[Fraction | int, Fraction | int]]] = {
+    "salts": (50, 100),
+    "salt_load": (10, 20),
+    "nitrogen": (6, 9),
+    "iron": (Fraction(34, 100), Fraction(98, 100)),
+}
+"""Those of the small diary, in whole fractions."""
+
+
+RISKS: Final = {"salts": ("g/L", "salt in the spray"), "salt_load": ("g/m**2", "salt on the grass"),
+                "nitrogen": ("g_N/m**2", "soluble nitrogen in one visit"),
+                "iron": ("g_Fe/m**2", "iron in one visit")}  # fmt: skip
+"""What is held to limits: its unit, and what is said beyond them."""
+
+
+@dataclass(frozen=True)
+class Sprayed:
+    """One drawn line. None is not noted."""
+
+    day: int
+    lawn: str
+    product: str
+    method: str
+    measured: int
+    water: int | None
+    left: int | None
+    area: int | None
+    wind: int | None
+    air: int | None
+
+    @property
+    def written(self) -> list[Any]:
+        amount = "weighed" if SALTY[self.product][0] else "poured"
+        noted = {"water": self.water, "left_over": self.left, "treated_area": self.area, "wind": self.wind,
+                 "air_temperature": self.air, amount: self.measured}  # fmt: skip
+        return line(on(4, self.day), self.lawn, self.product, self.method,
+                    **{key: float(one) for key, one in noted.items() if one is not None})  # fmt: skip
+
+    @property
+    def treated(self) -> Fraction:
+        return Fraction(AREAS[self.lawn] if self.area is None else self.area)
+
+    @property
+    def applied(self) -> Fraction:
+        """What left the tank of it; nothing where more was left over than made."""
+        noted = self.water and self.left
+        return max(
+            Fraction(0), self.measured * (1 - Fraction(self.left or 0, self.water or 1) if noted else Fraction(1))
+        )
+
+
+def maybe(*values: int) -> st.SearchStrategy[int | None]:
+    return st.sampled_from([None, *values])
+
+
+SPRAYED: Final = st.builds(
+    Sprayed,
+    day=st.integers(1, 2),
+    lawn=st.sampled_from([*AREAS]),
+    product=st.sampled_from([*SALTY]),
+    method=st.sampled_from(["spray", "spray", "Spray", "dry", ""]),
+    measured=st.sampled_from([0, 1, 70, 170, 250, 490, 500, 501, 1000, 2000]),
+    water=maybe(0, 4, 5, 10, 20),
+    left=maybe(0, 1, 5, 6),
+    area=maybe(50, 100),
+    wind=maybe(0, 2, 10, 11, 14, 15),
+    air=maybe(-3, 2, 27, 28, 31, 36),
+)
+
+
+def visits(lines: Sequence[Sprayed]) -> Iterator[dict[int, Sprayed]]:
+    """The sprayed lines of each lawn and day, by their places in the diary."""
+    for key in dict.fromkeys((one.lawn, one.day) for one in lines):
+        places = [at for at, one in enumerate(lines) if (one.lawn, one.day) == key and one.method.lower() != "dry"]
+        if places:
+            yield {at: lines[at] for at in places}
+
+
+def strength(visit: Sequence[Sprayed]) -> Fraction | None:
+    """Grams of salt in a litre, each product's loads taken together; None where the first line has no water."""
+    shared = visit[0].water
+    if not shared:
+        return None
+    found = Fraction(0)
+    for product in SALTY:
+        loads = [one.measured * SALTY[product][1] / (one.water or shared) for one in visit if one.product == product]
+        found += sum(loads, Fraction(0)) / max(1, len(loads))
+    return found
+
+
+def brought(visit: Sequence[Sprayed]) -> dict[str, Fraction | None]:
+    by_area = [(one.product, one.applied / one.treated) for one in visit]
+    return {
+        "salts": strength(visit),
+        "salt_load": sum((rate * SALTY[name][1] * SALTY[name][2] / 100 for name, rate in by_area), Fraction(0)),
+        "nitrogen": sum((rate * NITROGEN[name] for name, rate in by_area), Fraction(0)),
+        "iron": sum((rate * IRON[name] for name, rate in by_area), Fraction(0)),
+    }
+
+
+def said_of(visit: Sequence[Sprayed]) -> list[str]:
+    found = []
+    for risk, figure in brought(visit).items():
+        ask, stop = ASK_STOP[risk]
+        if figure is not None:
+            over = figure >= stop if risk == "iron" else figure > stop
+            found += [f"; {'too much' if over else 'much'} {RISKS[risk][1]}"] * (over or figure > ask)
+    return found
+
+
+def weather_of(one: Sprayed, beside: Sequence[Sprayed]) -> str:
+    """What is said of a line's weather; `beside` are the lines whose iron it is said of."""
+    iron = any(two.applied * IRON[two.product] > 0 for two in beside)
+    found = []
+    if one.wind is not None:
+        found += ["; too much wind"] * (one.wind >= 14.5) + ["; much wind"] * (10 < one.wind < 14.5)
+        found += ["; hardly any wind"] * (one.wind < 2)
+    if one.air is not None:
+        found += ["; too hot to spray"] * (one.air > 35) + ["; hot"] * (30 < one.air <= 35) + ["; cold"] * (one.air < 2)
+        found += ["; iron in heat"] * (iron and one.air > 27)
+    return "".join(found)
+
+
+Judged = tuple[str, str, dict[str, Fraction | None]]
+"""Of one line: what is said of its visit, of its weather, and the figures of its visit."""
+
+
+@given(st.lists(SPRAYED, min_size=1, max_size=7))
+def test_drawn_visits_are_judged_as_they_are_written_out(lines: list[Sprayed]) -> None:
+    model = planner([one.written for one in lines])
+    told = {key: column_of(model, f"flag_{key}") for key in ("strength", "visit", "weather")}
+    figures = {risk: column_of(model, f"visit_{risk}", of[0]) for risk, of in RISKS.items()}
+    expected: list[Judged] = [("", "", dict.fromkeys(RISKS))] * len(lines)
+    for visit in visits(lines):
+        for number, (place, one) in enumerate(visit.items()):
+            whole = list(visit.values())
+            weather = weather_of(one, [one] if number else whole)
+            expected[place] = (
+                ("", weather, dict.fromkeys(RISKS)) if number else ("".join(said_of(whole)), weather, brought(whole))
+            )
+    for place, (said, weather, brought_there) in enumerate(expected):
+        assert told["strength"][place] + told["visit"][place] == said
+        assert told["weather"][place] == weather
+        for risk, figure in brought_there.items():
+            assert figures[risk][place] == pytest.approx(
+                NO if figure is None else float(figure), rel=1e-9, abs=1e-12, nan_ok=True
+            )
