@@ -45,6 +45,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
     "diary.product_day_key": ({"diary.product_first"}, "the model looks for the first line itself"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
+    "points.crossed": (
+        {"points.low_along", "points.high_along", "points.low_offset", "points.high_offset"},
+        "the model looks whether an end lies on an edge",
+    ),
     "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),

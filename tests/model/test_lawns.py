@@ -26,6 +26,7 @@ def measured(shape: str, *lengths: float, points: list[tuple[float, float]] | No
     points = points or []
     sides = dict(zip(names, ([one] for one in lengths), strict=False))
     tables: dict[str, Table] = {
+        "ones": {"corner_step": ("m", 0.0001)},
         "shapes": {"shape": ("text", SHAPES)},
         "parts": {
             "lawn": ("text", ["Front"]),
@@ -107,12 +108,14 @@ def test_label_number_and_points_of_a_part() -> None:
 
 
 POINTS: dict[str, Table] = {
+    "ones": {"corner_step": ("mm", 0.1)},
+    "parts": {"lawn": ("text", ["A"]), "part": ("text", ["x"]), "shape": ("text", ["corners"])},
     "points": {
         "lawn": ("text", ["A", "a", "A", "B", "", "A"]),
         "part": ("text", ["x", "x", "x", "x", "x", "X"]),
         "along": ("m", [1.0, 4.0, NO, 7.0, 5.0, 3.0]),
         "offset": ("m", [1.0, 1.0, 3.0, 7.0, 5.0, NO]),
-    }
+    },
 }
 
 
@@ -128,15 +131,26 @@ POINTS: dict[str, Table] = {
         ("trapezoidal_term", "m", [0.5, 1, 3, 3.5, NO, 0]),
         ("simpson_term", "m", [1, 4, 6, 7, NO, 0]),
         ("cross_term", "m**2", [0, 0, 6, 0, NO, -3]),
+        ("corner_place", "", [1, 2, 3, 0, 0, 4]),
+        ("to_along", "", [0, 30_000, -10_000, 0, 0, 20_000]),
+        ("to_offset", "", [0, 0, 20_000, 0, 0, -10_000]),
+        ("from_along", "", [0, 0, 30_000, 0, 0, -10_000]),
+        ("from_offset", "", [0, 0, 0, 0, 0, 20_000]),
+        ("low_along", "", [0, 0, -10_000, 0, 0, -10_000]),
+        ("high_along", "", [0, 30_000, 30_000, 0, 0, 20_000]),
+        ("low_offset", "", [0, 0, 0, 0, 0, -10_000]),
+        ("high_offset", "", [0, 0, 20_000, 0, 0, 20_000]),
+        ("apart", "", [0, 0, 0, 0, NO, 1]),
+        ("crossed", "", [NO] * 6),
     ],
 )
 def test_points_one_of_which_stands_apart(key: str, unit: str, figures: list[float]) -> None:
     """The last point belongs to the first part; the fifth has no lawn. A blank coordinate counts as 0."""
-    assert is_close(bare(planner(POINTS, {"points": 6}).column("points", key), unit), figures)
+    assert is_close(bare(planner(POINTS, {"parts": 1, "points": 6}).column("points", key), unit), figures)
 
 
 def test_point_that_stands_apart_is_to_be_mended() -> None:
-    found = bare(planner(POINTS, {"points": 6}).column("points", "point_state"))
+    found = bare(planner(POINTS, {"parts": 1, "points": 6}).column("points", "point_state"))
     assert found == ["", "", "", "", "", "keep the points of a part together"]
 
 

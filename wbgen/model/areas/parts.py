@@ -14,7 +14,7 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, folded, like, magnitude, or_zero, where
 from wbgen.model.tools.relations import count_by, find, sum_by
-from wbgen.model.tools.rounding import reaches
+from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.types import Area, Each, Length, Number, Table, Text
 
 BLANK_UNLESS = ("lawn", "part", "shape")
@@ -111,12 +111,31 @@ def signed_area(measured_area: Each[Area], sign: Each[Text]) -> Each[Area]:
     return where(folded(sign) == "cut out", -1.0, 1.0) * measured_area
 
 
-def part_state(shape_number: Each[Number], corners: Each[Number], measured_area: Each[Area]) -> Each[Text]:
-    """What is to be mended: an even number of offsets under Simpson's rule, else lengths that give no area."""
+def crossings(part_label: Each[Text], points: Table) -> Each[Number]:
+    """How many pairs of its edges meet."""
+    return sum_by(points.point_label, part_label, points.crossed)
+
+
+def points_to_mend(part_label: Each[Text], points: Table) -> Each[Number]:
+    """How many of its points are to be mended."""
+    return sum_by(points.point_label, part_label, points.to_mend)
+
+
+def part_state(
+    shape_number: Each[Number],
+    corners: Each[Number],
+    crossings: Each[Number],
+    points_to_mend: Each[Number],
+    measured_area: Each[Area],
+) -> Each[Text]:
+    """What is to be mended: an even number of offsets under Simpson's rule, edges that cross, points out of order, or
+    lengths that give no area."""
     even = (shape_number == _SIMPSON) & (corners % 2 == 0)
-    none = ~(magnitude(measured_area) > 0)
+    none = ~exceeds(magnitude(measured_area), 0.0)
     needs = where(none, "no area yet: give the lengths this shape needs", "")
-    return where(even, "Simpson's rule needs an odd number of offsets", needs)
+    of_points = where(points_to_mend > 0, "mend its points, below", needs)
+    meets = "the edges cross or touch: give the corners in order, round the edge"
+    return where(even, "Simpson's rule needs an odd number of offsets", where(crossings > 0, meets, of_points))
 
 
 def to_mend(part_state: Each[Text]) -> Each[Number]:

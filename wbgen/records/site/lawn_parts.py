@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Annotated, Final, Literal
 
 from wbgen.files.diagnostics import Report
@@ -126,12 +127,23 @@ def _check_corners(part: Part, report: Report) -> None:
         report.add("part-shape", place, f"{part.name}: this number of corners cannot be used",
                    expected=f"from 3 to {MOST_CORNERS}", found=f"{len(corners)}",
                    remedy="give the corners in order round the edge")  # fmt: skip
-    elif crossing := _crossing(corners):
+    elif crossing := _crossing(_in_steps(corners)):
         report.add("part-shape", place, f"{part.name}: the edge crosses itself", expected="corners in order round the "
                    "edge", found=f"the edges from corners {crossing[0]} and {crossing[1]} meet",
                    remedy="put the corners in order, or measure again")  # fmt: skip
     elif not _twice_area(corners):
         report.add("part-shape", place, f"{part.name}: all corners lie on one line", remedy="measure again")
+
+
+def _in_steps(corners: Sequence[Point]) -> list[Point]:
+    """The corners in whole tenths of a millimetre from the first: coordinates far from 0 are no finer, and with whole
+    numbers it is no matter of rounding whether edges meet."""
+    east, north = corners[0]
+    return [(_steps(x - east), _steps(y - north)) for x, y in corners]
+
+
+def _steps(metres: float) -> int:
+    return int(Decimal(f"{metres * 10_000:.6f}").to_integral_value(ROUND_HALF_UP))
 
 
 def _twice_area(corners: Sequence[Point]) -> float:
