@@ -13,6 +13,7 @@ TABLES: dict[str, Table] = {
     "sprayers": {
         "name": ("text", ["Lance", "Boom", "Hose", "New"]),
         "kind": ("text", ["lance", "boom", "Hose-End", "knapsack"]),
+        "brim": ("L", [10.0, 50.0, NO, 15.0]),
         "working": ("L", [10.0, 60.0, 1.0, 14.0]),
         "jar_dilution": ("", [50.0, NO, 20.0, NO]),
         "passes": ("", [1.0, 2.0, 1.0, 2.0]),
@@ -132,3 +133,23 @@ def test_nozzle_sizes_at_two_bar() -> None:
     volumes = [65, 98, 131, 163.3, 196, 261, 327, 392, 523]
     assert bare(found.column("nozzles", "output"), "L/min") == pytest.approx(outputs, abs=0.005)
     assert bare(found.column("nozzles", "carrier_volume"), "L/ha") == pytest.approx(volumes, abs=0.6)
+
+
+def test_what_is_to_be_mended_of_a_sprayer() -> None:
+    """The Boom's tank holds 50 L, and it is filled with 60 L; of a lance no dilution is asked."""
+    above = "the working capacity is above the brim"
+    found = planner(TABLES, RECORDS)
+    assert bare(found.column("sprayers", "sprayer_state"))[:4] == ["", above, "", ""]
+    jar, twice = "no jar dilution: litres of spray from a litre in the jar", "this name stands twice"
+    for dilution in (NO, 0.0):
+        given = changed(TABLES, sprayers__jar_dilution=("", [NO, NO, dilution, NO]))
+        given = changed(given, sprayers__name=("text", ["Lance", "New", "Hose", "NEW"]))
+        found = planner(given, RECORDS)
+        assert bare(found.column("sprayers", "sprayer_state"))[:4] == ["", f"{twice}; {above}", jar, twice]
+        assert bare(found.column("sprayers", "calibration"))[2] == "no jar dilution"
+
+
+def test_a_jar_lasts_for_all_its_spray() -> None:
+    """A litre in the jar makes 20 L of spray, of which 10 L leave the nozzle in a minute, hose water too."""
+    caught = changed(TABLES, catches__caught=("L", [NO] * 5 + [10.0]), catches__catch_time=("s", [NO] * 5 + [60.0]))
+    assert is_close(bare(planner(caught, RECORDS).column("sprayers", "tank_time"), "min")[2], 2)

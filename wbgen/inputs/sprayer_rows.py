@@ -10,12 +10,12 @@ from wbgen.records.site.sprayer import Sprayer
 
 
 def sprayer_row(sprayer: Sprayer) -> Row:
-    """One sprayer; of a hose-end one, what its jar holds is filled."""
+    """One sprayer."""
     return {
         "name": sprayer.name,
         "kind": sprayer.kind,
         "brim": sprayer.brim,
-        "working": sprayer.jar.capacity if sprayer.jar else sprayer.working,
+        "working": sprayer.working,
         "remainder": sprayer.remainder,
         "wanted_carrier": sprayer.carrier_volume,
         "jar_dilution": sprayer.jar.dilution if sprayer.jar else None,

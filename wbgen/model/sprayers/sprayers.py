@@ -11,6 +11,8 @@ import numpy as np
 from wbgen.model.tools.elementwise import as_number, blank, is_word, ratio, where
 from wbgen.model.tools.jar import dilution_of
 from wbgen.model.tools.relations import count_by, lookup, sum_by
+from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.words import listed
 from wbgen.model.types import (
     Area,
     Each,
@@ -101,6 +103,17 @@ def calibration(
     return where(unthinned, "no jar dilution", measured)
 
 
+def sprayer_state(
+    name: Each[Text], kind: Each[Text], brim: Each[Volume], working: Each[Volume], jar_dilution: Each[Number]
+) -> Each[Text]:
+    """What is to be mended of the sprayer, in words; empty for nothing."""
+    twice = where(count_by(name, name) > 1, "; this name stands twice", "")
+    unthinned = is_word(kind, "hose-end") & ~(jar_dilution > 0)
+    jar = where(unthinned, "; no jar dilution: litres of spray from a litre in the jar", "")
+    above = where(exceeds(working, brim), "; the working capacity is above the brim", "")
+    return listed(twice + jar + above)
+
+
 def spray_capacity(working: Each[Volume], kind: Each[Text], jar_dilution: Each[Number]) -> Each[Volume]:
     """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned."""
     return working * dilution_of(kind, jar_dilution)
@@ -116,9 +129,9 @@ def tank_area(spray_capacity: Each[Volume], carrier_volume: Each[VolumePerArea])
     return ratio(spray_capacity, carrier_volume)
 
 
-def tank_time(working: Each[Volume], total_output: Each[Flow]) -> Each[Time]:
-    """Time in which the nozzles empty a full tank."""
-    return ratio(working, total_output)
+def tank_time(spray_capacity: Each[Volume], total_output: Each[Flow]) -> Each[Time]:
+    """Time in which the nozzles empty a full tank; what leaves a hose-end sprayer is spray, hose water too."""
+    return ratio(spray_capacity, total_output)
 
 
 def needed_speed(

@@ -37,10 +37,11 @@ class Walk(Record):
 
 
 class Jar(Record):
-    """The jar of a hose-end sprayer: what it holds, and the litres of spray that a litre in it makes."""
+    """The jar of a hose-end sprayer: the litres of spray that one litre in it makes, and what it holds where that is
+    not the sprayer's brim. It is filled to the sprayer's working capacity."""
 
-    capacity: Volume
     dilution: Annotated[float, NumberLeaf(1, 10_000)]
+    capacity: Volume | None = None
 
 
 class _NozzleLeaf(Leaf):
@@ -100,9 +101,14 @@ def check_sprayer(sprayer: Sprayer, report: Report) -> None:
     if sprayer.jar and sprayer.kind != "hose-end":
         tell(report, sprayer.jar.place, f"{name}: only a hose-end sprayer has a jar", expected="kind: hose-end",
               found=f"kind: {sprayer.kind}", remedy="delete the jar, or correct the kind")  # fmt: skip
+    held = sprayer.jar.capacity if sprayer.jar and sprayer.kind == "hose-end" else None
+    if held and sprayer.working.to(unit) > held.to(unit):
+        tell(report, sprayer.working.place, f"{name}: the working capacity is more than its jar holds",
+              expected=f"{held.text} or less", found=sprayer.working.text,
+              remedy="write to what mark the jar is filled: the dilution makes the spray of it")  # fmt: skip
     if sprayer.kind == "hose-end" and sprayer.jar is None:
         tell(report, sprayer.place, f"{name}: a hose-end sprayer needs its jar",
-             expected="jar: {capacity: 1 L, dilution: 20}, litres of spray from a litre in the jar",
+             expected="jar: {dilution: 20}, litres of spray from a litre in the jar",
              remedy="add the jar, with the dilution to which the sprayer is set")  # fmt: skip
     if sprayer.catch and not sprayer.catch.volumes:
         tell(report, sprayer.catch.place_of("volumes"), f"{name}: no nozzle's volume is given",
