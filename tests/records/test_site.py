@@ -260,6 +260,10 @@ WRONG: dict[str, tuple[str, str]] = {
     "working above the brim": (site(sprayers=sprayer("", brim="15 L", working="«15001 mL")), "above the brim"),
     "remainder": (site(sprayers=sprayer("remainder: «14 L")), "less than 14 L"),
     "jar": (site(sprayers=sprayer("jar: «{capacity: 1 L, dilution: 20}")), "hose-end"),
+    "jar smaller than its filling": (
+        site(sprayers=sprayer("jar: {capacity: 1 L, dilution: 20}", kind="hose-end", working="«14 L")),
+        "more than its jar holds",
+    ),
     "no jar": (site(sprayers=sprayer("swath: 1 m", kind="hose-end").replace("[{", "[«{")), "needs its jar"),
     "catch": (site(sprayers=sprayer("catch: {seconds: 30, volumes: «[]}")), "one a nozzle"),
     "no seconds": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «0}")), "0.1"),
@@ -282,6 +286,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "mix's lawn twice": (site(mix="{lawns: [Terrace, «TERRACE]}"), "there already"),
     "mix's lawns": (site(mix="{lawns: «Terrace}"), "[name, name], or all"),
     "mix without a lawn": (site(mix="{lawns: «[]}"), "an empty list"),
+    "mix's person": (site(mix="{who: «Helper B}"), "Helper A?"),
     "mix's sprayer": (site(mix="{sprayer: «Knapsak}"), "Knapsack?"),
     "mix's product": (site(mix="{products: [{product: «Slat}]}"), "Salt?"),
     "mix's product twice": (site(mix="{products: [{product: Salt}, {product: «salt}]}"), "there already"),

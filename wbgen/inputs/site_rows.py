@@ -59,6 +59,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         ],
         "scores": [(score.place, score_row(score)) for score in site.scores],
         "diary": [(line.place, diary_row(line, catalogue, report)) for line in site.diary],
+        "people": [(Place(str(site.file)), {"name": name}) for name in site.people],
         "scales": [(Place(str(site.file)), scales_row(site))],
         "settings": [(Place(str(site.file)), _season(site))],
         "start": [(Place(str(site.file)), {"planner_date": site.details.as_of})],
