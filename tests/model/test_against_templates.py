@@ -115,6 +115,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         for name in (
             "stock.cost_to_buy",
             "stock.short_packs",
+            "products.spray_pack_area",
+            "products.dry_pack_area",
             "shelf.mass_in",
             "shelf.volume_in",
         )
@@ -178,7 +180,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
 """What a template refers to and the model never reads, with the reason."""
 
 UNASKED: Final[dict[str, tuple[set[str], str]]] = {
-    "parts.part_state": ({"parts.shape_number"}, "the template goes by the name of the shape"),
+    **{
+        f"parts.{key}": ({"parts.shape_number"}, "the template goes by the name of the shape")
+        for key in ("part_state", "mean_radius")
+    },
     "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     **{

@@ -39,7 +39,7 @@ def is_simple(corners: Corners) -> bool:
     return all(one != other for one, other in pairwise(ring)) and bool(LinearRing(corners).is_simple)
 
 
-CROSS: Final = "the edges cross or touch: give the corners in order, round the edge"
+CROSS: Final = "the edges cross or touch: go round in order"
 NO_AREA: Final = "no area yet: give the lengths this shape needs"
 
 

@@ -20,6 +20,7 @@ SHAPES: Final[dict[str, tuple[str, ...]]] = {
     "trapezium": ("side", "other side", "height"),
     "offsets": ("spacing", "rule", "offsets"),
     "corners": ("points",),
+    "radii": ("radii",),
 }
 """What each shape is measured by. The height of a triangle or trapezium stands square on its base or sides."""
 
@@ -29,6 +30,7 @@ _Position = Annotated[Measure, Of("length", negative=True)]
 Point = tuple[float, float]
 MOST_CORNERS: Final = 200
 """How many corners one part may have."""
+LEAST_RADII: Final = 3
 
 
 class Part(Record):
@@ -51,6 +53,7 @@ class Part(Record):
     rule: Annotated[Literal["trapezoidal", "simpson"], OneOf("trapezoidal", "simpson")] | None = None
     offsets: tuple[_Offset, ...] | None = None
     points: tuple[tuple[_Position, ...], ...] | None = None
+    radii: tuple[Length, ...] | None = None
 
     @property
     def shape(self) -> str:
@@ -77,6 +80,10 @@ def check_part(part: Part, report: Report) -> None:
         _check_offsets(part, report)
     if part.shape == "corners":
         _check_corners(part, report)
+    if part.shape == "radii" and len(part.radii or ()) < LEAST_RADII:
+        report.add("part-shape", part.place_of("radii"), f"{part.name}: there are too few radii",
+                   expected=f"{LEAST_RADII} or more, at equal angles all round", found=f"{len(part.radii or ())}",
+                   remedy="measure more, such as one every 10 degrees")  # fmt: skip
 
 
 def _own_lengths(part: Part, report: Report) -> bool:
