@@ -250,6 +250,8 @@ WRONG: dict[str, tuple[str, str]] = {
     "no rule": (
         site(lawns=part("add: offsets, spacing: 5 m, offsets: [1 m, 2 m]").replace("[{name", "[«{name", 2).replace(
             "[«{name: T", "[{name: T")), "'rule'"),
+    "two radii": (site(lawns=part("add: radii, radii: «[1 m, 2 m]")), "too few radii"),
+    "radius of nothing": (site(lawns=part("add: radii, radii: [1 m, 2 m, «0 m]")), "more than 0"),
     "corner of three": (site(lawns=part("add: corners, points: [[0 m, 0 m], «[1 m, 0 m, 2 m], [1 m, 1 m]]")), "two"),
     "two corners": (site(lawns=part("add: corners, points: «[[0 m, 0 m], [1 m, 0 m]]")), "from 3 to 200"),
     "too many corners": (
@@ -267,6 +269,8 @@ WRONG: dict[str, tuple[str, str]] = {
     "no jar": (site(sprayers=sprayer("swath: 1 m", kind="hose-end").replace("[{", "[«{")), "needs its jar"),
     "catch": (site(sprayers=sprayer("catch: {seconds: 30, volumes: «[]}")), "one a nozzle"),
     "no seconds": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «0}")), "0.1"),
+    "no walk": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «[]}")), "one a walk"),
+    "a walk of no time": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: [18, «0]}")), "0.1"),
     "nozzle": (site(sprayers=sprayer("nozzle: «03")), "base of 8"),
     "nozzle of one digit": (site(sprayers=sprayer("nozzle: «'3'")), "ISO size"),
     "nozzle of four digits": (site(sprayers=sprayer("nozzle: «'0300'")), "ISO size"),

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Annotated, Literal
 
+from pydantic import BeforeValidator
+
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import Leaf, NumberLeaf, OneOf
 from wbgen.files.yaml.nodes import Scalar
@@ -29,11 +31,15 @@ class Catch(Record):
     volumes: tuple[Volume, ...]
 
 
+def _one_or_more(data: object) -> object:
+    return (data,) if isinstance(data, Scalar) else data
+
+
 class Walk(Record):
-    """A calibration: how many seconds a distance took."""
+    """A calibration: how many seconds a distance took, in one walk or in several."""
 
     distance: Length
-    seconds: Seconds
+    seconds: Annotated[tuple[Seconds, ...], BeforeValidator(_one_or_more)]
 
 
 class Jar(Record):
@@ -110,6 +116,10 @@ def check_sprayer(sprayer: Sprayer, report: Report) -> None:
         tell(report, sprayer.place, f"{name}: a hose-end sprayer needs its jar",
              expected="jar: {dilution: 20}, litres of spray from a litre in the jar",
              remedy="add the jar, with the dilution to which the sprayer is set")  # fmt: skip
+    if sprayer.walk and not sprayer.walk.seconds:
+        tell(report, sprayer.walk.place_of("seconds"), f"{name}: no walk's time is given",
+             expected="seconds: 36, or one a walk, such as [36, 38, 37]",
+             remedy="add them, or leave walk out")  # fmt: skip
     if sprayer.catch and not sprayer.catch.volumes:
         tell(report, sprayer.catch.place_of("volumes"), f"{name}: no nozzle's volume is given",
               expected="one a nozzle, such as [610 mL, 598 mL]", remedy="add them, or leave catch out")  # fmt: skip
