@@ -151,6 +151,7 @@ def test_what_is_to_be_mended_of_a_sprayer() -> None:
         found = planner(given, RECORDS)
         assert bare(found.column("sprayers", "sprayer_state"))[:4] == ["", f"{twice}; {above}", jar, twice]
         assert bare(found.column("sprayers", "calibration"))[2] == "no jar dilution"
+        assert is_close(bare(found.column("sprayers", "spray_capacity"), "L")[:4], [10, 60, NO, 14])
 
 
 def test_a_jar_lasts_for_all_its_spray() -> None:

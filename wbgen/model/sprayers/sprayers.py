@@ -138,8 +138,10 @@ def sprayer_state(
 
 
 def spray_capacity(working: Each[Volume], kind: Each[Text], jar_dilution: Each[Number]) -> Each[Volume]:
-    """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned."""
-    return working * dilution_of(kind, jar_dilution)
+    """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned, nobody knows how much
+    where that is not given."""
+    thinned = working * dilution_of(kind, jar_dilution)
+    return where(is_word(kind, "hose-end") & ~(jar_dilution > 0), np.nan, thinned)
 
 
 def tank_area(spray_capacity: Each[Volume], carrier_volume: Each[VolumePerArea]) -> Each[Area]:
