@@ -45,6 +45,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
     "diary.product_day_key": ({"diary.product_first"}, "the model looks for the first line itself"),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
+    "points.crossed": (
+        {"points.low_along", "points.high_along", "points.low_offset", "points.high_offset"},
+        "the model looks whether an end lies on an edge",
+    ),
     "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
@@ -114,6 +118,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         for name in (
             "stock.cost_to_buy",
             "stock.short_packs",
+            "products.spray_pack_area",
+            "products.dry_pack_area",
             "shelf.mass_in",
             "shelf.volume_in",
         )
@@ -177,7 +183,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
 """What a template refers to and the model never reads, with the reason."""
 
 UNASKED: Final[dict[str, tuple[set[str], str]]] = {
-    "parts.part_state": ({"parts.shape_number"}, "the template goes by the name of the shape"),
+    **{
+        f"parts.{key}": ({"parts.shape_number"}, "the template goes by the name of the shape")
+        for key in ("part_state", "mean_radius")
+    },
     "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     **{

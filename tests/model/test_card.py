@@ -50,6 +50,7 @@ TABLES: dict[str, Table] = {
     "mix": {
         "visit_date": ("date", MAY_14),
         "sprayer": ("text", "LANCE"),
+        "who": ("text", "Second helper"),
         "loads": ("", 4),
         "full_loads": ("", 3),
         "fill_full": ("L", 14),
@@ -328,7 +329,7 @@ def test_lines_for_the_diary() -> None:
     assert found(model, "diary_lines", "air_temperature", "degC") == close([18] * 6 + [BLANK] * 2)
     assert found(model, "diary_lines", "wind", "km/h") == close([BLANK] * 8)
     assert found(model, "diary_lines", "left_over", "L") == close([0.6] * 3 + [0.2] * 3 + [BLANK] * 2)
-    assert found(model, "diary_lines", "who") == [""] * 8
+    assert found(model, "diary_lines", "who") == ["Second helper"] * 6 + ["", ""]
 
 
 @pytest.mark.parametrize("remainder", [0, BLANK])

@@ -124,3 +124,13 @@ def test_without_a_part_load_the_last_counts_nothing() -> None:
     assert found(model, "mass_total", "g") == close([1050, BLANK, BLANK, BLANK, 2100])
     assert found(model, "rounding_error") == close([0, 0, BLANK, BLANK, 0])
     assert found(model, "level_small") == close([0, 0, BLANK, BLANK, 0])
+
+
+@pytest.mark.parametrize(("dilution", "times"), [(1, 1), (20, 20)])
+def test_a_jar_test_is_the_tank_in_small(dilution: float, times: float) -> None:
+    """Of 25 and 50 g/L, and of 3 mL/L, in half a litre; in the jar of a hose-end sprayer is what the hose thins."""
+    visited = visit(NAMES, settings={"jar_volume": ("mL", 500)}, mix={"dilution": ("", dilution)})
+    assert found(visited, "jar_mass", "g") == close([12.5 * times, BLANK, BLANK, BLANK, 25 * times])
+    assert found(visited, "jar_liquid", "mL") == close([BLANK, 1.5 * times, BLANK, BLANK, BLANK])
+    unset = visit(NAMES, settings={"jar_volume": ("mL", BLANK)})
+    assert found(unset, "jar_mass", "g") == close([BLANK] * 5)

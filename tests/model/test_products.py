@@ -164,3 +164,17 @@ def test_rates_that_cannot_be_brought_to_one_unit() -> None:
         "; ".join([MEND_SPRAY, MEND_DRY, MEND_TWICE]),
         "", MEND_SPRAY, MEND_SPRAY, MEND_DENSITY, MEND_BY_VOLUME, MEND_TWICE,
     ]  # fmt: skip
+
+
+def test_area_that_a_pack_covers() -> None:
+    """25 kg at 50 kg/ha spray 5000 m², as do 10 L at 20 L/ha; spread dry at 200 kg/ha the 25 kg cover 1250 m²."""
+    given: dict[str, Any] = {
+        "products__spray_unit": ("text", ["kg/ha", "L/ha", "L/ha", "L/ha", "mL in 10 L"]),
+        "products__spray_usual": ("", [50.0, 20.0, 20.0, 0.0, 5.0]),
+        "products__dry_unit": ("text", ["kg/ha"]),
+        "products__dry_usual": ("", [200.0]),
+        "products__pack_volume": ("L/pack", [NO, 10.0, NO, 5.0, 5.0]),
+    }
+    assert is_close(figures("spray_pack_area", "m**2", **given), [5000, 5000, NO, NO, NO, NO, NO])
+    assert is_close(figures("dry_pack_area", "m**2", **given), [1250, NO, NO, NO, NO, NO, NO])
+    assert is_close(figures("dry_pack_area", "m**2", **given | {"products__pack_mass": ("kg/pack", [0.0])}), [NO] * 7)

@@ -171,6 +171,7 @@ RIGHT: dict[str, Value] = {
     "points__lawn": np.array(["a"] * 7 + ["", "a"], dtype=object),
     "points__part": np.array(["b"] * 7 + ["b", ""], dtype=object),
     "points__point_state": np.array([""] * 9, dtype=object),
+    "sprayers__sprayer_state": np.array(["", "no jar dilution"], dtype=object),
     "programme__line_state": np.array(["", "no rate", "say spray or dry"], dtype=object),
     "shelf__shelf_state": np.array(["", "give the date"], dtype=object),
     "scores__score_state": np.array(["nothing scored", "", "give the date", "unknown lawn"], dtype=object),
@@ -197,6 +198,7 @@ FOUND = {
     "point_states": 0,
     "points_lost": 0,
     "product_states": 1,
+    "sprayer_states": 1,
     "line_states": 2,
     "shelf_states": 1,
     "score_states": 3,
@@ -217,7 +219,7 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         failed = model.column("checks", f"failed_{member.key}")
         assert failed == (FOUND[member.key] != 0)
         assert model.column("checks", f"advice_{member.key}") == (member.says["advice"] if failed else "")
-    assert model.column("checks", "failed") == 13
+    assert model.column("checks", "failed") == 14
 
 
 @pytest.mark.parametrize(

@@ -6,13 +6,14 @@ import pytest
 
 from support.tables import NO, Table, bare, changed, is_close, planner
 
-RECORDS = {"sprayers": 5, "catches": 9, "nozzles": 9}
+RECORDS = {"sprayers": 5, "catches": 9, "walks": 4, "nozzles": 9}
 
 # A lance with a known area, a boom that was caught, a hose-end sprayer, and one never calibrated.
 TABLES: dict[str, Table] = {
     "sprayers": {
         "name": ("text", ["Lance", "Boom", "Hose", "New"]),
         "kind": ("text", ["lance", "boom", "Hose-End", "knapsack"]),
+        "brim": ("L", [10.0, 50.0, NO, 15.0]),
         "working": ("L", [10.0, 60.0, 1.0, 14.0]),
         "jar_dilution": ("", [50.0, NO, 20.0, NO]),
         "passes": ("", [1.0, 2.0, 1.0, 2.0]),
@@ -30,7 +31,8 @@ TABLES: dict[str, Table] = {
         "caught": ("mL", [600.0, 630.0, 570.0, 600.0, NO, 100.0]),
         "catch_time": ("s", [30.0, 30.0, 30.0, 30.0, 30.0, 0.0]),
     },
-    "settings": {"nozzle_tolerance": ("", 0.05)},
+    "walks": {"sprayer": ("text", []), "time": ("s", [])},
+    "settings": {"nozzle_tolerance": ("", 0.05), "nozzle_wear": ("", 0.1), "course_area": ("m**2", 100.0)},
     "nozzle_test": {
         "pressure": ("bar", 2.0),
         "speed": ("km/h", 6.0),
@@ -47,6 +49,9 @@ TABLES: dict[str, Table] = {
 @pytest.mark.parametrize(
     ("key", "unit", "figures"),
     [
+        ("course_distance", "m", [NO, 50, NO, 100]),
+        ("walks_timed", "", [0, 0, 0, 0]),
+        ("time_counted", "s", [NO, 18, NO, 0]),
         ("ground_speed", "km/h", [NO, 4, NO, NO]),
         ("nozzles_caught", "", [0, 4, 0, 0]),
         ("total_output", "L/min", [NO, 4.8, NO, NO]),
@@ -132,3 +137,56 @@ def test_nozzle_sizes_at_two_bar() -> None:
     volumes = [65, 98, 131, 163.3, 196, 261, 327, 392, 523]
     assert bare(found.column("nozzles", "output"), "L/min") == pytest.approx(outputs, abs=0.005)
     assert bare(found.column("nozzles", "carrier_volume"), "L/ha") == pytest.approx(volumes, abs=0.6)
+
+
+def test_what_is_to_be_mended_of_a_sprayer() -> None:
+    """The Boom's tank holds 50 L, and it is filled with 60 L; of a lance no dilution is asked."""
+    above = "working capacity above the brim"
+    found = planner(TABLES, RECORDS)
+    assert bare(found.column("sprayers", "sprayer_state"))[:4] == ["", above, "", ""]
+    jar, twice = "give the jar dilution", "this name stands twice"
+    for dilution in (NO, 0.0):
+        given = changed(TABLES, sprayers__jar_dilution=("", [NO, NO, dilution, NO]))
+        given = changed(given, sprayers__name=("text", ["Lance", "New", "Hose", "NEW"]))
+        found = planner(given, RECORDS)
+        assert bare(found.column("sprayers", "sprayer_state"))[:4] == ["", f"{twice}; {above}", jar, twice]
+        assert bare(found.column("sprayers", "calibration"))[2] == "no jar dilution"
+        assert is_close(bare(found.column("sprayers", "spray_capacity"), "L")[:4], [10, 60, NO, 14])
+
+
+def test_a_jar_lasts_for_all_its_spray() -> None:
+    """A litre in the jar makes 20 L of spray, of which 10 L leave the nozzle in a minute, hose water too."""
+    caught = changed(TABLES, catches__caught=("L", [NO] * 5 + [10.0]), catches__catch_time=("s", [NO] * 5 + [60.0]))
+    assert is_close(bare(planner(caught, RECORDS).column("sprayers", "tank_time"), "min")[2], 2)
+
+
+def test_the_mean_of_the_timed_walks_counts() -> None:
+    """20 m in 17, 19 and 18 s are 4 km/h; the fourth walk has no time, and the 99 s of the sprayer do not count."""
+    walked = changed(
+        TABLES, walks__sprayer=("text", ["boom", "Boom", "BOOM", "Boom"]), walks__time=("s", [17.0, 19.0, 18.0, 0.0]),
+        sprayers__walk_time=("s", [NO, 99.0]),
+    )  # fmt: skip
+    found = planner(walked, RECORDS)
+    assert is_close(bare(found.column("sprayers", "walks_timed"), "")[:2], [0, 3])
+    assert is_close(bare(found.column("sprayers", "time_counted"), "s")[1], 18)
+    assert is_close(bare(found.column("sprayers", "ground_speed"), "km/h")[1], 4)
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        # The Boom's nozzles give 1.2 L/min; size 03 at 12 bar should give 2.4, at 3 bar 1.2.
+        ({}, "too little: clean"),
+        ({"sprayers__pressure": ("bar", [NO, 3.0])}, "as their size"),
+        ({"sprayers__pressure": ("bar", [NO, 2.0])}, "worn: replace"),
+        ({"sprayers__pressure": ("bar", [])}, "not checked"),
+        ({"sprayers__nozzle_size": ("text", ["", "99"])}, "not checked"),
+        ({"sprayers__nozzle_size": ("text", [])}, ""),
+        ({"catches__caught": ("mL", [])}, "not checked"),
+        ({"settings__nozzle_wear": ("", NO)}, "not checked"),
+        ({"sprayers__kind": ("text", ["lance", "hose-end"])}, ""),
+    ],
+)
+def test_nozzles_against_their_size(changes: dict[str, tuple[str, list[float]]], words: str) -> None:
+    found = planner(changed(TABLES, **changes), RECORDS)
+    assert bare(found.column("sprayers", "nozzle_words"))[1] == words

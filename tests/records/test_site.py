@@ -250,6 +250,8 @@ WRONG: dict[str, tuple[str, str]] = {
     "no rule": (
         site(lawns=part("add: offsets, spacing: 5 m, offsets: [1 m, 2 m]").replace("[{name", "[«{name", 2).replace(
             "[«{name: T", "[{name: T")), "'rule'"),
+    "two radii": (site(lawns=part("add: radii, radii: «[1 m, 2 m]")), "too few radii"),
+    "radius of nothing": (site(lawns=part("add: radii, radii: [1 m, 2 m, «0 m]")), "more than 0"),
     "corner of three": (site(lawns=part("add: corners, points: [[0 m, 0 m], «[1 m, 0 m, 2 m], [1 m, 1 m]]")), "two"),
     "two corners": (site(lawns=part("add: corners, points: «[[0 m, 0 m], [1 m, 0 m]]")), "from 3 to 200"),
     "too many corners": (
@@ -260,9 +262,15 @@ WRONG: dict[str, tuple[str, str]] = {
     "working above the brim": (site(sprayers=sprayer("", brim="15 L", working="«15001 mL")), "above the brim"),
     "remainder": (site(sprayers=sprayer("remainder: «14 L")), "less than 14 L"),
     "jar": (site(sprayers=sprayer("jar: «{capacity: 1 L, dilution: 20}")), "hose-end"),
+    "jar smaller than its filling": (
+        site(sprayers=sprayer("jar: {capacity: 1 L, dilution: 20}", kind="hose-end", working="«14 L")),
+        "more than its jar holds",
+    ),
     "no jar": (site(sprayers=sprayer("swath: 1 m", kind="hose-end").replace("[{", "[«{")), "needs its jar"),
     "catch": (site(sprayers=sprayer("catch: {seconds: 30, volumes: «[]}")), "one a nozzle"),
     "no seconds": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «0}")), "0.1"),
+    "no walk": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: «[]}")), "one a walk"),
+    "a walk of no time": (site(sprayers=sprayer("walk: {distance: 20 m, seconds: [18, «0]}")), "0.1"),
     "nozzle": (site(sprayers=sprayer("nozzle: «03")), "base of 8"),
     "nozzle of one digit": (site(sprayers=sprayer("nozzle: «'3'")), "ISO size"),
     "nozzle of four digits": (site(sprayers=sprayer("nozzle: «'0300'")), "ISO size"),
@@ -282,6 +290,7 @@ WRONG: dict[str, tuple[str, str]] = {
     "mix's lawn twice": (site(mix="{lawns: [Terrace, «TERRACE]}"), "there already"),
     "mix's lawns": (site(mix="{lawns: «Terrace}"), "[name, name], or all"),
     "mix without a lawn": (site(mix="{lawns: «[]}"), "an empty list"),
+    "mix's person": (site(mix="{who: «Helper B}"), "Helper A?"),
     "mix's sprayer": (site(mix="{sprayer: «Knapsak}"), "Knapsack?"),
     "mix's product": (site(mix="{products: [{product: «Slat}]}"), "Salt?"),
     "mix's product twice": (site(mix="{products: [{product: Salt}, {product: «salt}]}"), "there already"),

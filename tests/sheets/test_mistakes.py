@@ -475,6 +475,7 @@ WORDS: Final = (
     "", "no", "0", "-1", "99999999999", "x", "[]", "{}", "[a, b]", "{a: b}", '""', "null", "~", "1.5", "2026-01-01",
     "&a b", "*a", "!!int 3", "'", '"', "{", "}", "- ", "#", "name", "lawns.name", "lawns", "each", "{name}", "{0}",
     "{name!x}", "SUM(", "a.b.c", "mass_every", "each_level", "TRUE", "A1", "1e9", "\t", "so_far.mass", "standing_mix",
+    "from_here.mass",
 )  # fmt: skip
 """What stands in the place of something else."""
 

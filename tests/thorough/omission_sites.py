@@ -33,7 +33,7 @@ sprayers:
      pressure: 2 bar, known area: {sprayed: 50 m², used: 1.5 L}, walk: {distance: 20 m, seconds: 18}}
   - {name: Boom, kind: boom, brim: 60 L, working: 55 L, remainder: 1.5 L, passes: 1, swath: 2 m, nozzle: "04",
      pressure: 2 bar, catch: {seconds: 60, volumes: [1290 mL, 1310 mL, 1335 mL, 1300 mL]},
-     walk: {distance: 50 m, seconds: 45}}
+     walk: {distance: 50 m, seconds: [44, 46]}}
   - {name: Hose, kind: hose-end, brim: 1 L, working: 1 L, passes: 1, jar: {capacity: 1 L, dilution: 20},
      carrier volume: 9000 L/ha}
 scales:
@@ -46,6 +46,7 @@ mix:
   date: 2026-07-01
   lawns: [Front]
   sprayer: Knapsack
+  who: Helper
   carrier volume: 600 L/ha
   water: {temperature: 12 degC, hardness: 1 meq/L}
   watered in: "no"

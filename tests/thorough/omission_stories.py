@@ -58,6 +58,7 @@ BROKEN: Final[dict[str, Changes]] = {
     "point_states": {"points.part@5": "bay", "points.part@4": "plot"},
     "points_lost": {"points.part": "nowhere"},
     "product_states": {f"products.analysis_per@{N}": "w/v"},
+    "sprayer_states": {"sprayers.jar_dilution@2": None},
     "line_states": {"programme.product": "Nothing"},
     "shelf_states": {"shelf.deed": "lost"},
     "score_states": {"scores.lawn": "Nobody's"},

@@ -156,7 +156,8 @@ def across(book: Any) -> dict[str, list[tuple[str, str]]]:
     for table, formulas in book.formulas.items():
         for key, proven in formulas.items():
             names = [str(node.value) for node in proven.tree.walk() if node.kind == "reference"]
-            if any(name.startswith("diary.") or (table == "diary" and name.startswith("so_far.")) for name in names):
+            across_it = ("diary.", "so_far.", "from_here.") if table == "diary" else ("diary.",)
+            if any(name.startswith(across_it) for name in names):
                 found["diary" if table == "diary" else "others"].append((table, key))
     return found
 

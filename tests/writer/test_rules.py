@@ -52,9 +52,11 @@ MEASURED: Final = {
     "early",
     "date",
     "following",
+    "to_along",
+    "to_offset",
 }
 """Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do.
-Days, whole; and figures in words."""
+Days, whole; figures in words; and corners, in the steps in which it is told whether edges meet."""
 ROUNDING: Final = ("ROUND", "ROUNDUP", "ROUNDDOWN", "CEILING")
 JUMPING: Final = ("INT", *ROUNDING)
 """Functions that jump: what they are given is rounded first."""

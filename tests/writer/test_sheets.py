@@ -121,6 +121,25 @@ def test_every_input_has_a_validation_that_says_what_it_takes(planner: Built) ->
             assert rule.type == "date"
 
 
+def test_who_is_chosen_from_the_people_of_the_file(planner: Built) -> None:
+    """The list has free lines, and the message names the sheet on which it stands."""
+    people = planner.placed["people"]
+    names = [name for name in planner.inputs.values["people"]["name"] if name]
+    known = {"starter": ["Head gardener", "First helper", "Second helper"], "full": ["Head gardener"]}
+    assert names == known.get(planner.path.stem.partition("-")[0], [])
+    assert people.records >= len(names) + 3
+    column = get_column_letter(people.at["name"] + 1)
+    source = f"{people.sheet}!${column}${people.first + 1}:${column}${people.closing + 1}"
+    for key in ("mix", "diary"):
+        placed = planner.placed[key]
+        row, at = placed.cell("who")
+        cell = f"{get_column_letter(at + 1)}{row + 1}"
+        rules = planner.sheets[placed.sheet].data_validations.dataValidation
+        (rule,) = [one for one in rules if cell in one.sqref]
+        assert rule.formula1 == source
+        assert "a name from the sheet Settings" in rule.prompt
+
+
 def sides(cell: Any) -> int:
     border = cell.border
     return sum(bool(side and side.style) for side in (border.left, border.right, border.top, border.bottom))

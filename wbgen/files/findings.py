@@ -71,6 +71,8 @@ class Kind(enum.StrEnum):
         "setting changed", "nothing, if you meant it; else put the usual value back", Level.NOTICE
     )  # fmt: skip
 
+    TO_MEND = "to mend", "do what the cell says: until then it is not reckoned with as you meant it", Level.NOTICE
+
     # Facts that come from the catalogue.
     FACT_CHANGED = (
         "fact changed", "put back what the catalogue has, unless it is what the label in your hand says", Level.WARNING

@@ -18,6 +18,7 @@ _LENGTHS: dict[str, tuple[str, ...]] = {
     "trapezium": ("side", "other_side", "height"),
     "offsets": ("spacing",),
     "corners": (),
+    "radii": (),
 }
 _RULES = {"trapezoidal": "offsets, trapezoidal", "simpson": "offsets, Simpson"}
 
@@ -51,8 +52,8 @@ def part_row(lawn: Lawn, part: Part) -> Row:
 
 
 def point_rows(lawn: Lawn, part: Part) -> Iterator[Row]:
-    """The offsets or the corners of a part, a record each."""
-    for offset in part.offsets or ():
+    """The offsets, the radii or the corners of a part, a record each."""
+    for offset in (*(part.offsets or ()), *(part.radii or ())):
         yield {"lawn": lawn.name, "part": part.name, "offset": offset}
     for along, across in part.points or ():
         yield {"lawn": lawn.name, "part": part.name, "along": along, "offset": across}

@@ -28,6 +28,7 @@ def mix_row(site: Site) -> Row:
     return {
         "date": mix.date,
         "sprayer": mix.sprayer,
+        "who": mix.who,
         "which_lawns": "all" if mix.lawns and not lawns_named(site) else "listed",
         "wanted_carrier": mix.carrier_volume,
         "loads_style": mix.loads or "equal",

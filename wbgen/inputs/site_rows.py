@@ -20,7 +20,7 @@ from wbgen.inputs.season_rows import (
     recipe_row,
     score_row,
 )
-from wbgen.inputs.sprayer_rows import catch_rows, scales_row, sprayer_row
+from wbgen.inputs.sprayer_rows import catch_rows, scales_row, sprayer_row, walk_rows
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.site import Site
 
@@ -43,6 +43,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "products": [(product.place, product_row(product)) for product in catalogue.products],
         "sprayers": [(sprayer.place, sprayer_row(sprayer)) for sprayer in site.sprayers],
         "catches": [(sprayer.place, row) for sprayer in site.sprayers for row in catch_rows(sprayer)],
+        "walks": [(sprayer.place, row) for sprayer in site.sprayers for row in walk_rows(sprayer)],
         "mix": [(site.mix.place, mix_row(site))] if site.mix else [],
         "mix_lawns": [(site.mix.place, {"lawn": lawn.name}) for lawn in lawns_named(site)] if site.mix else [],
         "mix_products": [
@@ -59,6 +60,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         ],
         "scores": [(score.place, score_row(score)) for score in site.scores],
         "diary": [(line.place, diary_row(line, catalogue, report)) for line in site.diary],
+        "people": [(Place(str(site.file)), {"name": name}) for name in site.people],
         "scales": [(Place(str(site.file)), scales_row(site))],
         "settings": [(Place(str(site.file)), _season(site))],
         "start": [(Place(str(site.file)), {"planner_date": site.details.as_of})],

@@ -10,12 +10,12 @@ from wbgen.records.site.sprayer import Sprayer
 
 
 def sprayer_row(sprayer: Sprayer) -> Row:
-    """One sprayer; of a hose-end one, what its jar holds is filled."""
+    """One sprayer."""
     return {
         "name": sprayer.name,
         "kind": sprayer.kind,
         "brim": sprayer.brim,
-        "working": sprayer.jar.capacity if sprayer.jar else sprayer.working,
+        "working": sprayer.working,
         "remainder": sprayer.remainder,
         "wanted_carrier": sprayer.carrier_volume,
         "jar_dilution": sprayer.jar.dilution if sprayer.jar else None,
@@ -24,7 +24,7 @@ def sprayer_row(sprayer: Sprayer) -> Row:
         "tested_water": sprayer.known_area.used if sprayer.known_area else None,
         "swath": sprayer.swath,
         "walk_distance": sprayer.walk.distance if sprayer.walk else None,
-        "walk_time": sprayer.walk.seconds if sprayer.walk else None,
+        "walk_time": sprayer.walk.seconds[0] if sprayer.walk and len(sprayer.walk.seconds) == 1 else None,
         "nozzle_size": sprayer.nozzle,
         "pressure": sprayer.pressure,
     }
@@ -40,6 +40,13 @@ def catch_rows(sprayer: Sprayer) -> Iterator[Row]:
                 "caught": volume,
                 "catch_time": sprayer.catch.seconds,
             }
+
+
+def walk_rows(sprayer: Sprayer) -> Iterator[Row]:
+    """How long each walk took, a record each, where there were several."""
+    if sprayer.walk and len(sprayer.walk.seconds) > 1:
+        for seconds in sprayer.walk.seconds:
+            yield {"sprayer": sprayer.name, "time": seconds}
 
 
 def scales_row(site: Site) -> Row:

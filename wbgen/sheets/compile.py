@@ -13,7 +13,7 @@ from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.macros import written_out
 from wbgen.sheets.proof.prover import Edit
-from wbgen.sheets.template import Column, Table
+from wbgen.sheets.template import SCOPES, Column, Table
 
 STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
 """Functions newer than the file format, which a file stores with a prefix."""
@@ -50,7 +50,7 @@ def _lacking(table: Table, key: str) -> set[str]:
 
 @dataclass(frozen=True)
 class Name:
-    """A name in a formula: a column of `table`, seen from a record as `this`, `so_far` or `all`."""
+    """A name in a formula: a column of `table`, seen from a record as `this`, `so_far`, `from_here` or `all`."""
 
     table: str
     key: str
@@ -69,7 +69,7 @@ def resolve(name: str, table: str, columns: Mapping[str, Mapping[str, Column]]) 
     """What `name` stands for in a formula of `table`. Raises UnknownNameError with the nearest one."""
     owner, dot, key = name.rpartition(".")
     scope = "this"
-    if owner == "so_far":
+    if owner in SCOPES:
         scope, owner = owner, table
     elif dot:
         scope = "all"
@@ -221,6 +221,11 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
             column = letters(target.at[name.key])
             return f"{column}${target.opening + 1}:{column}{GAP}"
         return f"${letters(target.first)}{target.at[name.key] + 1}:{GAP}{target.at[name.key] + 1}"
+    if name.scope == "from_here":
+        if down:
+            column = letters(target.at[name.key])
+            return f"{column}{GAP}:{column}${target.closing + 1}"
+        return f"{GAP}{target.at[name.key] + 1}:${letters(target.last)}{target.at[name.key] + 1}"
     if target.single:
         row, column_index = target.cell(name.key)
         return f"{prefix}${letters(column_index)}${row + 1}"

@@ -16,7 +16,7 @@ from wbgen.files.diagnostics import shown
 from wbgen.files.yaml.fields import Flag, Leaf, NumberLeaf, OneOf, Text, TextLeaf
 from wbgen.files.yaml.nodes import Entry, Mapping, Scalar
 from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
-from wbgen.sheets.template import STANDING, STYLES, Direction, Kind, Orientation
+from wbgen.sheets.template import SCOPES, STANDING, STYLES, Direction, Kind, Orientation
 from wbgen.trade.families import family_names
 from wbgen.units.quantity import UnitError, parse_unit
 
@@ -25,7 +25,7 @@ LONGEST_FORMULA: Final = 8_000
 LONGEST_LIST: Final = 255
 """Longest list of choices that a file takes, joined by commas, in characters."""
 KEY: Final = re.compile(r"[a-z][a-z_]*[a-z]")
-_TAKEN: Final = ("so_far", "true", "false")
+_TAKEN: Final = (*SCOPES, "true", "false")
 """Words that mean something else in a formula."""
 _NOT_IN_A_SHEET: Final = re.compile(r"[\[\]:*?/\\]|^'|'$")
 

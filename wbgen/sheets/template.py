@@ -20,6 +20,9 @@ Orientation = Literal["portrait", "landscape"]
 
 STANDING: Final = "standing_"
 """Begins the key of the small form that shows the state of the checks on every sheet but the first."""
+SCOPES: Final = ("so_far", "from_here")
+"""Words before a column of the same table in a formula: the records from the first to this one, and from this one to
+the last. The first begin with the heading, a text; those from here on have none, so that one may reckon with them."""
 STYLES: Final = ("strong", "fading", "verdict", "link", "sample", "shrink", "top", "upright")
 """The looks that a column may have besides that of its role."""
 

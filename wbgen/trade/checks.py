@@ -27,6 +27,7 @@ CHECKS: Final = {
     "point_states": ("Points out of order", "see the column To mend of the points"),
     "points_lost": ("Points of an unknown part", "give each point the lawn and the part as they stand above"),
     "product_states": ("Products to mend", "see the column To mend of the sheet Products"),
+    "sprayer_states": ("Sprayers to mend", "see the column To mend of the sheet Sprayers"),
     "line_states": ("Lines of the programme to mend", "see the column To mend of the sheet Programme"),
     "shelf_states": ("Counts and purchases to mend", "see the column To mend of the sheet Stock"),
     "dates_beyond": (

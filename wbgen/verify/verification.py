@@ -24,6 +24,7 @@ from wbgen.verify.inventory import inventory_of
 from wbgen.verify.judge import judge
 from wbgen.verify.missing_rows import missing_rows
 from wbgen.verify.recomputed import Recomputed, is_day, recompute
+from wbgen.verify.to_mend import to_mend
 
 WITNESSES = ("text", "engine", "model", "cached")
 STEPS = ("reading", "evaluating formulas", "recomputing", "comparing")
@@ -107,7 +108,7 @@ def _verified(path: Path, step: Steps, design: Design, lawns: Path | None) -> Ve
     findings, warnings, notices = by_level(
         (
             *of_file, *missing_rows(recomputed), *_calculation_date(recomputed), *recomputed.input_findings,
-            *judge(recomputed), *settings_changed(recomputed),
+            *judge(recomputed), *settings_changed(recomputed), *to_mend(recomputed),
             *facts_changed(file, book, found, recomputed.inputs, lawns),
         ),
         sheets,

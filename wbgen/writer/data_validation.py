@@ -18,7 +18,7 @@ LONGEST_TITLE, LONGEST_MESSAGE = 32, 255
 def rules_for(placed: Placed, column: Column, tables: Mapping[str, Placed], unit: str) -> dict[str, Any]:
     """The validation of one input column, as xlsxwriter takes it."""
     rule = _rule(placed, column, tables)
-    told = _told(column, unit)
+    told = _told(column, unit, tables)
     return rule | {
         "ignore_blank": True,
         "input_title": column.heading[:LONGEST_TITLE],
@@ -61,10 +61,10 @@ def _plain_name(cell: str) -> str:
     return f'=AND({stripped}={cell},{first}<>"=",{first}<>"<",{first}<>">",{first}<>"+",{first}<>"-",{first}<>"@")'
 
 
-def _told(column: Column, unit: str) -> str:
+def _told(column: Column, unit: str, tables: Mapping[str, Placed]) -> str:
     accepts = column.accepts
     if isinstance(accepts.choices, str):
-        told = f"a name from the sheet {accepts.choices.partition('.')[0].replace('_', ' ').capitalize()}"
+        told = f"a name from the sheet {tables[accepts.choices.partition('.')[0]].sheet}"
     elif accepts.choices:
         told = "one of " + ", ".join(accepts.choices)
     elif column.meaning.type == "date":

@@ -93,6 +93,11 @@ def found_product_states(products: Table) -> Number:
     return _given(products.product_state)
 
 
+def found_sprayer_states(sprayers: Table) -> Number:
+    """Number of sprayers with something to mend."""
+    return _given(sprayers.sprayer_state)
+
+
 def found_shelf_states(shelf: Table) -> Number:
     """How many counts and purchases have something to mend."""
     return _given(shelf.shelf_state)

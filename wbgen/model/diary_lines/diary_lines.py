@@ -119,9 +119,9 @@ def treated_area(lawn_number: Each[Number], mix_lawns: Table) -> Each[Area]:
     return _of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area)
 
 
-def who(records: int) -> Each[Text]:
-    """Who did it, which is filled in by hand."""
-    return each([""] * records)
+def who(mix: Table, records: int) -> Each[Text]:
+    """Who does it, as far as the mix says so."""
+    return each(np.array([mix.who] * records, dtype=object))
 
 
 def air_temperature(mix: Table) -> Each[Temperature]:

@@ -70,7 +70,7 @@ def water_so_far(water: Each[Volume]) -> Each[Volume]:
 
 def spray_time(water: Each[Volume], mix: Table, sprayers: Table) -> Each[Time]:
     """Time that the nozzles take; blank for a sprayer whose nozzles were not caught."""
-    return ratio(ratio(water, mix.dilution), lookup(mix.sprayer, sprayers.name, sprayers.total_output))
+    return ratio(water, lookup(mix.sprayer, sprayers.name, sprayers.total_output))
 
 
 def lawn_problem(

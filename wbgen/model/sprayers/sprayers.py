@@ -11,6 +11,8 @@ import numpy as np
 from wbgen.model.tools.elementwise import as_number, blank, is_word, ratio, where
 from wbgen.model.tools.jar import dilution_of
 from wbgen.model.tools.relations import count_by, lookup, sum_by
+from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.words import listed
 from wbgen.model.types import (
     Area,
     Each,
@@ -29,14 +31,37 @@ from wbgen.model.types import (
 BLANK_UNLESS = ("name",)
 
 
-def ground_speed(walk_distance: Each[Length], walk_time: Each[Time]) -> Each[Speed]:
+def course_distance(swath: Each[Length], settings: Table) -> Each[Length]:
+    """How far to walk for the area of a test course: area (m²) ÷ swath (m). Utah State University, 2014-03.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> course = SimpleNamespace(course_area=FLOAT("0.0078125 acre"))
+    >>> round(float(course_distance(FLOAT("20 inch"), course).to("ft").magnitude))
+    204
+    """
+    return ratio(settings.course_area, swath)
+
+
+def walks_timed(name: Each[Text], walks: Table) -> Each[Number]:
+    """How many walks with the sprayer have a time."""
+    return count_by(walks.sprayer, name, walks.time > 0)
+
+
+def time_counted(name: Each[Text], walks_timed: Each[Number], walk_time: Each[Time], walks: Table) -> Each[Time]:
+    """Mean time of the timed walks, else the one time that is given. Pesticide Environmental Stewardship, Spray Gun."""
+    mean = ratio(sum_by(walks.sprayer, name, walks.time, walks.time > 0), walks_timed)
+    return where(walks_timed > 0, mean, walk_time)
+
+
+def ground_speed(walk_distance: Each[Length], time_counted: Each[Time]) -> Each[Speed]:
     """Speed of the timed walk: distance (m) ÷ time (s). Irish Independent Farming, Useful formulae.
 
     >>> from wbgen.units.quantity import FLOAT
     >>> round(float(ground_speed(FLOAT("50 m"), FLOAT("60 s")).to("km/h").magnitude), 9)
     3.0
     """
-    return ratio(walk_distance, walk_time)
+    return ratio(walk_distance, time_counted)
 
 
 def nozzles_caught(name: Each[Text], catches: Table) -> Each[Number]:
@@ -101,9 +126,22 @@ def calibration(
     return where(unthinned, "no jar dilution", measured)
 
 
+def sprayer_state(
+    name: Each[Text], kind: Each[Text], brim: Each[Volume], working: Each[Volume], jar_dilution: Each[Number]
+) -> Each[Text]:
+    """What is to be mended of the sprayer, in words; empty for nothing."""
+    twice = where(count_by(name, name) > 1, "; this name stands twice", "")
+    unthinned = is_word(kind, "hose-end") & ~(jar_dilution > 0)
+    jar = where(unthinned, "; give the jar dilution", "")
+    above = where(exceeds(working, brim), "; working capacity above the brim", "")
+    return listed(twice + jar + above)
+
+
 def spray_capacity(working: Each[Volume], kind: Each[Text], jar_dilution: Each[Number]) -> Each[Volume]:
-    """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned."""
-    return working * dilution_of(kind, jar_dilution)
+    """Spray from a full tank; a hose-end sprayer's jar makes as much more as it is thinned, nobody knows how much
+    where that is not given."""
+    thinned = working * dilution_of(kind, jar_dilution)
+    return where(is_word(kind, "hose-end") & ~(jar_dilution > 0), np.nan, thinned)
 
 
 def tank_area(spray_capacity: Each[Volume], carrier_volume: Each[VolumePerArea]) -> Each[Area]:
@@ -116,9 +154,9 @@ def tank_area(spray_capacity: Each[Volume], carrier_volume: Each[VolumePerArea])
     return ratio(spray_capacity, carrier_volume)
 
 
-def tank_time(working: Each[Volume], total_output: Each[Flow]) -> Each[Time]:
-    """Time in which the nozzles empty a full tank."""
-    return ratio(working, total_output)
+def tank_time(spray_capacity: Each[Volume], total_output: Each[Flow]) -> Each[Time]:
+    """Time in which the nozzles empty a full tank; what leaves a hose-end sprayer is spray, hose water too."""
+    return ratio(spray_capacity, total_output)
 
 
 def needed_speed(
@@ -170,3 +208,27 @@ def rated_output(nozzle_size: Each[Text], pressure: Each[Pressure], nozzles: Tab
     """
     rated = lookup(nozzle_size, nozzles.size, nozzles.rated_output)
     return rated * as_number(ratio(pressure, nozzle_test.rated_pressure)) ** 0.5
+
+
+def mean_nozzle(total_output: Each[Flow], nozzles_caught: Each[Number]) -> Each[Flow]:
+    """Mean output of the nozzles that were caught."""
+    return ratio(total_output, nozzles_caught)
+
+
+def nozzle_wear(mean_nozzle: Each[Flow], rated_output: Each[Flow]) -> Each[Number]:
+    """Mean output ÷ that of a new nozzle of the size at the sprayer's pressure − 1, a share. USGA, The 10-percent rule.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> nozzle_wear(FLOAT.Quantity(np.array([0.75]), "L/min"), FLOAT.Quantity(np.array([0.6]), "L/min")).round(9)
+    array([0.25])
+    """
+    return as_number(ratio(mean_nozzle, rated_output)) - 1
+
+
+def nozzle_words(nozzle_size: Each[Text], kind: Each[Text], nozzle_wear: Each[Number], settings: Table) -> Each[Text]:
+    """Whether the nozzles put out what their size should, in words; empty for a sprayer without a size."""
+    tolerance = as_number(settings.nozzle_wear)
+    off = where(exceeds(-nozzle_wear, tolerance), "too little: clean", "as their size")
+    found = where(exceeds(nozzle_wear, tolerance), "worn: replace", off)
+    checked = where(blank(nozzle_wear) | blank(tolerance), "not checked", found)
+    return where(blank(nozzle_size) | is_word(kind, "hose-end"), "", checked)

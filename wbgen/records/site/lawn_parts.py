@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from decimal import ROUND_HALF_UP, Decimal
 from typing import Annotated, Final, Literal
 
 from wbgen.files.diagnostics import Report
@@ -19,6 +20,7 @@ SHAPES: Final[dict[str, tuple[str, ...]]] = {
     "trapezium": ("side", "other side", "height"),
     "offsets": ("spacing", "rule", "offsets"),
     "corners": ("points",),
+    "radii": ("radii",),
 }
 """What each shape is measured by. The height of a triangle or trapezium stands square on its base or sides."""
 
@@ -28,6 +30,7 @@ _Position = Annotated[Measure, Of("length", negative=True)]
 Point = tuple[float, float]
 MOST_CORNERS: Final = 200
 """How many corners one part may have."""
+LEAST_RADII: Final = 3
 
 
 class Part(Record):
@@ -50,6 +53,7 @@ class Part(Record):
     rule: Annotated[Literal["trapezoidal", "simpson"], OneOf("trapezoidal", "simpson")] | None = None
     offsets: tuple[_Offset, ...] | None = None
     points: tuple[tuple[_Position, ...], ...] | None = None
+    radii: tuple[Length, ...] | None = None
 
     @property
     def shape(self) -> str:
@@ -76,6 +80,10 @@ def check_part(part: Part, report: Report) -> None:
         _check_offsets(part, report)
     if part.shape == "corners":
         _check_corners(part, report)
+    if part.shape == "radii" and len(part.radii or ()) < LEAST_RADII:
+        report.add("part-shape", part.place_of("radii"), f"{part.name}: there are too few radii",
+                   expected=f"{LEAST_RADII} or more, at equal angles all round", found=f"{len(part.radii or ())}",
+                   remedy="measure more, such as one every 10 degrees")  # fmt: skip
 
 
 def _own_lengths(part: Part, report: Report) -> bool:
@@ -126,12 +134,23 @@ def _check_corners(part: Part, report: Report) -> None:
         report.add("part-shape", place, f"{part.name}: this number of corners cannot be used",
                    expected=f"from 3 to {MOST_CORNERS}", found=f"{len(corners)}",
                    remedy="give the corners in order round the edge")  # fmt: skip
-    elif crossing := _crossing(corners):
+    elif crossing := _crossing(_in_steps(corners)):
         report.add("part-shape", place, f"{part.name}: the edge crosses itself", expected="corners in order round the "
                    "edge", found=f"the edges from corners {crossing[0]} and {crossing[1]} meet",
                    remedy="put the corners in order, or measure again")  # fmt: skip
     elif not _twice_area(corners):
         report.add("part-shape", place, f"{part.name}: all corners lie on one line", remedy="measure again")
+
+
+def _in_steps(corners: Sequence[Point]) -> list[Point]:
+    """The corners in whole tenths of a millimetre from the first: coordinates far from 0 are no finer, and with whole
+    numbers it is no matter of rounding whether edges meet."""
+    east, north = corners[0]
+    return [(_steps(x - east), _steps(y - north)) for x, y in corners]
+
+
+def _steps(metres: float) -> int:
+    return int(Decimal(f"{metres * 10_000:.6f}").to_integral_value(ROUND_HALF_UP))
 
 
 def _twice_area(corners: Sequence[Point]) -> float:

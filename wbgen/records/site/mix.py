@@ -48,6 +48,7 @@ class Mix(Record):
     date: Day | None = None
     lawns: Annotated[tuple[str, ...], _LawnsLeaf()] | None = None
     sprayer: Text | None = None
+    who: Text | None = None
     carrier_volume: VolumeRate | None = None
     water: Water | None = None
     watered_in: YesNo | None = None
@@ -66,6 +67,8 @@ def check_mix(mix: Mix, names: Names, report: Report) -> None:
             "a lawn of the mix", report)  # fmt: skip
     if mix.sprayer:
         known(mix.sprayer, mix.place_of("sprayer"), names.sprayers, "sprayer", report)
+    if mix.who:
+        known(mix.who, mix.place_of("who"), names.people, "person", report)
     for row in mix.products or ():
         if row.rate and row.wanted:
             tell(report, row.wanted.place, f"{row.product}: a rate and a wanted nutrient are given", expected="one of "

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Annotated, Literal
 
+from pydantic import BeforeValidator
+
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import Leaf, NumberLeaf, OneOf
 from wbgen.files.yaml.nodes import Scalar
@@ -29,18 +31,23 @@ class Catch(Record):
     volumes: tuple[Volume, ...]
 
 
+def _one_or_more(data: object) -> object:
+    return (data,) if isinstance(data, Scalar) else data
+
+
 class Walk(Record):
-    """A calibration: how many seconds a distance took."""
+    """A calibration: how many seconds a distance took, in one walk or in several."""
 
     distance: Length
-    seconds: Seconds
+    seconds: Annotated[tuple[Seconds, ...], BeforeValidator(_one_or_more)]
 
 
 class Jar(Record):
-    """The jar of a hose-end sprayer: what it holds, and the litres of spray that a litre in it makes."""
+    """The jar of a hose-end sprayer: the litres of spray that one litre in it makes, and what it holds where that is
+    not the sprayer's brim. It is filled to the sprayer's working capacity."""
 
-    capacity: Volume
     dilution: Annotated[float, NumberLeaf(1, 10_000)]
+    capacity: Volume | None = None
 
 
 class _NozzleLeaf(Leaf):
@@ -100,10 +107,19 @@ def check_sprayer(sprayer: Sprayer, report: Report) -> None:
     if sprayer.jar and sprayer.kind != "hose-end":
         tell(report, sprayer.jar.place, f"{name}: only a hose-end sprayer has a jar", expected="kind: hose-end",
               found=f"kind: {sprayer.kind}", remedy="delete the jar, or correct the kind")  # fmt: skip
+    held = sprayer.jar.capacity if sprayer.jar and sprayer.kind == "hose-end" else None
+    if held and sprayer.working.to(unit) > held.to(unit):
+        tell(report, sprayer.working.place, f"{name}: the working capacity is more than its jar holds",
+              expected=f"{held.text} or less", found=sprayer.working.text,
+              remedy="write to what mark the jar is filled: the dilution makes the spray of it")  # fmt: skip
     if sprayer.kind == "hose-end" and sprayer.jar is None:
         tell(report, sprayer.place, f"{name}: a hose-end sprayer needs its jar",
-             expected="jar: {capacity: 1 L, dilution: 20}, litres of spray from a litre in the jar",
+             expected="jar: {dilution: 20}, litres of spray from a litre in the jar",
              remedy="add the jar, with the dilution to which the sprayer is set")  # fmt: skip
+    if sprayer.walk and not sprayer.walk.seconds:
+        tell(report, sprayer.walk.place_of("seconds"), f"{name}: no walk's time is given",
+             expected="seconds: 36, or one a walk, such as [36, 38, 37]",
+             remedy="add them, or leave walk out")  # fmt: skip
     if sprayer.catch and not sprayer.catch.volumes:
         tell(report, sprayer.catch.place_of("volumes"), f"{name}: no nozzle's volume is given",
               expected="one a nozzle, such as [610 mL, 598 mL]", remedy="add them, or leave catch out")  # fmt: skip

@@ -148,3 +148,26 @@ def rounding_error(
     mass = ratio(mass_total, exact_mass_full * mix.full_loads + or_zero(exact_mass_last))
     volume = ratio(volume_total, exact_volume_full * mix.full_loads + or_zero(exact_volume_last))
     return where(~blank(mass), as_number(mass), as_number(volume)) - 1
+
+
+def jar_mass(in_water_mass: Each[MassPerVolume], mix: Table, settings: Table) -> Each[Mass]:
+    """The mass (g) of a solid in a jar test: concentration in the tank (g/L) × water in the jar (L).
+
+    The proportions of the jar are those of the tank: Grains Research and Development Corporation, Spray application
+    manual 7.5.
+    """
+    return in_water_mass * mix.dilution * settings.jar_volume
+
+
+def jar_liquid(in_water_volume: Each[VolumePerVolume], mix: Table, settings: Table) -> Each[Volume]:
+    """The volume (mL) of a liquid in a jar test: concentration in the tank (mL/L) × water in the jar (L).
+
+    >>> import numpy as np
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> mix, jar = SimpleNamespace(dilution=1.0), SimpleNamespace(jar_volume=FLOAT("0.7 L"))
+    >>> rates = FLOAT.Quantity(np.array([2000.0, 800.0]), "mL/ha")
+    >>> jar_liquid(rates / FLOAT("70 L/ha"), mix, jar).to("mL").magnitude.round(9)
+    array([20.,  8.])
+    """
+    return in_water_volume * mix.dilution * settings.jar_volume
