@@ -131,6 +131,8 @@ class Case:
                 kept = self.draw.sample(range(had), count)
             self.records[key] = count
             self.values[key] = {name: column[kept[:count]].copy() for name, column in self.values[key].items()}
+            if key == "points":  # a corner that stands twice would be an edge that touches itself
+                self.values[key]["lawn"][had:] = ""
             for column in table.columns:
                 if column.meaning.running:
                     self.values[key][column.key] = np.arange(1.0, count + 1)
@@ -162,6 +164,8 @@ class Case:
             mix["heavy_rain"][0], mix["wet_ground"][0], mix["wind"][0] = "no", "", np.nan
             mix["wanted_carrier"][0] = draw.choice((np.nan, mix["wanted_carrier"][0]))
             self.values["mix_lawns"]["part_treated"][:] = np.nan
+            self.values["mix_lawns"]["lawn"][:] = ""
+            self.values["mix_lawns"]["lawn"][0] = draw.choice([name for name in self.values["lawns"]["name"] if name])
         if draw.random() < 0.3:
             sprayer = self.values["sprayers"]
             place = draw.randrange(self.records["sprayers"])

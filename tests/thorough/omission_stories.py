@@ -101,6 +101,10 @@ def diluted(product: str, unit: str) -> Changes:
     }  # fmt: skip
 
 
+CROSSING: Final = {5: ("0 m", "0 m"), 6: ("10 m", "10 m"), 7: ("10 m", "0 m"), 8: ("0 m", "6 m")}
+"""Corners whose edges cross, by record of the table of points."""
+
+
 SPOKEN: Final[dict[str, Changes]] = {
     "mix_products.level_text": {"mix_products.own_rate_mass": Pasted("1,0")},
     "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
@@ -339,6 +343,14 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "an interval that nobody stated": {f"products.least_interval@{N}": None},
     "a jar that nobody thinned": {"mix.sprayer": "Hose", "sprayers.jar_dilution@2": None},
+    "edges that cross": {
+        **{f"points.{key}@{record}": cell for record, (along, offset) in CROSSING.items()
+           for key, cell in (("lawn", "Back"), ("part", "plot"), ("along", along), ("offset", offset))},
+    },
+    "a sprayer that stands twice": {"sprayers.name@1": "Knapsack"},
+    "a tank over its brim": {"sprayers.working": "16 L"},
+    "worn nozzles": {f"catches.caught@{record}": "2 L" for record in range(4)},
+    "blocked nozzles": {f"catches.caught@{record}": "0.8 L" for record in range(4)},
     "a part to mend": {"parts.first_length": None},
     "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
     "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
