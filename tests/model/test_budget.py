@@ -11,12 +11,13 @@ from support.small_programme import LAWNS, line, on, shown, site
 from support.tables import NO, bare, is_close
 from wbgen.model.binding import Model
 from wbgen.model.tools.dates import serial
+from wbgen.trade.families import MONTH_NAMES
 from wbgen.trade.nutrients import NUTRIENTS
 
 Value = Any
 
-DAYS = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
-"""The days of the months of 2024."""
+DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
+"""The days of the months of the season that started on 1 March 2024, January first."""
 FULL: dict[str, Any] = {
     "months__growth_cool": ("", [1.0] * 12),
     "months__growth_warm": ("", [0.5] * 12),
@@ -44,12 +45,25 @@ def year(*lines: dict[str, Any], shown_lawn: str = "", diary: Any = (), **more: 
 
 
 def month_by_month(model: Model, table: str, key: str, unit: str = "") -> Any:
-    return bare(model.column(table, key), unit)
+    """A column of months, January first, whenever the season starts."""
+    column = bare(model.column(table, key), unit)
+    return [column[place] for place in np.argsort(model.column("season_months", "month_number"))]
+
+
+def test_months_stand_in_the_order_of_the_season() -> None:
+    """From March to February, in all of their tables; from July to June where the season starts on 1 July."""
+    names = list(MONTH_NAMES)
+    july = {"settings__season_start": ("date", float(serial(2024, 7, 1)))}
+    for season, first in ((year(), 2), (year(**july), 6)):
+        order = names[first:] + names[:first]
+        for table in ("season_months", "growth_months", "budget_months", "budget_running"):
+            assert list(season.column(table, "month")) == order
+    assert is_close(year(**july).column("growth_months", "days"), [*DAYS[6:], *DAYS[:6]])
 
 
 def test_equal_growth_is_split_by_days() -> None:
-    """12 g N/m² over the 366 days of 2024; 8 on the Back, where all months grow alike too."""
-    by_days = np.array(DAYS) / 366
+    """12 g N/m² over the 365 days of the season; 8 on the Back, where all months grow alike too."""
+    by_days = np.array(DAYS) / 365
     assert month_by_month(year(), "growth_months", "days") == DAYS
     assert is_close(month_by_month(year(), "growth_months", "should", "g_N/m**2"), 12 * by_days)
     back = year(shown_lawn="back")
@@ -57,10 +71,11 @@ def test_equal_growth_is_split_by_days() -> None:
     assert is_close(month_by_month(back, "growth_months", "should", "g_N/m**2"), 8 * by_days)
 
 
-def test_days_are_those_of_the_year_that_it_is() -> None:
+def test_days_are_those_of_the_season() -> None:
+    """The February of the season that started on 1 March 2023 is that of 2024, also before the turn of the year."""
     season = year(start__as_of=("date", [serial(2023, 5, 15)]), settings__season_start=("date", serial(2023, 3, 1)))
-    assert month_by_month(season, "growth_months", "days") == [31, 28, *DAYS[2:]]
-    assert is_close(month_by_month(season, "growth_months", "should", "g_N/m**2")[0], 12 * 31 / 365)
+    assert month_by_month(season, "growth_months", "days") == [31, 29, *DAYS[2:]]
+    assert is_close(month_by_month(season, "growth_months", "should", "g_N/m**2")[0], 12 * 31 / 366)
 
 
 def test_closed_months_leave_their_share_to_the_others() -> None:
@@ -199,7 +214,7 @@ LONG = (0, 2, 4, 6, 7, 9, 11)
 
 
 def test_target_against_what_the_grass_can_use() -> None:
-    """3 g N/m² a month are 36 a year; of 36 in 366 days a month of 31 days should get 3.05, one of 30 days 2.95."""
+    """3 g N/m² a month are 36 a year; of 36 in 365 days a month of 31 days should get 3.06, one of 30 days 2.96."""
 
     def told(target: float, **more: Any) -> tuple[str, list[str]]:
         season = year(lawns__target_nitrogen=("g_N/m**2", [target]), **more)
@@ -212,9 +227,9 @@ def test_target_against_what_the_grass_can_use() -> None:
     assert told(12) == ("the grass can use it", [""] * 12)
     assert told(36) == ("the grass can use it", by_growth)
     assert told(36.01)[0] == "more than the grass can use"
-    assert told(38) == ("more than the grass can use", ["over the ceiling: by growth"] * 12)
+    assert told(40) == ("more than the grass can use", ["over the ceiling: by growth"] * 12)
     assert told(NO) == ("", [""] * 12)
-    assert told(38, settings__most_nitrogen_month=("g_N/m**2", NO)) == ("", [""] * 12)
+    assert told(40, settings__most_nitrogen_month=("g_N/m**2", NO)) == ("", [""] * 12)
     shut = ("text", ["yes"] * 3)
     assert told(27.01, months__closed=shut)[0] == "more than the grass can use"
     assert told(27, months__closed=shut)[0] == "the grass can use it"

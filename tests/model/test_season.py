@@ -103,13 +103,16 @@ def test_target_of_nothing_has_no_share() -> None:
 
 
 def test_by_month() -> None:
-    iron = [0, 0, 0, 79, 0, 0, 0, 0, 0, 0, 0, 0]
+    """In the order of the season, which starts on 1 March."""
+    iron = [0, 79, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]
     assert is_close(column("months_together", "load_iron", "g_Fe"), iron)
-    assert is_close(column("months_together", "visits"), [0, 0, 0, 4, 2, 0, 0, 0, 0, 0, 0, 0])
-    front = [0, 0, 0, 0.01, 4.14, 0, 0, 0, 0, 0, 0, 0]
+    assert is_close(column("months_together", "visits"), [0, 4, 2, 0, 0, 0, 0, 0, 0, 0, 0, 0])
+    front = [0, 0.01, 4.14, 0, 0, 0, 0, 0, 0, 0, 0, 0]
     assert is_close(column("season_months", "month_nitrogen", "g_N/m**2"), front)
-    assert is_close(column("season_months", "visits"), [0, 0, 0, 3, 1, 0, 0, 0, 0, 0, 0, 0])
-    assert is_close(column("season_months", "visits", shown="BACK"), [0, 0, 0, 1, 0, 0, 0, 0, 0, 0, 0, 0])
+    assert is_close(column("season_months", "visits"), [0, 3, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0])
+    assert is_close(column("season_months", "visits", shown="BACK"), [0, 1, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0])
+    assert column("months_together", "month")[:2] == column("season_months", "month")[:2] == ["March", "April"]
+    assert column("season_months", "month_number") == [*range(3, 13), 1, 2]
 
 
 @pytest.mark.parametrize(

@@ -13,6 +13,7 @@ import numpy as np
 from wbgen.model.binding import Model
 from wbgen.model.inputs import DATE, TEXT, Inputs
 from wbgen.model.tools.dates import serial
+from wbgen.trade.families import MONTH_NAMES
 from wbgen.trade.nutrients import NUTRIENTS
 from wbgen.units.quantity import FLOAT
 
@@ -151,8 +152,8 @@ def inputs(lines: list[list[Value]], shown: str = "") -> Inputs:
         "season_view": {"lawn": np.array([shown], dtype=object)},
         "progress": {"week": np.array([0.0, 6.0, 10.0, 52.0])},
         "flagged_lines": {"turn": turns},
-        "months_together": {"month_number": np.arange(1.0, 13.0)},
-        "season_months": {"month_number": np.arange(1.0, 13.0)},
+        "months_together": {"turn": np.arange(1.0, 13.0)},
+        "season_months": {"turn": np.arange(1.0, 13.0)},
     }
     listed = ("season_applied", "season_target", "season_left", "season_share", "season_hectare", "season_grams")
     values |= {table: {"turn": turns} for table in (*listed, "season_products")}
@@ -199,6 +200,7 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         ("ones", "dry_step"): 50000.0,
         ("ones", "key_day"): on(1, 1, 2000),
         ("months", "closed"): np.array([""] * 12, dtype=object),
+        ("months", "month"): np.array(MONTH_NAMES, dtype=object),
         **{("products", key): value for key, value in PRODUCTS.items()},
         **contents(),
     }

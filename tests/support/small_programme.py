@@ -14,7 +14,7 @@ import numpy as np
 from support.tables import NO, Table, changed, is_close, planner
 from wbgen.model.binding import Model
 from wbgen.model.tools.dates import serial
-from wbgen.trade.families import family
+from wbgen.trade.families import MONTH_NAMES, family
 from wbgen.trade.nutrients import NUTRIENTS
 from wbgen.trade.tank_rules import TRAIT_RULES, TRAITS
 
@@ -41,10 +41,11 @@ RUNNING = {
     "turn": (
         "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
         "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
-        "response_lawns", "response_strips", "year_pairs", "year_products", "year_lawns",
+        "response_lawns", "response_strips", "year_pairs", "year_products", "year_lawns", "season_months",
+        "growth_months", "budget_months", "budget_running",
     ),
     "number": ("applications", "due"),
-    "month_number": ("season_months", "growth_months", "budget_months", "budget_running", "response_months"),
+    "month_number": ("response_months",),
     "week": ("response_weeks",),
 }  # fmt: skip
 PROGRAMME = {
@@ -62,6 +63,7 @@ PRICE: dict[str, tuple[str, Value]] = {"products__price": ("currency/pack", [3.0
 
 LAWNS: Table = {
     "name": ("text", ["Front", "Back", "", "Side", "Strip"]),
+    "grass": ("text", []),
     "group": ("text", ["Greens", "", "Greens", "greens", ""]),
     "strip": ("text", []),
     "walking_order": ("", [3.0, NO, NO, 1.0, NO]),
@@ -102,6 +104,14 @@ PLACE: Table = {
     "rule": ("text", ""), "most_nitrogen": ("g_N/m**2", NO), "most_soluble": ("g_N/m**2", NO),
     "no_phosphorus": ("text", ""),
 }  # fmt: skip
+MONTHS: Table = {
+    "month": ("text", list(MONTH_NAMES)),
+    "mean_temperature": ("degC", [20.0] * 12),
+    "growth_cool": ("", [1.0] * 12),
+    "growth_warm": ("", [0.3] * 12),
+    "closed": ("text", []),
+}
+"""All the year the grass grows."""
 DAY = {"line_margin": ("day", 3.0), "due_time": ("day", 14.0), "week": ("day", 7.0)}
 
 
@@ -156,12 +166,14 @@ def site(
             "dry_nitrogen": ("g_N/m**2", 5.0),
             "interval_tolerance": ("day", 0.0),
             "interval_from": ("day", 7.0),
+            "slow_growth": ("", 0.1),
+            "growth_nitrogen": ("g_N/m**2", 0.1),
         },
         "ones": {"key_step": ("", 100000.0), "dry_step": ("", 50000.0), "key_day": ("date", on(1, 1))},
         "rules": {f"level_{rule.first}_with_{rule.second}": ("", rule.level) for rule in TRAIT_RULES},
         "lawns": LAWNS,
         "place": PLACE,
-        "months": {"closed": ("text", [])},
+        "months": MONTHS,
         "products": {**PRODUCTS, **traits, **contents},
         "recipes": {"product": ("text", [])},
         "programme": columns(programme, PROGRAMME),

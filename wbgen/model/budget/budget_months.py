@@ -1,6 +1,6 @@
 """What the programme brings the lawn shown in each month of the season.
 
-One record a calendar month: shape (months,).
+One record a calendar month, in the order of the season: shape (months,).
 """
 
 from __future__ import annotations
@@ -9,8 +9,18 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import like, magnitude, where
-from wbgen.model.tools.relations import sum_by
-from wbgen.model.types import Each, Mask, Number, NutrientPerArea, Table
+from wbgen.model.tools.relations import pick, sum_by
+from wbgen.model.types import Each, Mask, Number, NutrientPerArea, Table, Text
+
+
+def month_number(season_months: Table) -> Each[Number]:
+    """The number of the month in the year, 1 to 12."""
+    return season_months.month_number
+
+
+def month(month_number: Each[Number], months: Table) -> Each[Text]:
+    """Its name."""
+    return pick(months.month, month_number - 1)
 
 
 @of_family("nutrients")

@@ -1,7 +1,7 @@
 """What nitrogen each month should bring the lawn shown, beside what it can use, what is planned and what it had.
 
-One record a calendar month, January first: shape (months,). The target of the year is split in proportion to growth
-and days over the months that are open: common practice, no source.
+One record a calendar month, in the order of the season: shape (months,). The target of the year is split in proportion
+to growth and days over the months that are open: common practice, no source.
 """
 
 from __future__ import annotations
@@ -10,26 +10,39 @@ import numpy as np
 
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, like, only, where
+from wbgen.model.tools.growth import growth_of
+from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import yes
 from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, each
 
 
-def days(month_number: Each[Number], start: Table) -> Each[Number]:
-    """The days of the month in the year of the as-of date."""
-    year = dates.year_of(only(start.as_of))
+def month_number(season_months: Table) -> Each[Number]:
+    """The number of the month in the year, 1 to 12."""
+    return season_months.month_number
+
+
+def month(month_number: Each[Number], months: Table) -> Each[Text]:
+    """Its name."""
+    return pick(months.month, month_number - 1)
+
+
+def days(month_number: Each[Number], settings: Table) -> Each[Number]:
+    """The days of the month in this season: a month before that of the start is one of the next year."""
+    start = only(settings.season_start)
+    year = dates.year_of(start) + (month_number < dates.month_of(start))
     return dates.serial(year, month_number + 1, 1) - dates.serial(year, month_number, 1)
 
 
-def closed(months: Table) -> Each[Text]:
+def closed(month_number: Each[Number], months: Table) -> Each[Text]:
     """ "yes" where there is no feeding in the month."""
-    return months.closed
+    return pick(months.closed, month_number - 1)
 
 
-def growth(months: Table, growth_view: Table) -> Each[Number]:
+def growth(month_number: Each[Number], months: Table, growth_view: Table) -> Each[Number]:
     """Growth potential of the lawn's grass, 0 to 1; that of cool-season grass where no other is said."""
-    warm = str(growth_view.grass).lower() == "warm season"
-    return months.growth_warm if warm else months.growth_cool
+    grass = each(np.full(len(month_number), str(growth_view.grass), dtype=object))
+    return growth_of(grass, month_number, months)
 
 
 def weight(growth: Each[Number], days: Each[Number], closed: Each[Text]) -> Each[Number]:

@@ -11,6 +11,7 @@ from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, where
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.words import counts
 from wbgen.model.types import Date, NitrogenPerArea, Number, Table, Text
 
 
@@ -70,6 +71,15 @@ def weights(growth_months: Table) -> Number:
     return float(np.sum(magnitude(or_zero(growth_months.weight))))
 
 
-def split_words(weights: Number) -> Text:
-    """Whether there is a month to feed in, in words."""
-    return "by growth, days and open months" if exceeds(weights, 0.0) else "not at all: no month is open and grows"
+def months_unknown(months: Table) -> Number:
+    """How many months have no mean temperature, so that their growth is only taken as full."""
+    return float(np.sum(blank(months.mean_temperature)))
+
+
+def split_words(weights: Number, months_unknown: Number) -> Text:
+    """Whether there is a month to feed in, and of how many the growth is not known, in words."""
+    if not exceeds(weights, 0.0):
+        return "not at all: no month is open and grows"
+    months = "month" if months_unknown == 1 else "months"
+    unknown = f", growth not known of {counts(months_unknown)} {months}" if months_unknown else ""
+    return "by growth, days and open months" + unknown
