@@ -34,7 +34,7 @@ def cost_by_area(turn: Each[Number], cost: Each[Money], lawns: Table) -> Each[Mo
 
 def coming(lawn: Each[Text], due: Table) -> Each[Money]:
     """What the visits to come will cost."""
-    return sum_by(due.lawn, lawn, due.cost_to_come)
+    return sum_by(due.lawn, lawn, due.season_cost)
 
 
 def whole(cost: Each[Money], coming: Each[Money]) -> Each[Money]:

@@ -34,8 +34,8 @@ def unpriced_lines(diary: Table) -> Number:
 
 
 def coming_cost(due: Table) -> Money:
-    """What the visits to come will cost, so far as prices are known."""
-    return total(due.cost_to_come)
+    """What the visits to come this season will cost, so far as prices are known."""
+    return total(due.season_cost)
 
 
 def whole_cost(season_cost: Money, coming_cost: Money) -> Money:

@@ -230,6 +230,24 @@ def to_come(
     return where(blank(next_due), 0.0, left)
 
 
+def season_to_come(
+    to_come: Each[Number], next_due: Each[Date], interval: Each[Time], growth_view: Table, start: Table
+) -> Each[Number]:
+    """How many of the visits to come are due before the next season starts."""
+    apart = interval.to("day").magnitude
+    from_now = np.fmax(next_due, only(start.as_of))
+    before = only(growth_view.year_end) - 1 - from_now
+    fitting = down(half_up(ratio(before, apart), 6)) + 1
+    inside = where(blank(fitting), np.minimum(to_come, 1.0), np.minimum(to_come, fitting))
+    return where(blank(next_due) | (before <= -1), 0.0, inside)
+
+
+def season_cost(cost_to_come: Each[Money], season_to_come: Each[Number], to_come: Each[Number]) -> Each[Money]:
+    """What these cost (currency): their share of the cost of all to come; blank where that is not known."""
+    share = or_zero(ratio(season_to_come, to_come))
+    return where(blank(cost_to_come), np.nan, cost_to_come * share)
+
+
 def mass_to_come(to_come: Each[Number], programme_line: Each[Number], area: Each[Area], programme: Table) -> Each[Mass]:
     """The mass (g) of a solid for them; blank without a rate or an area."""
     return (at(programme.rate_mass, programme_line) * area * to_come).to("g")
@@ -253,10 +271,10 @@ def cost_to_come(
 
 @of_family("nutrients")
 def coming_each(
-    to_come: Each[Number], programme_line: Each[Number], product_line: Each[Number], programme: Table
+    season_to_come: Each[Number], programme_line: Each[Number], product_line: Each[Number], programme: Table
 ) -> Each[NutrientPerArea]:
-    """The nutrient (g/m²) that they bring; blank for an unknown product."""
-    return where(blank(product_line), np.nan, to_come * at(programme.by_area_each, programme_line))
+    """The nutrient (g/m²) that those of this season bring; blank for an unknown product."""
+    return where(blank(product_line), np.nan, season_to_come * at(programme.by_area_each, programme_line))
 
 
 def round_key(
