@@ -69,6 +69,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "due.from_day",
             "due.until_day",
             "due.following",
+            "due.season_to_come",
             "applications.date",
             "round.until",
             "diary.lawn_day_key",
@@ -111,7 +112,11 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
     "round.room_words": ({"round_products.turn"}, "its rows are counted"),
     "programme.area_counted": ({"lawns.group_line"}, "the model goes by the names of the groups"),
-    "programme.lawns_counted": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself"),
+    **{
+        f"programme.{key}": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself")
+        for key in ("lawns_counted", "warm_lawns")
+    },
+    "programme.needs_growth": ({"programme.product_line"}, GUARDED),
     "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the different names itself"),
     **{
         name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
@@ -145,8 +150,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     },
     **{
         f"budget_running.running_{n.key}": (
-            {"season_months.month_number", "season_view.area"},
-            "the model goes round the year by itself, and is blank where the months are",
+            {"season_months.turn", "season_view.area"},
+            "the months stand in their order, and the model is blank where they are",
         )
         for n in NUTRIENTS
     },
@@ -178,7 +183,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model goes by lawns and days, not by keys",
     ),
     "year_pairs.product_line": ({"year_pairs.lawn_line"}, "the model takes both out of the key"),
-    "growth_months.growth": ({"months.growth_warm"}, "no planner here shows a lawn of warm-season grass"),
 }
 """What a template refers to and the model never reads, with the reason."""
 
@@ -244,9 +248,10 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         for when, more in (("before", set()), ("after", {"settings.after_days"}))
     },
     "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
+    "growth_months.days": ({"growth_months.month_number"}, "the template counts the months of the season on"),
     **{
         name: ({"lawns.group", "lawns.name"}, "the template goes by the line of the group")
-        for name in ("lawns.group_key", "programme.lawns_counted")
+        for name in ("lawns.group_key", "programme.lawns_counted", "programme.warm_lawns")
     },
     **{
         name: ({"lawns.group"}, "the template goes by the line of the group")
@@ -281,7 +286,8 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
 
 IN_ORDER: Final = {
     "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "mix_nitrogen": "turn",
-    "mix_summary": "slot", "stock": "turn", "growth_months": "month_number",
+    "mix_summary": "slot", "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
+    "months_together": "turn",
 }  # fmt: skip
 """Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""
 

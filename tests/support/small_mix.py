@@ -86,6 +86,8 @@ TABLES: dict[str, Table] = {
         "season_day": ("", 1.0),
         "rolling_time": ("day", 30.0),
         "first_fill": ("", 0.5),
+        "slow_growth": ("", 0.1),
+        "growth_nitrogen": ("g_N/m**2", 0.2),
         "target_tolerance": ("", NO),
         "most_nitrogen_month": ("g_N/m**2", 3.0),
         "water_temperature": ("degC", 10.0),

@@ -135,6 +135,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
     "mix_checks.level_place_month": {"months.closed@6": "yes"},
     "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
+    "mix_nitrogen.growth_level": {JULY: "8 degC", "lawns.most_nitrogen_month": "20 g N/m²"},
     "mix_nitrogen.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
     "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
     "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
@@ -160,6 +161,7 @@ class Trip:
 MARCH: Final[Changes] = {
     "diary.date": date(2026, 3, 10), f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes",
 }  # fmt: skip
+MAY, JUNE = "months.mean_temperature@4", "months.mean_temperature@5"
 WARM: Final[Changes] = {"lawns.grass": "warm season"}
 SALT: Final[Changes] = {"mix_products.product": POTASH}
 
@@ -232,6 +234,8 @@ TRIPS: Final[dict[str, Trip]] = {
     "spread_cool": Trip("2 delta_degC", "5.5 delta_degC", {JULY: "14 degC"}),
     "optimum_warm": Trip("45 degC", "31 degC", WARM),
     "spread_warm": Trip("2 delta_degC", "7 delta_degC", WARM),
+    "slow_growth": Trip(1.0, 0.1, {}),
+    "growth_nitrogen": Trip("0.1 g N/m²", "1 g N/m²", {"settings.slow_growth": 1.0}),
 }  # fmt: skip
 
 BEFORE: Final = (
@@ -495,6 +499,10 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a month closed": {"months.closed@6": "yes"},
     "no month open": {f"months.closed@{month}": "yes" for month in range(12)},
+    "dates when the grass hardly grows": {MAY: "5 degC", JUNE: "5 degC"},
+    "a lawn that hardly grows beside one that does": {"programme.product@3": "Urea"},
+    "a month of unknown growth": {JUNE: None},
+    "months of unknown growth": {MAY: None, JULY: None},
     "little at full growth": {"lawns.most_nitrogen_month": "0.1 g N/m²"},
     **{f"risk {risk.key}": {**MET.get(risk.key, {}), f"limits.ask_{risk.key}": 1e-6} for risk in RISKS},
 }  # fmt: skip

@@ -185,7 +185,7 @@ ENDS: Final = {
     "diary.by_area_*": "what each line came to",
     "diary.notes": "what to know of a line",
     "season_*.*": "the sheet Nutrients",
-    "months_together.visits": "the sheet Nutrients",
+    "months_together.*": "the sheet Nutrients",
     "progress.*": "drawn as a chart",
     "calendar.*": "the year at a glance",
     "calendar_weeks.year": "the year at a glance",

@@ -10,13 +10,14 @@ import numpy as np
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, only, or_zero, where
+from wbgen.model.tools.growth import is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import first_to_reach, ranked
 from wbgen.model.tools.relations import joined, pick, sum_by
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.tools.traits import NEVER, level_met, worst, yes
-from wbgen.model.tools.words import together
-from wbgen.model.types import Date, Each, Mass, Number, NutrientPerArea, Table, Text, Volume, each
+from wbgen.model.tools.words import counts, listed
+from wbgen.model.types import Date, Each, Mask, Mass, Number, NutrientPerArea, Table, Text, Volume, each
 
 BLANK_UNLESS = ("programme_line",)
 
@@ -164,11 +165,52 @@ def date_rank(date: Each[Date]) -> Each[Number]:
     return ranked(date)
 
 
-def date_words(level: Each[Number], out_of_month: Each[Text], closed_month: Each[Text]) -> Each[Text]:
+def growth_unknown(
+    programme_line: Each[Number], month: Each[Number], programme: Table, months: Table, settings: Table
+) -> Each[Text]:
+    """ "yes" where the line asks for growth and the month has no mean temperature."""
+    return where(_asks(programme_line, programme, settings) & ~is_known(month, months), "yes", "")
+
+
+def _asks(programme_line: Each[Number], programme: Table, settings: Table) -> Mask:
+    return yes(at(programme.needs_growth, programme_line)) & is_watched(settings)
+
+
+def slow_lawns(
+    programme_line: Each[Number],
+    month: Each[Number],
+    growth_unknown: Each[Text],
+    programme: Table,
+    months: Table,
+    settings: Table,
+) -> Each[Number]:
+    """How many of the line's lawns hardly grow in the month, where it asks for growth and that is known."""
+    warm = at(programme.warm_lawns, programme_line)
+    cool = at(programme.lawns_counted, programme_line) - warm
+    slow = where(is_slow(pick(months.growth_cool, month - 1), settings), cool, 0.0) + where(
+        is_slow(pick(months.growth_warm, month - 1), settings), warm, 0.0
+    )
+    return where(_asks(programme_line, programme, settings) & ~yes(growth_unknown), slow, 0.0)
+
+
+def growth_words(
+    growth_unknown: Each[Text], slow_lawns: Each[Number], programme_line: Each[Number], programme: Table
+) -> Each[Text]:
+    """That the grass hardly grows, and on how many of the line's lawns if not on all; or that it is not known."""
+    whole = at(programme.lawns_counted, programme_line)
+    part = " on " + counts(slow_lawns) + " of " + counts(whole) + " lawns"
+    slow = "; the grass hardly grows" + where(slow_lawns == whole, "", part)
+    return where(yes(growth_unknown), "; growth not known", where(slow_lawns > 0, slow, ""))
+
+
+def date_words(
+    level: Each[Number], out_of_month: Each[Text], closed_month: Each[Text], growth_words: Each[Text]
+) -> Each[Text]:
     """What is to be said of the day."""
-    met = where(level >= NEVER, "keep apart from others of this day", "jar test with others of this day")
-    return together(
-        where(level > 0, met, ""),
-        where(yes(out_of_month), "out of its months", ""),
-        where(yes(closed_month), "a closed month", ""),
+    met = where(level >= NEVER, "; keep apart from others of this day", "; jar test with others of this day")
+    return listed(
+        where(level > 0, met, "")
+        + where(yes(out_of_month), "; out of its months", "")
+        + where(yes(closed_month), "; a closed month", "")
+        + growth_words
     )

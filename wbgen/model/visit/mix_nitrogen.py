@@ -8,11 +8,12 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero, ratio, where
-from wbgen.model.tools.relations import count_by, lookup, pick, sum_by
-from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.elementwise import blank, folded, magnitude, only, or_zero, ratio, where
+from wbgen.model.tools.growth import asks_for_growth, growth_of, is_known, is_slow
+from wbgen.model.tools.relations import count_by, lookup, sum_by
+from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.target import room_about
-from wbgen.model.tools.words import amount, days
+from wbgen.model.tools.words import amount, counts, days
 from wbgen.model.types import Area, Each, NitrogenPerArea, Number, Table, Text, Time
 
 BLANK_UNLESS = ("lawn",)
@@ -71,11 +72,7 @@ def nitrogen_together(
 
 def growth(lawn: Each[Text], lawns: Table, months: Table, mix: Table) -> Each[Number]:
     """Growth potential of the lawn's grass in the month of the visit; blank for an unknown lawn."""
-    place = dates.month_of(mix.visit_date) - 1
-    grass = folded(lookup(lawn, lawns.name, lawns.grass))
-    found: Each[Number] = where(
-        grass == "warm season", pick(months.growth_warm, place), pick(months.growth_cool, place)
-    )
+    found = growth_of(lookup(lawn, lawns.name, lawns.grass), dates.month_of(mix.visit_date), months)
     return where(blank(lookup(lawn, lawns.name, lawns.name)), np.nan, found)
 
 
@@ -104,6 +101,15 @@ def nitrogen_level(
     """1, ask first, where this visit brings nitrogen and the sum exceeds the ceiling; else 0."""
     over = (magnitude(nitrogen_visit) > 0) & exceeds(nitrogen_together, nitrogen_ceiling)
     return where(blank(nitrogen_together), np.nan, where(over, 1.0, 0.0))
+
+
+def growth_level(growth: Each[Number], mix_nutrients: Table, mix: Table, months: Table, settings: Table) -> Each[Number]:
+    """1, ask first, where this visit brings nitrogen to feed with and the grass hardly grows in its month; else 0.
+
+    Nitrogen counts as it lies on the treated ground (g/m²). A month without a mean temperature is not judged.
+    """
+    fed = asks_for_growth(mix_nutrients.rate_nitrogen, settings) & is_known(dates.month_of(mix.visit_date), months)
+    return where(blank(growth), np.nan, where(is_slow(growth, settings) & fed, 1.0, 0.0))
 
 
 def nitrogen_season(lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table) -> Each[NitrogenPerArea]:
@@ -152,6 +158,7 @@ def problem(mix_lawns: Table) -> Each[Text]:
 
 def lawn_level(
     problem: Each[Text],
+    growth_level: Each[Number],
     nitrogen_level: Each[Number],
     target_level: Each[Number],
     strip_level: Each[Number],
@@ -159,14 +166,25 @@ def lawn_level(
 ) -> Each[Number]:
     """The worst for the lawn: 2 do not mix, 1 ask first, 0 go."""
     today = where(lines_today > 0, 1.0, 0.0)
-    worst = np.max([or_zero(nitrogen_level), or_zero(target_level), strip_level, today], axis=0)
+    levels = [or_zero(one) for one in (growth_level, nitrogen_level, target_level)]
+    worst = np.max([*levels, strip_level, today], axis=0)
     return where(blank(problem), worst, 2.0)
+
+
+def growth_words(
+    lawn: Each[Text], growth_level: Each[Number], growth: Each[Number], settings: Table
+) -> Each[Text]:
+    """That nitrogen goes on grass that hardly grows, with its growth potential and the limit, to two decimals."""
+    limit = counts(half_up(only(settings.slow_growth), 2))
+    said = ", nitrogen while its grass hardly grows: growth " + counts(half_up(growth, 2)) + f", ask first at {limit} or under"
+    return where(growth_level > 0, "; " + lawn + said, "")
 
 
 def lawn_words(
     lawn: Each[Text],
     problem: Each[Text],
     strip_level: Each[Number],
+    growth_words: Each[Text],
     nitrogen_level: Each[Number],
     target_level: Each[Number],
     lines_today: Each[Number],
@@ -187,6 +205,7 @@ def lawn_words(
     month = "; " + lawn + ", more nitrogen in " + time + " days than it can use: " + used
     told = (
         where(strip_level > 0, "; " + lawn + " is an untreated strip", "")
+        + growth_words
         + where(nitrogen_level > 0, month, "")
         + where(target_level > 0, "; " + lawn + ", over its nitrogen target of the year: " + year, "")
         + where(lines_today > 0, "; " + lawn + ", the diary has lines of this day already", "")

@@ -5,4 +5,4 @@ figures, but for the counts that the dates and the pairs of lawn and line are de
 """
 
 BLANK_UNLESS = ("product",)
-NEVER_BLANK = ("lawns_counted", "times_planned", "dates_up_to", "pairs_up_to")
+NEVER_BLANK = ("lawns_counted", "warm_lawns", "times_planned", "dates_up_to", "pairs_up_to")

@@ -57,6 +57,21 @@ def out_of_months(product: Each[Text], applications: Table) -> Each[Text]:
     return where(number > 0, counts(number) + dates_word(number) + "out of its months", "")
 
 
+def slow_dates(product: Each[Text], applications: Table) -> Each[Number]:
+    """How many of the line's dates lie in months in which the grass of one of its lawns hardly grows."""
+    return dates_that(applications, applications.slow_lawns > 0, len(product))
+
+
+def unknown_dates(product: Each[Text], applications: Table) -> Each[Number]:
+    """How many of the dates of a line that asks for growth lie in months whose growth is not known."""
+    return dates_that(applications, yes(applications.growth_unknown), len(product))
+
+
+def out_of_growth(slow_dates: Each[Number]) -> Each[Text]:
+    """How many of the line's dates come when the grass hardly grows."""
+    return where(slow_dates > 0, counts(slow_dates) + dates_word(slow_dates) + "when the grass hardly grows", "")
+
+
 def meets(product: Each[Text], applications: Table) -> Each[Text]:
     """On how many of the line's dates another line puts something beside it that it must never meet in a tank."""
     number = dates_that(applications, applications.level >= NEVER, len(product))
@@ -92,21 +107,22 @@ def line_state(
     )
 
 
-def line_verdict(
+def against(
     line_state: Each[Text],
     too_often: Each[Text],
     too_many: Each[Text],
     too_much: Each[Text],
-    unstated: Each[Text],
     out_of_months: Each[Text],
+    out_of_growth: Each[Text],
     meets: Each[Text],
     over_place: Each[Text],
-    early: Each[Text],
 ) -> Each[Text]:
-    """All that speaks against the line, or that it is as planned; and behind it what is only to be noted.
+    """All that speaks against the line."""
+    return together(line_state, too_often, too_many, too_much, out_of_months, out_of_growth, meets, over_place)
 
-    What was not stated is noted where nothing speaks against it.
-    """
-    against = together(line_state, too_often, too_many, too_much, out_of_months, meets, over_place)
-    noted = where(blank(unstated), "", ", " + unstated) + where(blank(early), "", ", " + early)
-    return where(blank(against), "as planned" + noted, together(against, early))
+
+def line_verdict(against: Each[Text], unstated: Each[Text], early: Each[Text]) -> Each[Text]:
+    """All that speaks against the line, or that it is as planned; and in any case what could not be compared, and what
+    is only to be noted."""
+    planned = "as planned" + where(blank(unstated), "", ", " + unstated) + where(blank(early), "", ", " + early)
+    return where(blank(against), planned, together(against, early, unstated))

@@ -1,12 +1,14 @@
-"""What the catalogue says of each line's product by the method of the line; the other method's never stands in."""
+"""What is known of each line's product by the method of the line; the other method's never stands in."""
 
 from __future__ import annotations
 
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, where
+from wbgen.model.tools.growth import asks_for_growth
 from wbgen.model.tools.methods import by_method
-from wbgen.model.types import Each, Number, Table, Text, Time
+from wbgen.model.tools.words import counts
+from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, Time
 
 
 def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
@@ -34,6 +36,16 @@ def number_binds(method: Each[Text], product_line: Each[Number], products: Table
     return by_method(method, product_line, products.number_binds, products.dry_number_binds)
 
 
-def unstated(product_line: Each[Number], least_interval: Each[Time]) -> Each[Text]:
-    """What the catalogue does not state of the product by the line's method, and could not be compared."""
-    return where(np.isnan(product_line) | ~blank(least_interval), "", "interval not stated")
+def needs_growth(by_area_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
+    """ "yes" where one visit brings enough nitrogen to ask whether the grass grows."""
+    return where(asks_for_growth(by_area_nitrogen, settings), "yes", "")
+
+
+def unstated(product_line: Each[Number], least_interval: Each[Time], unknown_dates: Each[Number]) -> Each[Text]:
+    """What could not be compared: an interval that the catalogue does not state of the method, and growth that no
+    month's temperature tells."""
+    dates = where(unknown_dates == 1, " date", " dates")
+    growth = where(unknown_dates > 0, "growth not known on " + counts(unknown_dates) + dates, "")
+    interval = where(blank(least_interval), "interval not stated", "")
+    parted = where(blank(interval) | blank(growth), "", ", ")
+    return where(np.isnan(product_line), "", interval + parted + growth)

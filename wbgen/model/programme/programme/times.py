@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, ratio, where, with_unit
+from wbgen.model.tools.growth import is_warm
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.tools.rounding import down, half_up
@@ -36,6 +37,16 @@ def lawns_counted(
     everywhere = float(np.sum(~blank(lawns.name)))
     several = where(blank(group), everywhere, count_by(lawns.group, group, ~blank(lawns.name)))
     return where(blank(product) | blank(scope_key), 0.0, where(blank(lawn), several, 1.0))
+
+
+def warm_lawns(
+    lawn: Each[Text], group: Each[Text], scope_key: Each[Number], lawns_counted: Each[Number], lawns: Table
+) -> Each[Number]:
+    """How many of these lawns are of warm-season grass; the others count as of the cool season."""
+    warm = is_warm(lawns.grass) & ~blank(lawns.name)
+    several = where(blank(group), float(np.sum(warm)), count_by(lawns.group, group, warm))
+    one = where(is_warm(at(lawns.grass, where(blank(lawn), np.nan, scope_key))), 1.0, 0.0)
+    return where(lawns_counted > 0, where(blank(lawn), several, one), 0.0)
 
 
 def area_counted(lawn: Each[Text], group: Each[Text], scope_key: Each[Number], lawns: Table) -> Each[Area]:

@@ -9,6 +9,7 @@ import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
 from wbgen.model.tools.elementwise import blank, folded, only, or_zero, where, with_unit
+from wbgen.model.tools.growth import growth_of, is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import Days
@@ -196,6 +197,23 @@ def early_words(
     return where(early, "; a little early, " + _by_how_much(programme_line, days_since, programme), "")
 
 
+def growth(
+    spot: Each[Number],
+    programme_line: Each[Number],
+    day: Each[Date],
+    due: Table,
+    lawns: Table,
+    programme: Table,
+    months: Table,
+    settings: Table,
+) -> Each[Text]:
+    """Whether the lawn's grass grows in the month, for what asks for it: hardly any, enough, or not known."""
+    month = month_of(day)
+    found = growth_of(at(lawns.grass, at(due.lawn_line, spot)), month, months)
+    known = where(is_known(month, months), where(is_slow(found, settings), "hardly any", "enough"), "not known")
+    return where(yes(at(programme.needs_growth, programme_line)) & is_watched(settings), known, "")
+
+
 def ask_words(
     product_line: Each[Number],
     lawn: Each[Text],
@@ -203,6 +221,7 @@ def ask_words(
     soon_words: Each[Text],
     often_words: Each[Text],
     number_stops: Each[Text],
+    growth: Each[Text],
     programme_line: Each[Number],
     products: Table,
     programme: Table,
@@ -219,6 +238,7 @@ def ask_words(
         + where(yes(number_stops), "", often_words)
         + where(blank(too_much), "", "; " + too_much)
         + where(np.array(unsuited), "; out of its months", "")
+        + where(growth == "hardly any", "; the grass hardly grows", "")
         + where(count_by(lawns.strip, lawn) > 0, "; an untreated strip", "")
     )
 
