@@ -74,6 +74,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "round.until",
             "diary.lawn_day_key",
             "growth_months.days",
+            "calendar_weeks.year",
             "recipes.start_words",
             "round_lines.soon_words",
             "round_lines.early_words",
@@ -248,7 +249,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         for when, more in (("before", set()), ("after", {"settings.after_days"}))
     },
     "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
-    "growth_months.days": ({"growth_months.month_number"}, "the template counts the months of the season on"),
+    "growth_months.days": ({"season_months.month_number"}, "the template counts the months of the season on"),
     **{
         name: ({"lawns.group", "lawns.name"}, "the template goes by the line of the group")
         for name in ("lawns.group_key", "programme.lawns_counted", "programme.warm_lawns")

@@ -53,7 +53,7 @@ def month_by_month(model: Model, table: str, key: str, unit: str = "") -> Any:
 def test_months_stand_in_the_order_of_the_season() -> None:
     """From March to February, in all of their tables; from July to June where the season starts on 1 July."""
     names = list(MONTH_NAMES)
-    july = {"settings__season_start": ("date", float(serial(2024, 7, 1)))}
+    july: dict[str, Any] = {"settings__season_start": ("date", float(serial(2024, 7, 1)))}
     for season, first in ((year(), 2), (year(**july), 6)):
         order = names[first:] + names[:first]
         for table in ("season_months", "growth_months", "budget_months", "budget_running"):

@@ -499,6 +499,7 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a month closed": {"months.closed@6": "yes"},
     "no month open": {f"months.closed@{month}": "yes" for month in range(12)},
+    "a season over the turn of the year": {"settings.season_month": 7.0},
     "dates when the grass hardly grows": {MAY: "5 degC", JUNE: "5 degC"},
     "a lawn that hardly grows beside one that does": {"programme.product@3": "Urea"},
     "a month of unknown growth": {JUNE: None},

@@ -20,6 +20,7 @@ TABLES: Final = ("diary", "shelf", "scores")
 ONLY: Final = {
     "lawns": ("walking_order", "typed_area"),
     "round": ("begin", "length"),
+    "months": ("mean_temperature",),
     "recipes": ("brewing_time", "use_within", "extra"),
     "ingredients": ("mass", "volume"),
 }

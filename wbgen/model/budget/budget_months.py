@@ -9,29 +9,24 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import like, magnitude, where
-from wbgen.model.tools.relations import pick, sum_by
-from wbgen.model.types import Each, Mask, Number, NutrientPerArea, Table, Text
+from wbgen.model.tools.relations import sum_by
+from wbgen.model.types import Each, Mask, NutrientPerArea, Table, Text
 
 
-def month_number(season_months: Table) -> Each[Number]:
-    """The number of the month in the year, 1 to 12."""
-    return season_months.month_number
-
-
-def month(month_number: Each[Number], months: Table) -> Each[Text]:
-    """Its name."""
-    return pick(months.month, month_number - 1)
+def month(season_months: Table) -> Each[Text]:
+    """The name of the month."""
+    return season_months.month
 
 
 @of_family("nutrients")
-def planned_each(month_number: Each[Number], applications: Table, growth_view: Table) -> Each[NutrientPerArea]:
+def planned_each(season_months: Table, applications: Table, growth_view: Table) -> Each[NutrientPerArea]:
     """The nutrient (g/m²) of the month's dates that go on the lawn, past and to come; blank for an unknown lawn.
 
     What goes on all lawns goes on it, and so does what goes on its group.
     """
     planned = sum_by(
         applications.month,
-        month_number,
+        season_months.month_number,
         applications.brings_each,
         (applications.in_year == "yes") & _covered(applications, growth_view),
     )

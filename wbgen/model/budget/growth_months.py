@@ -17,32 +17,27 @@ from wbgen.model.tools.traits import yes
 from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, each
 
 
-def month_number(season_months: Table) -> Each[Number]:
-    """The number of the month in the year, 1 to 12."""
-    return season_months.month_number
+def month(season_months: Table) -> Each[Text]:
+    """The name of the month."""
+    return season_months.month
 
 
-def month(month_number: Each[Number], months: Table) -> Each[Text]:
-    """Its name."""
-    return pick(months.month, month_number - 1)
-
-
-def days(month_number: Each[Number], settings: Table) -> Each[Number]:
+def days(season_months: Table, settings: Table) -> Each[Number]:
     """The days of the month in this season: a month before that of the start is one of the next year."""
-    start = only(settings.season_start)
+    start, month_number = only(settings.season_start), season_months.month_number
     year = dates.year_of(start) + (month_number < dates.month_of(start))
     return dates.serial(year, month_number + 1, 1) - dates.serial(year, month_number, 1)
 
 
-def closed(month_number: Each[Number], months: Table) -> Each[Text]:
+def closed(season_months: Table, months: Table) -> Each[Text]:
     """ "yes" where there is no feeding in the month."""
-    return pick(months.closed, month_number - 1)
+    return pick(months.closed, season_months.month_number - 1)
 
 
-def growth(month_number: Each[Number], months: Table, growth_view: Table) -> Each[Number]:
+def growth(season_months: Table, months: Table, growth_view: Table) -> Each[Number]:
     """Growth potential of the lawn's grass, 0 to 1; that of cool-season grass where no other is said."""
-    grass = each(np.full(len(month_number), str(growth_view.grass), dtype=object))
-    return growth_of(grass, month_number, months)
+    number = season_months.month_number
+    return growth_of(each(np.full(len(number), str(growth_view.grass), dtype=object)), number, months)
 
 
 def weight(growth: Each[Number], days: Each[Number], closed: Each[Text]) -> Each[Number]:

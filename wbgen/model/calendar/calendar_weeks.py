@@ -5,16 +5,21 @@ One record in all, with a column a week: shape (1,).
 
 from __future__ import annotations
 
+import numpy as np
+
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import only, with_unit
-from wbgen.model.types import Date, Each, Number, Table
+from wbgen.model.tools.words import counts
+from wbgen.model.types import Date, Each, Table, Text, each
 from wbgen.trade.families import Member
 
 
-def year(settings: Table) -> Each[Number]:
-    """The year in which the season begins."""
-    return dates.year_of(only(settings.season_start))
+def year(settings: Table, growth_view: Table) -> Each[Text]:
+    """The year of the season; both where it goes over the turn of the year."""
+    begins, ends = (dates.year_of(day) for day in (only(settings.season_start), growth_view.year_end - 1))
+    years = [begins] if begins == ends else [begins, ends]
+    return each(np.array(["/".join(counts(one) for one in years)], dtype=object))
 
 
 @of_family("weeks")

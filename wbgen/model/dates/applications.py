@@ -185,11 +185,10 @@ def slow_lawns(
     settings: Table,
 ) -> Each[Number]:
     """How many of the line's lawns hardly grow in the month, where it asks for growth and that is known."""
-    warm = at(programme.warm_lawns, programme_line)
+    warm: Each[Number] = at(programme.warm_lawns, programme_line)
     cool = at(programme.lawns_counted, programme_line) - warm
-    slow = where(is_slow(pick(months.growth_cool, month - 1), settings), cool, 0.0) + where(
-        is_slow(pick(months.growth_warm, month - 1), settings), warm, 0.0
-    )
+    slow = where(is_slow(pick(months.growth_cool, month - 1), settings), cool, 0.0)
+    slow = slow + where(is_slow(pick(months.growth_warm, month - 1), settings), warm, 0.0)
     return where(_asks(programme_line, programme, settings) & ~yes(growth_unknown), slow, 0.0)
 
 

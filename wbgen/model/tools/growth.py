@@ -21,9 +21,7 @@ def is_warm(grass: Each[str]) -> Mask:
 
 def growth_of(grass: Each[str], month: Each[float] | float, months: Table) -> Each[float]:
     """The growth potential of each grass in a month (1 to 12)."""
-    found: Each[float] = where(
-        is_warm(grass), pick(months.growth_warm, month - 1), pick(months.growth_cool, month - 1)
-    )
+    found: Each[float] = where(is_warm(grass), pick(months.growth_warm, month - 1), pick(months.growth_cool, month - 1))
     return found
 
 

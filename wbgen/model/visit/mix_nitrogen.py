@@ -103,7 +103,9 @@ def nitrogen_level(
     return where(blank(nitrogen_together), np.nan, where(over, 1.0, 0.0))
 
 
-def growth_level(growth: Each[Number], mix_nutrients: Table, mix: Table, months: Table, settings: Table) -> Each[Number]:
+def growth_level(
+    growth: Each[Number], mix_nutrients: Table, mix: Table, months: Table, settings: Table
+) -> Each[Number]:
     """1, ask first, where this visit brings nitrogen to feed with and the grass hardly grows in its month; else 0.
 
     Nitrogen counts as it lies on the treated ground (g/m²). A month without a mean temperature is not judged.
@@ -171,12 +173,10 @@ def lawn_level(
     return where(blank(problem), worst, 2.0)
 
 
-def growth_words(
-    lawn: Each[Text], growth_level: Each[Number], growth: Each[Number], settings: Table
-) -> Each[Text]:
+def growth_words(lawn: Each[Text], growth_level: Each[Number], growth: Each[Number], settings: Table) -> Each[Text]:
     """That nitrogen goes on grass that hardly grows, with its growth potential and the limit, to two decimals."""
-    limit = counts(half_up(only(settings.slow_growth), 2))
-    said = ", nitrogen while its grass hardly grows: growth " + counts(half_up(growth, 2)) + f", ask first at {limit} or under"
+    found, limit = counts(half_up(growth, 2)), counts(half_up(only(settings.slow_growth), 2))
+    said = ", nitrogen while its grass hardly grows: growth " + found + f", ask first at {limit} or under"
     return where(growth_level > 0, "; " + lawn + said, "")
 
 

@@ -8,7 +8,7 @@ from wbgen.model.programme.programme._dates import dates_that, dates_word
 from wbgen.model.tools.elementwise import blank, folded, where
 from wbgen.model.tools.lines import lines_at
 from wbgen.model.tools.methods import too_much_at_once
-from wbgen.model.tools.relations import latest_by
+from wbgen.model.tools.relations import latest_by, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
 from wbgen.model.tools.words import counts, days, listed, together
@@ -67,9 +67,13 @@ def unknown_dates(product: Each[Text], applications: Table) -> Each[Number]:
     return dates_that(applications, yes(applications.growth_unknown), len(product))
 
 
-def out_of_growth(slow_dates: Each[Number]) -> Each[Text]:
-    """How many of the line's dates come when the grass hardly grows."""
-    return where(slow_dates > 0, counts(slow_dates) + dates_word(slow_dates) + "when the grass hardly grows", "")
+def out_of_growth(slow_dates: Each[Number], lawns_counted: Each[Number], applications: Table) -> Each[Text]:
+    """How many of the line's dates come when the grass hardly grows, on all of its lawns or on some."""
+    lines = lines_at(np.arange(len(slow_dates)))
+    lawns = sum_by(applications.programme_line, lines, applications.slow_lawns)
+    grass = where(lawns < slow_dates * lawns_counted, "some of the grass", "the grass")
+    said = counts(slow_dates) + dates_word(slow_dates) + "when " + grass + " hardly grows"
+    return where(slow_dates > 0, said, "")
 
 
 def meets(product: Each[Text], applications: Table) -> Each[Text]:
