@@ -26,7 +26,7 @@ def dressing(*lines: list[Any], **more: Any) -> list[str]:
 
 
 def test_all_that_is_spread_on_a_lawn_and_day_is_one_dressing() -> None:
-    """600 g of urea on 100 m² are 2.76 g N/m², twice that 5.52: over 5. The Back, a spray and another day are others."""
+    """600 g of urea on 100 m² are 2.76 g N/m², twice that 5.52: over 5. Back, spray and other days are others."""
     lines = [
         spread("Urea", weighed=600.0),
         line(SPRAYED_ON, "Front", "Urea", "spray", weighed=600.0),

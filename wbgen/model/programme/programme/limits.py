@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, where
-from wbgen.model.tools.methods import by_method
-from wbgen.model.types import Each, Number, Table, Text, Time
+from wbgen.model.tools.methods import by_method, is_dry
+from wbgen.model.tools.words import listed
+from wbgen.model.types import Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
 
 
 def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
@@ -34,6 +35,16 @@ def number_binds(method: Each[Text], product_line: Each[Number], products: Table
     return by_method(method, product_line, products.number_binds, products.dry_number_binds)
 
 
-def unstated(product_line: Each[Number], least_interval: Each[Time]) -> Each[Text]:
+def unstated(
+    product_line: Each[Number],
+    method: Each[Text],
+    rates_stated: Each[Number],
+    label_mass: Each[MassPerArea],
+    label_volume: Each[VolumePerArea],
+    least_interval: Each[Time],
+) -> Each[Text]:
     """What the catalogue does not state of the product by the line's method, and could not be compared."""
-    return where(np.isnan(product_line) | ~blank(least_interval), "", "interval not stated")
+    none = where(is_dry(method), "; no dry rate stated", "; no spray rate stated")
+    unknown = where(blank(label_mass) & blank(label_volume), "; the label's highest rate is not known", "")
+    said = where(rates_stated == 0, none, unknown) + where(blank(least_interval), "; interval not stated", "")
+    return listed(where(np.isnan(product_line), "", said))

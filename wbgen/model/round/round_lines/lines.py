@@ -97,6 +97,7 @@ def words(
     stop_words: Each[Text],
     ask_words: Each[Text],
     tank_words: Each[Text],
+    crowd_words: Each[Text],
     early_words: Each[Text],
     spot: Each[Number],
     due: Table,
@@ -106,6 +107,7 @@ def words(
     return listed(
         where(line_level > 1, "; do not: " + stop_words, asked)
         + tank_words
+        + crowd_words
         + early_words
         + where(at(due.state, spot) == "overdue", "; overdue", "")
     )
