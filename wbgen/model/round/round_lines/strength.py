@@ -6,9 +6,10 @@ knows.
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import blank, or_zero, where
+from wbgen.model.tools.elementwise import blank, only, or_zero, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry
+from wbgen.model.tools.order import is_first
 from wbgen.model.tools.relations import count_by, joined, sum_by
 from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.types import Date, Each, IronPerArea, NitrogenPerArea, Number, Quantity, Table, Text
@@ -109,6 +110,7 @@ def nitrogen_asks(
 
 
 def crowd_words(lawn: Each[Text], day: Each[Date], tank: Each[Number], limits: Table) -> Each[Text]:
-    """Where more lines share the tank of a lawn and day than products may without being asked about."""
+    """Where more lines share the tank of a lawn and day than may without being asked about; on the first of them."""
     filled = joined(lawn, day, tank)
-    return where(exceeds(count_by(filled, filled), limits.ask_products), "; many products in one tank", "")
+    many = exceeds(count_by(filled, filled), only(limits.ask_products)) & is_first(filled)
+    return where(many, "; many products in one tank", "")
