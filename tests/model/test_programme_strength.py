@@ -86,7 +86,7 @@ def test_salts_go_by_the_carrier_volume_of_the_line(rate: float, said: str) -> N
 def test_a_liquid_has_the_salts_that_are_dissolved_in_it() -> None:
     """3 mL/m² in 600 L/ha are 50 mL/L; of 1100 g/L that is 55 g/L."""
     for solids, said in ((900.0, FINE), (1100.0, "much salt in the spray")):
-        assert verdicts(once("Brew"), products__dissolved_solids=("g/L", [NO, NO, NO, solids])) == [said]
+        assert verdicts(once("Brew"), products__solids_counted=("g/L", [NO, NO, NO, solids])) == [said]
 
 
 def test_dry_products_of_one_day_are_one_dressing() -> None:

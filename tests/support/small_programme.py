@@ -91,7 +91,7 @@ PRODUCTS: Table = {
     "diluted_mass_usual": ("g/L", [NO, NO, 20.0, NO, NO]),
     "diluted_volume_usual": ("mL/L", [NO, NO, NO, NO, 5.0]),
     **{f"{method}_{level}": ("", [1.0] * 5) for method in ("spray", "dry") for level in ("low", "usual", "high")},
-    "dissolved_solids": ("g/L", []),
+    "solids_counted": ("g/L", []),
     "pack_mass": ("kg/pack", [0.15, NO, 25.0, NO, NO]),
     "pack_volume": ("L/pack", [NO, NO, NO, 0.5, NO]),
     "slow_nitrogen": ("g_N/g", []),

@@ -67,11 +67,11 @@ def salts(
     product_line: Each[Number],
     products: Table,
 ) -> Each[MassPerVolume]:
-    """The salts (g/L) that the product alone makes of its spray: a solid as sold, a liquid by its dissolved solids.
+    """The salts (g/L) that the product alone makes of its spray: a solid as sold, a liquid by its solids as counted.
 
     Salt (g/m²) ÷ carrier volume (L/m²). Common practice, no source.
     """
-    salt = or_zero(rate_mass) + or_zero(rate_volume) * or_zero(at(products.dissolved_solids, product_line))
+    salt = or_zero(rate_mass) + or_zero(rate_volume) * or_zero(at(products.solids_counted, product_line))
     return where(carrier_volume > 0, ratio(salt, carrier_volume).to("g/L"), np.nan)
 
 
