@@ -110,8 +110,8 @@ def test_each_method_has_its_own_limits() -> None:
         "",
         "too soon for the family urea: 6 days, at least 7",
     ]
-    much = [line(on(5, 1), "Front", "Urea", method, weighed=grams) for method, grams in
-            (("dry", 900.0), ("dry", 1200.0), ("spray", 1200.0))]  # fmt: skip
+    much = [line(on(5, day), "Front", "Urea", method, weighed=grams) for day, method, grams in
+            ((1, "dry", 900.0), (2, "dry", 1200.0), (2, "spray", 1200.0))]  # fmt: skip
     said = "; more soluble nitrogen than one dry dressing should bring"
     assert figures("flag_dressing", lines=much) == ["", said, ""]
     half: dict[str, Any] = {"products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.23]), "g_N/g")}

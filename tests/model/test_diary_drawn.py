@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any, Final
 
@@ -166,3 +166,40 @@ def test_drawn_visits_are_judged_as_they_are_written_out(lines: list[Sprayed]) -
             assert figures[risk][place] == pytest.approx(
                 NO if figure is None else float(figure), rel=1e-9, abs=1e-12, nan_ok=True
             )
+
+
+SPREAD: Final = {"nitrogen": ("g_N/m**2", NITROGEN), "iron": ("g_Fe/m**2", IRON)}
+"""What a dressing is judged by: its unit, and what is in a gram or a millilitre of each product."""
+
+
+def dressing_said(brought: dict[str, Fraction]) -> str:
+    """Above 5 g N/m² of soluble nitrogen; above 2 g Fe/m² of iron, and from 4 too much."""
+    said = "; more soluble nitrogen than one dry dressing should bring" if brought["nitrogen"] > 5 else ""
+    if brought["iron"] > 2:
+        said += f"; {'too much' if brought['iron'] >= 4 else 'much'} iron in one dry dressing"
+    return said
+
+
+@given(st.lists(SPRAYED, min_size=1, max_size=7))
+def test_drawn_dressings_are_judged_as_one_by_lawn_and_day(lines: list[Sprayed]) -> None:
+    """Half of the lines are spread dry that were sprayed; each dressing is judged on its first line alone."""
+    lines = [replace(one, method="Dry") if place % 2 == 0 else one for place, one in enumerate(lines)]
+    model = planner([one.written for one in lines])
+    told = column_of(model, "flag_dressing")
+    figures = {what: column_of(model, f"dry_{what}", unit) for what, (unit, _) in SPREAD.items()}
+    seen: set[tuple[str, int]] = set()
+    for place, one in enumerate(lines):
+        key = one.lawn, one.day
+        if one.method.lower() != "dry" or key in seen:
+            assert told[place] == ""
+            assert all(figures[what][place] != figures[what][place] for what in SPREAD)
+            continue
+        seen.add(key)
+        whole = [two for two in lines if (two.lawn, two.day) == key and two.method.lower() == "dry"]
+        brought_there = {
+            what: sum((two.applied / two.treated * content[two.product] for two in whole), Fraction(0))
+            for what, (_, content) in SPREAD.items()
+        }
+        assert told[place] == dressing_said(brought_there)
+        for what, figure in brought_there.items():
+            assert figures[what][place] == pytest.approx(float(figure), rel=1e-9, abs=1e-12)

@@ -48,7 +48,7 @@ def test_dates_when_the_grass_hardly_grows(growth: float, limit: float, dates: i
     assert shown(season, "programme", "slow_dates") == ([dates] if dates else [0])
     words = f"{dates} dates {SLOW}" if dates else ""
     assert next(iter(season.column("programme", "out_of_growth"))) == words
-    assert next(iter(season.column("programme", "line_verdict"))) == (words or "as planned")
+    assert next(iter(season.column("programme", "line_verdict"))) == (words or "nothing against it here")
 
 
 def test_each_date_has_its_own_month() -> None:
@@ -130,8 +130,8 @@ def test_a_month_without_a_mean_temperature_is_never_taken_as_fine_in_silence() 
     assert shown(season, "applications", "growth_unknown").count("yes") == 6
     assert sum(shown(season, "applications", "slow_lawns")) == 0
     assert list(season.column("programme", "line_verdict"))[:4] == [
-        "as planned, growth not known on 5 dates", "as planned", "every 7 days, at least 14",
-        "as planned, growth not known on 1 date",
+        "nothing against it here, growth not known on 5 dates", "nothing against it here", "every 7 days, at least 14",
+        "nothing against it here, growth not known on 1 date",
     ]  # fmt: skip
     assert "growth not known" in shown(season, "applications", "date_words")
 
@@ -143,13 +143,14 @@ def test_what_could_not_be_compared_is_said_beside_what_speaks_against_the_line(
         products__share_nitrogen=("g_N/g", [0.46]),
     )  # fmt: skip
     assert shown(season, "programme", "line_verdict") == [
-        "more soluble nitrogen than one dry dressing should bring; interval not stated, growth not known on 5 dates"
+        "more soluble nitrogen than one dry dressing should bring; ask first: interval not stated; "
+        "growth not known on 5 dates"
     ]
 
 
 def test_without_a_limit_nothing_is_unknown() -> None:
     season = site(line(), **UNKNOWN, settings__slow_growth=("", NO), round__length=("day", 1.0))
-    assert shown(season, "programme", "line_verdict") == ["as planned"]
+    assert shown(season, "programme", "line_verdict") == ["nothing against it here"]
     assert shown(season, "round_lines", "growth") == []
 
 

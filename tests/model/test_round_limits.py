@@ -58,7 +58,7 @@ def test_nothing_is_measured_out_for_what_must_not_go_on() -> None:
 
 def test_what_must_not_go_on_parts_no_tank() -> None:
     """Too much of the calcium nitrate: the iron has its tank alone."""
-    label: dict[str, Any] = {"products__spray_mass_high": ("g/m**2", [NO, NO, 1.0])}
+    label: dict[str, Any] = {"products__spray_mass_high": ("g/m**2", [NO, 9.0, 1.0])}
     lines = due("Calcium nitrate", own_rate_mass=1.5), due("Iron salt")
     season = front(*lines, **label)
     assert minded(season) == ["do not: over the label rate"]
@@ -84,7 +84,7 @@ def test_the_month_is_that_of_the_day_it_goes_on(first: float, length: float, cl
     assert next(iter(season.column("round_lines", "words"))) == words
 
 
-@pytest.mark.parametrize(("high", "level"), [(2.0, 0), (2.0 - 4e-10, 0), (1.999, 2), (NO, 0)])
+@pytest.mark.parametrize(("high", "level"), [(2.0, 0), (2.0 - 4e-10, 0), (1.999, 2), (NO, 1)])
 @pytest.mark.parametrize(
     ("product", "column", "unit", "more"),
     [
@@ -96,10 +96,16 @@ def test_the_month_is_that_of_the_day_it_goes_on(first: float, length: float, cl
     ],
 )
 def test_over_the_label(product: str, column: str, unit: str, more: dict[str, Any], high: float, level: float) -> None:
-    """A dilution of 2 g/L at 1000 L/ha is 0.2 g/m²."""
+    """A dilution of 2 g/L at 1000 L/ha is 0.2 g/m². A highest rate that is not known is asked about."""
     figures = {"Urea": [high], "Brew": [NO, NO, NO, high]}[product]
-    label: dict[str, Any] = {f"products__{column}": (unit, figures)}
-    assert shown(front(due(product, **more), **label), "round_lines", "line_level") == [level]
+    fixed: dict[str, Any] = {
+        "products__spray_mass_high": ("g/m**2", []),
+        "products__spray_volume_high": ("mL/m**2", []),
+    }
+    label: dict[str, Any] = {**fixed, f"products__{column}": (unit, figures)}
+    season = front(due(product, **more), **label)
+    assert shown(season, "round_lines", "line_level") == [level]
+    assert (minded(season) == ["ask first: the label's highest rate is not known"]) == (level == 1)
 
 
 def test_a_label_for_one_method_says_nothing_of_the_other() -> None:
@@ -111,6 +117,7 @@ def test_a_label_for_one_method_says_nothing_of_the_other() -> None:
     assert minded(front(due(), **both)) == ["do not: over the label rate"]
 
 
+DRY: dict[str, Any] = {"products__dry_least_interval": ("day", [28.0] * 3)}
 PLACED: dict[str, Any] = {"place__rule": ("text", "By-law 7")}
 
 
@@ -118,7 +125,7 @@ PLACED: dict[str, Any] = {"place__rule": ("text", "By-law 7")}
 def test_nitrogen_of_a_lawn_and_day(most: float, level: float) -> None:
     """2 g/m² of 46 % and 4 g/m² of 15.5 % on one day: 0.92 + 0.62 g N/m². The iron brings none."""
     lines = due(), due("Calcium nitrate", own_rate_mass=4.0), due("Iron salt", method="dry", own_rate_mass=0.5)
-    season = front(*lines, **PLACED, place__most_nitrogen=per_area(most))
+    season = front(*lines, **PLACED, **DRY, place__most_nitrogen=per_area(most))
     assert is_close(shown(season, "round_lines", "visit_nitrogen", "g_N/m**2"), [1.54] * 3)
     assert shown(season, "round_lines", "line_level") == [level, level, 0]
     assert minded(season) == ([f"do not: {MUCH} by: By-law 7"] * 2 if level else [])
@@ -249,7 +256,85 @@ def test_a_dressing_of_too_much_nitrogen_is_asked_about() -> None:
     much = "more soluble nitrogen than one dry dressing should bring"
     share: dict[str, Any] = {"products__share_nitrogen": ("g_N/g", [0.46])}
     assert minded(front(due(method="dry", own_rate_mass=11.0), **share)) == [f"ask first: {much}"]
-    assert minded(front(due(own_rate_mass=11.0), **share)) == []
+    sprayed = "much soluble nitrogen in one visit; too much salt in the spray"
+    assert minded(front(due(own_rate_mass=11.0), **share)) == [f"ask first: {sprayed}"]
+
+
+SOLUBLE: dict[str, Any] = {"products__share_nitrogen": ("g_N/g", [0.46, NO, 0.155])}
+FERROUS: dict[str, Any] = {"products__mass_content_iron": ("g_Fe/kg", [NO, 200.0])}
+NITROGEN = "more soluble nitrogen than one dry dressing should bring"
+
+
+@pytest.mark.parametrize(("rate", "asked"), [(6.0, False), (6.4, False), (6.5, True)])
+def test_what_is_spread_dry_on_a_lawn_and_day_is_one_dressing(rate: float, asked: bool) -> None:
+    """10 g/m² of urea (the usual) are 4.6 g N/m²; 2.58 g/m² of calcium nitrate would be 0.4. The spray has no part."""
+    nitrate = due("Calcium nitrate", method="dry", own_rate_mass=rate - 3.9)
+    season = front(due(method="dry"), nitrate, due("Calcium nitrate", own_rate_mass=4.0), **SOLUBLE, **DRY)
+    brought = 4.6 + (rate - 3.9) * 0.155
+    assert is_close(shown(season, "round_lines", "day_soluble", "g_N/m**2"), [brought, brought, 0.62])
+    words = [f"ask first: {NITROGEN}"] * 2 if asked else []
+    assert minded(season) == words
+    other = front(due(method="dry"), {**nitrate, "lawn": "Back"}, **SOLUBLE, **DRY)
+    assert minded(other) == []
+
+
+@pytest.mark.parametrize(
+    ("rate", "level", "said"),
+    [(10.0, 0, ""), (10.01, 1, "ask first: much"), (19.99, 1, "ask first: much"), (20.0, 2, "do not: too much")],
+)
+def test_iron_of_a_dressing(rate: float, level: float, said: str) -> None:
+    """A fifth is iron: 2 g Fe/m² are still allowed, 4 are too much. Two lines of a day are one dressing."""
+    words = f"{said} iron in one dry dressing" if said else ""
+    whole = front(due("Iron salt", method="dry", own_rate_mass=rate), **FERROUS, **DRY)
+    assert is_close(shown(whole, "round_lines", "line_level"), [level])
+    assert minded(whole) == ([words] if words else [])
+    half = due("Iron salt", method="dry", own_rate_mass=rate / 2)
+    assert minded(front(half, half, due(method="dry"), **FERROUS, **DRY)) == ([words] * 2 if words else [])
+
+
+@pytest.mark.parametrize(
+    ("rate", "said"), [(1.7, ""), (1.8, "ask first: much"), (4.89, "ask first: much"), (4.9, "do not: too much")]
+)
+def test_iron_of_a_spray(rate: float, said: str) -> None:
+    """By the limits of a mix: above 0.34 g Fe/m² it is much, from 0.98 too much; the dry line has no part in it."""
+    season = front(due("Iron salt", own_rate_mass=rate), **FERROUS, products__usual_carrier=("L/ha", [800, 1000.0]))
+    assert minded(season) == ([f"{said} iron in one visit"] if said else [])
+    mixed = front(
+        due("Iron salt", own_rate_mass=1.0), due("Iron salt", method="dry", own_rate_mass=9.0), **FERROUS, **DRY
+    )
+    assert minded(mixed) == []
+
+
+def test_what_is_not_stated_of_its_method_is_asked_about() -> None:
+    none: dict[str, Any] = {f"products__dry_{level}": ("", [1.0, 1.0, NO]) for level in ("low", "usual", "high")}
+    label: dict[str, Any] = {"products__dry_mass_high": ("g/m**2", [500.0])}
+    spread = due("Calcium nitrate", method="dry", own_rate_mass=3.0)
+    season = front(spread, due("Calcium nitrate", own_rate_mass=2.0), **none, **label)
+    assert minded(season) == ["ask first: no dry rate stated; interval not stated"]
+    assert shown(season, "programme", "line_verdict")[0] == "ask first: no dry rate stated; interval not stated"
+    assert is_close(shown(season, "round_lines", "line_level"), [1, 0])
+    assert is_close(shown(season, "round_lines", "mass", "g")[:1], [300])
+    granule: dict[str, Any] = {f"products__spray_{level}": ("", [NO]) for level in ("low", "usual", "high")}
+    sprayed = front(due(own_rate_mass=1.0), **granule, products__spray_mass_high=("g/m**2", []))
+    assert minded(sprayed) == ["ask first: no spray rate stated"]
+
+
+def test_many_products_in_one_tank_are_said_on_its_first_line() -> None:
+    """Four lines share a tank; three may. What is dry, on another lawn or another day is in no such tank."""
+    four = [due(), due("Brew"), due(own_rate_mass=1.0), due("Brew", own_rate_volume=1.0)]
+    harmless: dict[str, Any] = {"products__property_live_brew": ("text", [])}
+    assert minded(front(*four, **harmless)) == ["many products in one tank"]
+    for other in ({"method": "dry"}, {"lawn": "Back"}, {"first": AS_OF + 1}):
+        assert minded(front(*four[1:], due(**other), length=2.0, **harmless)) == []
+    assert minded(front(*four, **harmless, limits__ask_products=("", NO))) == []
+
+
+def test_what_to_mind_is_said_where_something_is_spread_dry() -> None:
+    assert front(due()).column("round", "dry_words") == ""
+    assert "gloves" in front(due(), due(method="Dry")).column("round", "dry_words")
+    stopped = front(due("Iron salt", method="dry", own_rate_mass=35.0), **FERROUS, **DRY)
+    assert minded(stopped) == ["do not: too much iron in one dry dressing"]
+    assert stopped.column("round", "dry_words") == ""
 
 
 def test_another_season_counts_anew() -> None:

@@ -173,6 +173,8 @@ def planner(lines: list[list[Value]] = LINES, shown: str = "", **more: Value) ->
         "diary_warning": 0.9,
         "plan_tolerance": 0.1,
         "dry_nitrogen": FLOAT.Quantity(5.0, "g_N/m**2"),
+        "dry_iron": FLOAT.Quantity(2.0, "g_Fe/m**2"),
+        "dry_iron_stop": FLOAT.Quantity(4.0, "g_Fe/m**2"),
         "target_tolerance": 0.1,
         "volume_tolerance": 0.0,
         "unknown_salt_index": 100.0,

@@ -85,13 +85,15 @@ PRODUCTS: Table = {
     "spray_mass_usual": ("g/m**2", [2.0, 0.5, NO, NO, NO]),
     "dry_mass_usual": ("g/m**2", [10.0, NO, NO, NO, NO]),
     "spray_volume_usual": ("mL/m**2", [NO, NO, NO, 3.0, NO]),
-    "spray_mass_high": ("g/m**2", []),
-    "dry_mass_high": ("g/m**2", []),
-    "spray_volume_high": ("mL/m**2", []),
+    "spray_mass_high": ("g/m**2", [500.0, 500.0, 500.0]),
+    "dry_mass_high": ("g/m**2", [500.0, 500.0, 500.0]),
+    "spray_volume_high": ("mL/m**2", [NO, NO, NO, 500.0, 500.0]),
     "diluted_mass_high": ("g/L", []),
     "diluted_volume_high": ("mL/L", []),
     "diluted_mass_usual": ("g/L", [NO, NO, 20.0, NO, NO]),
     "diluted_volume_usual": ("mL/L", [NO, NO, NO, NO, 5.0]),
+    **{f"{method}_{level}": ("", [1.0] * 5) for method in ("spray", "dry") for level in ("low", "usual", "high")},
+    "solids_counted": ("g/L", []),
     "pack_mass": ("kg/pack", [0.15, NO, 25.0, NO, NO]),
     "pack_volume": ("L/pack", [NO, NO, NO, 0.5, NO]),
     "slow_nitrogen": ("g_N/g", []),
@@ -112,6 +114,11 @@ MONTHS: Table = {
     "closed": ("text", []),
 }
 """All the year the grass grows."""
+LIMITS: dict[str, tuple[str, float, float]] = {
+    "salts": ("g/L", 50.0, 100.0), "nitrogen": ("g_N/m**2", 2.5, 5.5), "iron": ("g_Fe/m**2", 0.34, 0.98),
+    "products": ("", 3.0, NO),
+}  # fmt: skip
+"""By risk: its unit, and the figures above which to ask first and not to mix; wide enough for the lines here."""
 DAY = {"line_margin": ("day", 3.0), "due_time": ("day", 14.0), "week": ("day", 7.0)}
 
 
@@ -164,12 +171,19 @@ def site(
             "season_day": ("", 1.0),
             **DAY,
             "dry_nitrogen": ("g_N/m**2", 5.0),
+            "dry_iron": ("g_Fe/m**2", 2.0),
+            "dry_iron_stop": ("g_Fe/m**2", 4.0),
             "interval_tolerance": ("day", 0.0),
             "interval_from": ("day", 7.0),
             "slow_growth": ("", 0.1),
             "growth_nitrogen": ("g_N/m**2", 0.1),
         },
         "ones": {"key_step": ("", 100000.0), "dry_step": ("", 50000.0), "key_day": ("date", on(1, 1))},
+        "limits": {
+            f"{which}_{key}": (unit, figure)
+            for key, (unit, *figures) in LIMITS.items()
+            for which, figure in zip(("ask", "stop"), figures, strict=True)
+        },
         "rules": {f"level_{rule.first}_with_{rule.second}": ("", rule.level) for rule in TRAIT_RULES},
         "lawns": LAWNS,
         "place": PLACE,

@@ -44,7 +44,8 @@ USUAL: Final[Mapping[str, str]] = {
     "density": "1.2 kg/L", "stated": "12 %", "element": "5 %", "spray": "5", "dry": "3", "ammonium_nitrogen": "10 %",
     "nitrate_nitrogen": "4 %", "urea_nitrogen": "5 %", "slow_nitrogen": "6 %", "release_time": "90 day",
     "least_carrier": "400 L/ha", "usual_carrier": "600 L/ha", "least_interval": "14 day", "most_a_year": "6",
-    "dry_least_interval": "28 day", "dry_most_a_year": "4", "dry_nitrogen": "2 g N/m²", "volume_basis": "1 kg/L",
+    "dry_least_interval": "28 day", "dry_most_a_year": "4", "dry_nitrogen": "2 g N/m²", "dry_iron": "2 g Fe/m²",
+    "dry_iron_stop": "4 g Fe/m²", "volume_basis": "1 kg/L",
     "volume_tolerance": "5 %",
     "solubility_cold": "300 g/L", "solubility_mild": "400 g/L", "salt_index": "80", "dissolved_solids": "200 g/L",
     "mixing_place": "4", "pack_mass": "10 kg/pack", "pack_volume": "10 L/pack", "price": "20",
@@ -273,6 +274,8 @@ EDGES: Final = {
     ("limits", "ask_salts"): ("diary", "visit_salts"),
     ("limits", "stop_nitrogen"): ("diary", "visit_nitrogen"),
     ("products", "least_carrier"): ("diary", "carrier_volume"),
+    ("settings", "dry_iron"): ("diary", "dry_iron"),
+    ("settings", "dry_nitrogen"): ("diary", "dry_nitrogen"),
     ("diary", "left_over"): ("diary", "water"),
 }  # fmt: skip
 """Inputs, and the figure that each is compared with."""

@@ -197,6 +197,14 @@ TRIPS: Final[dict[str, Trip]] = {
         "0.1 g N/m²", "4.9 g N/m²", {"diary.method": "dry"}, "diary.flags",
         "more soluble nitrogen than one dry dressing should bring", "",
     ),
+    "dry_iron": Trip(
+        "0.01 g Fe/m²", "2 g Fe/m²", {"diary.method": "dry", "diary.product": IRON}, "diary.flags",
+        "much iron in one dry dressing", "",
+    ),
+    "dry_iron_stop": Trip(
+        "0.01 g Fe/m²", "4 g Fe/m²", {"diary.method": "dry", "diary.product": IRON}, "diary.flags",
+        "too much iron in one dry dressing", "",
+    ),
     "dissolve_share": Trip("5 %", "50 %", {}),
     "water_temperature": Trip(
         "10 degC", "20 degC", {**SALT, "mix.water_temperature": None, "limits.ask_solubility": 0.16}
@@ -345,6 +353,22 @@ TOLD: Final[dict[str, Changes]] = {
     "much in one dry dressing": {
         "diary.method": "dry", "programme.method": "dry", "settings.dry_nitrogen": "0.1 g N/m²",
     },
+    **{
+        f"{much} iron in one dry dressing": {
+            "diary.method": "dry", "programme.method": "dry", "diary.product": IRON, "programme.product": IRON,
+            "programme.own_rate_mass": "2 g/m²", f"settings.dry_iron{key}": "0.001 g Fe/m²",
+        }
+        for much, key in (("much", ""), ("too much", "_stop"))
+    },
+    "a dry rate that nobody stated": {
+        "programme.method": "dry", "programme.own_rate_mass": "2 g/m²",
+        **{f"products.dry_{level}@{N}": None for level in ("low", "usual", "high")},
+    },
+    "a spray rate that nobody stated": {
+        "programme.own_rate_mass": "2 g/m²",
+        **{f"products.spray_{level}@{N}": None for level in ("low", "usual", "high")},
+    },
+    "a highest rate that nobody stated": {f"products.spray_high@{N}": None},
     "an interval that nobody stated": {f"products.least_interval@{N}": None},
     "a jar that nobody thinned": {"mix.sprayer": "Hose", "sprayers.jar_dilution@2": None},
     "edges that cross": {

@@ -13,7 +13,7 @@ import pytest
 
 from support.tier import others_thorough
 from thorough.fuzzing import USUAL
-from thorough.omission_sites import EVERYTHING, OWN, SEAWEED, N, crowded
+from thorough.omission_sites import EVERYTHING, IRON, OWN, SEAWEED, N, crowded
 from thorough.omission_stories import diluted
 from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen.files import shipped
@@ -66,6 +66,7 @@ GIVEN: Final[dict[str, Changes]] = {
     },
     "products.dry_least_interval": {"programme.method": "dry"},
     "settings.dry_nitrogen": {"diary.method": "dry"},
+    **{f"settings.{key}": {"diary.method": "dry", "diary.product": IRON} for key in ("dry_iron", "dry_iron_stop")},
     **{
         f"products.trait_{trait}": {f"products.trait_{trait}@{N if trait == 'potassium' else SEAWEED}": "yes"}
         for trait in (*FROM_ANALYSIS, "ammonium")

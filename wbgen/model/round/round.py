@@ -8,6 +8,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, where
+from wbgen.model.tools.methods import is_dry
+from wbgen.model.tools.traits import NEVER
 from wbgen.model.tools.words import counts
 from wbgen.model.types import Date, Mask, Number, Table, Text, Time, Volume
 
@@ -34,6 +36,13 @@ def lawns_in(round_lines: Table) -> Number:
 def lines_stopped(round_lines: Table) -> Number:
     """The number of lines that must not go on."""
     return float(np.sum(round_lines.line_level > 1))
+
+
+def dry_words(round_lines: Table) -> Text:
+    """What to mind of what is spread dry, where a line of it may go on. Common practice, no source."""
+    spread = is_dry(round_lines.method) & (round_lines.line_level < NEVER)
+    said = "by its label; else on dry leaf, and water in; not in heat, drought, frost or before heavy rain; "
+    return said + "wear gloves; sweep paving" if bool(np.any(spread)) else ""
 
 
 def lines_in(due: Table) -> Number:

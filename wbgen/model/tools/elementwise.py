@@ -171,6 +171,17 @@ def _unitless(side: Any) -> Any:
     return side
 
 
+def greater(first: Each[Quantity], second: Each[Quantity]) -> Each[Quantity]:
+    """The greater of two figures of each record, in the unit of the first; a blank is passed over.
+
+    >>> from wbgen.units.quantity import FLOAT
+    >>> first, second = FLOAT.Quantity(np.array([1.0, np.nan]), "kg"), FLOAT.Quantity(np.array([1500.0, 2.0]), "g")
+    >>> greater(first, second).magnitude
+    array([1.5  , 0.002])
+    """
+    return like(first, np.fmax(magnitude(first), magnitude(second.to(first.units))))
+
+
 def any_given(columns: Sequence[Each[Any]]) -> Mask:
     """True where one of the columns at least has a figure or a text.
 

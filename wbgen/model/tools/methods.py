@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import Any, cast
 
-from wbgen.model.tools.elementwise import as_number, is_word, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, is_word, or_zero, ratio, where
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.rounding import exceeds
-from wbgen.model.types import Each, Mask, NitrogenPerArea, Number, Table, Text, VolumePerArea
+from wbgen.model.types import Each, Mask, Number, Table, Text, VolumePerArea
 from wbgen.model.values import T
 
 
@@ -35,11 +34,6 @@ def by_method(method: Each[Text], product_line: Each[Number], sprayed: Each[T], 
     of_dressing: Any = at(dry, product_line)
     chosen: Any = where(is_dry(method), of_dressing, of_spray)
     return cast(Each[T], chosen)
-
-
-def too_much_at_once(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Mask:
-    """Where one dry dressing brings more soluble nitrogen (g N/m²) than the settings allow it."""
-    return is_dry(method) & exceeds(soluble_nitrogen, only(settings.dry_nitrogen))
 
 
 def soluble_share(product_line: Each[Number], products: Table) -> Each[Number]:

@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, only, ratio, where
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import by_method, less_tolerance, soluble_share, too_much_at_once
+from wbgen.model.tools.methods import by_method, less_tolerance, soluble_share
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
@@ -64,12 +64,6 @@ def soluble_nitrogen(
     soluble = load_nitrogen * soluble_share(product_line, products)
     brought = where(load_nitrogen > 0, soluble, load_nitrogen * 0)
     return where(area_counted > 0, ratio(brought, area_counted), np.nan)
-
-
-def flag_dressing(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
-    """Whether one dry dressing brought more soluble nitrogen (g N/m²) than it should."""
-    over = too_much_at_once(method, soluble_nitrogen, settings)
-    return where(over, "; more soluble nitrogen than one dry dressing should bring", "")
 
 
 def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:

@@ -120,10 +120,10 @@ def own_salt_load(
     return where(known, load, np.nan)
 
 
-def own_iron(spray_key: Each[Number], load_iron: Each[IronMass], area_counted: Each[Area]) -> Each[IronPerArea]:
-    """The iron (g Fe/m²) that the line sprayed on what it treated; of less than nothing it is nothing."""
+def own_iron(load_iron: Each[IronMass], area_counted: Each[Area]) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) that the line put on what it treated; of less than nothing it is nothing."""
     brought = where(load_iron > 0, load_iron, load_iron * 0)
-    return where(~blank(spray_key) & (area_counted > 0), ratio(brought, area_counted), np.nan)
+    return where(area_counted > 0, ratio(brought, area_counted), np.nan)
 
 
 def _visit(first: Each[Number], key: Each[Number], known: Each[Quantity], own: Each[Quantity]) -> Each[Quantity]:

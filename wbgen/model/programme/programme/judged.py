@@ -7,12 +7,11 @@ import numpy as np
 from wbgen.model.programme.programme._dates import dates_that, dates_word
 from wbgen.model.tools.elementwise import blank, folded, where
 from wbgen.model.tools.lines import lines_at
-from wbgen.model.tools.methods import too_much_at_once
 from wbgen.model.tools.relations import latest_by, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, yes
 from wbgen.model.tools.words import counts, days, listed, together
-from wbgen.model.types import Date, Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea
+from wbgen.model.types import Date, Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
 
 
 def _often(interval: Each[Time], least_interval: Each[Time]) -> Each[Text]:
@@ -43,12 +42,6 @@ def too_many(most_planned: Each[Number], most_a_year: Each[Number], most_words: 
     """Where a lawn is to get more of the product's family in the season than the label allows: both numbers."""
     said = counts(most_planned) + " times, " + most_words + " a year"
     return where((most_a_year > 0) & (most_planned > most_a_year), said, "")
-
-
-def too_much(method: Each[Text], soluble_nitrogen: Each[NitrogenPerArea], settings: Table) -> Each[Text]:
-    """Where one dry dressing brings more soluble nitrogen (g N/m²) than it should."""
-    over = too_much_at_once(method, soluble_nitrogen, settings)
-    return where(over, "more soluble nitrogen than one dry dressing should bring", "")
 
 
 def out_of_months(product: Each[Text], applications: Table) -> Each[Text]:
@@ -125,8 +118,14 @@ def against(
     return together(line_state, too_often, too_many, too_much, out_of_months, out_of_growth, meets, over_place)
 
 
-def line_verdict(against: Each[Text], unstated: Each[Text], early: Each[Text]) -> Each[Text]:
-    """All that speaks against the line, or that it is as planned; and in any case what could not be compared, and what
-    is only to be noted."""
-    planned = "as planned" + where(blank(unstated), "", ", " + unstated) + where(blank(early), "", ", " + early)
-    return where(blank(against), planned, together(against, early, unstated))
+def line_verdict(
+    against: Each[Text], unstated: Each[Text], early: Each[Text], unknown_growth: Each[Text]
+) -> Each[Text]:
+    """All that speaks against the line, or that nothing does; and behind it what is only to be noted.
+
+    What is not stated could not be compared: it is asked about.
+    """
+    asked = where(blank(unstated), "", "ask first: " + unstated)
+    noted = where(blank(early), "", ", " + early) + where(blank(unknown_growth), "", ", " + unknown_growth)
+    found = together(against, asked)
+    return where(blank(found), "nothing against it here" + noted, together(found, early, unknown_growth))

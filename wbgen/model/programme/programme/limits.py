@@ -6,9 +6,9 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, where
 from wbgen.model.tools.growth import asks_for_growth
-from wbgen.model.tools.methods import by_method
-from wbgen.model.tools.words import counts
-from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, Time
+from wbgen.model.tools.methods import by_method, is_dry
+from wbgen.model.tools.words import counts, listed
+from wbgen.model.types import Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea
 
 
 def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
@@ -41,11 +41,22 @@ def needs_growth(by_area_nitrogen: Each[NitrogenPerArea], settings: Table) -> Ea
     return where(asks_for_growth(by_area_nitrogen, settings), "yes", "")
 
 
-def unstated(product_line: Each[Number], least_interval: Each[Time], unknown_dates: Each[Number]) -> Each[Text]:
-    """What could not be compared: an interval that the catalogue does not state of the method, and growth that no
-    month's temperature tells."""
+def unstated(
+    product_line: Each[Number],
+    method: Each[Text],
+    rates_stated: Each[Number],
+    label_mass: Each[MassPerArea],
+    label_volume: Each[VolumePerArea],
+    least_interval: Each[Time],
+) -> Each[Text]:
+    """What the catalogue does not state of the product by the line's method, and could not be compared."""
+    none = where(is_dry(method), "; no dry rate stated", "; no spray rate stated")
+    unknown = where(blank(label_mass) & blank(label_volume), "; the label's highest rate is not known", "")
+    said = where(rates_stated == 0, none, unknown) + where(blank(least_interval), "; interval not stated", "")
+    return listed(where(np.isnan(product_line), "", said))
+
+
+def unknown_growth(unknown_dates: Each[Number]) -> Each[Text]:
+    """On how many dates no month's temperature tells how the grass grows."""
     dates = where(unknown_dates == 1, " date", " dates")
-    growth = where(unknown_dates > 0, "growth not known on " + counts(unknown_dates) + dates, "")
-    interval = where(blank(least_interval), "interval not stated", "")
-    parted = where(blank(interval) | blank(growth), "", ", ")
-    return where(np.isnan(product_line), "", interval + parted + growth)
+    return where(unknown_dates > 0, "growth not known on " + counts(unknown_dates) + dates, "")

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
-from wbgen.model.tools.elementwise import blank, folded, only, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, only, or_zero, where, with_unit
 from wbgen.model.tools.growth import growth_of, is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
@@ -17,7 +17,7 @@ from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed
-from wbgen.model.types import Date, Each, MassPerArea, NitrogenPerArea, Number, Table, Text, Time, VolumePerArea, each
+from wbgen.model.types import Date, Each, NitrogenPerArea, Number, Table, Text, Time, each
 
 
 def nitrogen(programme_line: Each[Number], programme: Table) -> Each[NitrogenPerArea]:
@@ -38,24 +38,6 @@ def visit_nitrogen(lawn: Each[Text], day: Each[Date], nitrogen: Each[NitrogenPer
 def visit_soluble(lawn: Each[Text], day: Each[Date], soluble: Each[NitrogenPerArea]) -> Each[NitrogenPerArea]:
     """The soluble nitrogen (g N/m²) of them."""
     return sum_by(joined(lawn, day), joined(lawn, day), soluble)
-
-
-def label_mass(
-    product_line: Each[Number], method: Each[Text], carrier_volume: Each[VolumePerArea], products: Table
-) -> Each[MassPerArea]:
-    """The highest rate (g/m²) of a solid on its label, by the method; a dilution goes by the carrier volume."""
-    fixed = at(products.spray_mass_high, product_line)
-    diluted = at(products.diluted_mass_high, product_line) * carrier_volume
-    sprayed = where(blank(fixed), diluted, fixed)
-    return where(folded(method) == "dry", at(products.dry_mass_high, product_line), sprayed)
-
-
-def label_volume(
-    product_line: Each[Number], carrier_volume: Each[VolumePerArea], products: Table
-) -> Each[VolumePerArea]:
-    """The highest rate (mL/m²) of a liquid on its label, likewise."""
-    fixed = at(products.spray_volume_high, product_line)
-    return where(blank(fixed), at(products.diluted_volume_high, product_line) * carrier_volume, fixed)
 
 
 def _family(product_line: Each[Number], products: Table) -> Each[Text]:
@@ -159,21 +141,21 @@ def stop_words(
     place_words: Each[Text],
     often_words: Each[Text],
     number_stops: Each[Text],
-    rate_mass: Each[MassPerArea],
-    rate_volume: Each[VolumePerArea],
-    label_mass: Each[MassPerArea],
-    label_volume: Each[VolumePerArea],
+    iron_stops: Each[Text],
+    programme_line: Each[Number],
+    programme: Table,
     months: Table,
     place: Table,
 ) -> Each[Text]:
     """Everything for which the line must not go on; the rule of the place is named once."""
-    over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
+    over = at(programme.over_label, programme_line)
     closed = yes(pick(months.closed, month_of(day) - 1))
     ruled = where(blank(place_words), "", place_words + f" by: {only(place.rule_words)}")
     return listed(
         where(closed, "; a closed month", "")
         + ruled
-        + where(over, "; over the label rate", "")
+        + where(blank(over), "", "; " + over)
+        + iron_stops
         + where(yes(number_stops), often_words, "")
     )
 
@@ -222,13 +204,15 @@ def ask_words(
     often_words: Each[Text],
     number_stops: Each[Text],
     growth: Each[Text],
+    nitrogen_asks: Each[Text],
+    iron_asks: Each[Text],
     programme_line: Each[Number],
     products: Table,
     programme: Table,
     lawns: Table,
 ) -> Each[Text]:
     """Everything that is to be asked about before the line goes on."""
-    too_much = at(programme.too_much, programme_line)
+    salts, unstated = (at(one, programme_line) for one in (programme.salts_words, programme.unstated))
     unsuited = [
         month == month and signs[int(month) - 1 : int(month)] == "-"
         for signs, month in zip(at(products.months_suited, product_line), month_of(day), strict=True)
@@ -236,7 +220,10 @@ def ask_words(
     return listed(
         soon_words
         + where(yes(number_stops), "", often_words)
-        + where(blank(too_much), "", "; " + too_much)
+        + nitrogen_asks
+        + iron_asks
+        + where(blank(salts), "", "; " + salts)
+        + where(blank(unstated), "", "; " + unstated)
         + where(np.array(unsuited), "; out of its months", "")
         + where(growth == "hardly any", "; the grass hardly grows", "")
         + where(count_by(lawns.strip, lawn) > 0, "; an untreated strip", "")

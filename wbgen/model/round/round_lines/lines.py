@@ -97,17 +97,19 @@ def words(
     stop_words: Each[Text],
     ask_words: Each[Text],
     tank_words: Each[Text],
+    crowd_words: Each[Text],
     early_words: Each[Text],
     growth: Each[Text],
     spot: Each[Number],
     due: Table,
 ) -> Each[Text]:
-    """What is to be said of the line: whether it may go on, what it must not meet, whether it is early or late, and what
-    is not known."""
+    """What is to be said of the line: whether it may go on, what it must not meet, whether it is early or late, and
+    what is not known."""
     asked = where(line_level == 1, "; ask first: " + ask_words, "")
     return listed(
         where(line_level > 1, "; do not: " + stop_words, asked)
         + tank_words
+        + crowd_words
         + early_words
         + where(growth == "not known", "; growth of this month not known", "")
         + where(at(due.state, spot) == "overdue", "; overdue", "")

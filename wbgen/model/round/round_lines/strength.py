@@ -1,0 +1,116 @@
+"""The soluble nitrogen and the iron of each lawn and day of the round, by method, against the limits of that method.
+
+Of a spray too much soluble nitrogen is asked about and not forbidden: watered in it may be borne, which the sheet Mix
+knows.
+"""
+
+from __future__ import annotations
+
+from wbgen.model.tools.elementwise import blank, only, or_zero, where
+from wbgen.model.tools.lines import at
+from wbgen.model.tools.methods import is_dry
+from wbgen.model.tools.order import is_first
+from wbgen.model.tools.relations import count_by, joined, sum_by
+from wbgen.model.tools.rounding import exceeds, reaches
+from wbgen.model.types import Date, Each, IronPerArea, NitrogenPerArea, Number, Quantity, Table, Text
+
+
+def iron(programme_line: Each[Number], programme: Table) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) that the line brings; 0 where that is not known."""
+    return or_zero(at(programme.by_area_iron, programme_line))
+
+
+def visit_iron(lawn: Each[Text], day: Each[Date], iron: Each[IronPerArea]) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) of all lines of the round that are for the same lawn and day."""
+    return sum_by(joined(lawn, day), joined(lawn, day), iron)
+
+
+def dry_soluble(method: Each[Text], soluble: Each[NitrogenPerArea]) -> Each[NitrogenPerArea]:
+    """The soluble nitrogen (g N/m²) of what is spread dry; none of what is sprayed."""
+    return where(is_dry(method), soluble, 0.0 * soluble.units)
+
+
+def dry_iron(method: Each[Text], iron: Each[IronPerArea]) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) likewise."""
+    return where(is_dry(method), iron, 0.0 * iron.units)
+
+
+def _by_method(
+    lawn: Each[Text], day: Each[Date], method: Each[Text], whole: Each[Quantity], dry: Each[Quantity]
+) -> Each[Quantity]:
+    """Of a lawn and day, what is spread dry or what is sprayed, as the line is."""
+    spread = sum_by(joined(lawn, day), joined(lawn, day), dry)
+    return where(is_dry(method), spread, whole - spread)
+
+
+def day_soluble(
+    lawn: Each[Text],
+    day: Each[Date],
+    method: Each[Text],
+    visit_soluble: Each[NitrogenPerArea],
+    dry_soluble: Each[NitrogenPerArea],
+) -> Each[NitrogenPerArea]:
+    """The soluble nitrogen (g N/m²) of the lawn and day by the line's method."""
+    return _by_method(lawn, day, method, visit_soluble, dry_soluble)
+
+
+def day_iron(
+    lawn: Each[Text],
+    day: Each[Date],
+    method: Each[Text],
+    visit_iron: Each[IronPerArea],
+    dry_iron: Each[IronPerArea],
+) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) of the lawn and day by the line's method."""
+    return _by_method(lawn, day, method, visit_iron, dry_iron)
+
+
+def _one(method: Each[Text]) -> Each[Text]:
+    return "iron in one " + where(is_dry(method), "dry dressing", "visit")
+
+
+def iron_stops(
+    programme_line: Each[Number],
+    method: Each[Text],
+    iron: Each[IronPerArea],
+    day_iron: Each[IronPerArea],
+    programme: Table,
+) -> Each[Text]:
+    """Where there is too much iron, on each line that brings some. The limit itself is too much."""
+    over = exceeds(iron, 0.0) & reaches(day_iron, at(programme.stop_iron, programme_line))
+    return where(over, "; too much " + _one(method), "")
+
+
+def iron_asks(
+    programme_line: Each[Number],
+    method: Each[Text],
+    iron: Each[IronPerArea],
+    day_iron: Each[IronPerArea],
+    iron_stops: Each[Text],
+    programme: Table,
+) -> Each[Text]:
+    """Where there is much iron, and not too much."""
+    over = exceeds(iron, 0.0) & exceeds(day_iron, at(programme.ask_iron, programme_line)) & blank(iron_stops)
+    return where(over, "; much " + _one(method), "")
+
+
+def nitrogen_asks(
+    programme_line: Each[Number],
+    method: Each[Text],
+    soluble: Each[NitrogenPerArea],
+    day_soluble: Each[NitrogenPerArea],
+    programme: Table,
+) -> Each[Text]:
+    """Where there is much soluble nitrogen, on each line that brings some."""
+    spread, sprayed = "more soluble nitrogen than one dry dressing should bring", "much soluble nitrogen in one visit"
+    asked = where(is_dry(method), "; " + spread, "; " + sprayed)
+    much = where(exceeds(day_soluble, at(programme.ask_nitrogen, programme_line)), asked, "")
+    too_much = exceeds(day_soluble, at(programme.stop_nitrogen, programme_line))
+    return where(exceeds(soluble, 0.0), where(too_much, "; too much soluble nitrogen in one visit", much), "")
+
+
+def crowd_words(lawn: Each[Text], day: Each[Date], tank: Each[Number], limits: Table) -> Each[Text]:
+    """Where more lines share the tank of a lawn and day than may without being asked about; on the first of them."""
+    filled = joined(lawn, day, tank)
+    many = exceeds(count_by(filled, filled), only(limits.ask_products)) & is_first(filled)
+    return where(many, "; many products in one tank", "")
