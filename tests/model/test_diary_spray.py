@@ -66,7 +66,7 @@ def test_a_liquid_that_was_weighed_and_a_solid_that_was_poured_are_no_salt() -> 
     assert column_of(planner(lines), "own_salt_load", "g/m**2") == close([0, 0])
 
 
-def test_an_unknown_salt_index_counts_as_the_setting_and_salts_that_are_not_known_as_none() -> None:
+def test_an_unknown_salt_index_counts_as_the_setting_and_solids_that_are_not_counted_as_none() -> None:
     lines = [spray(weighed=100.0), spray("Urea", weighed=100.0), spray("Iron brew", poured=500.0, water=10.0)]
     some: dict[str, Any] = {"settings__unknown_salt_index": 80.0, "settings__salt_index_reference": 50.0,
                             "products__solids_counted": FLOAT.Quantity(np.array([NO] * 3), "g/L")}  # fmt: skip

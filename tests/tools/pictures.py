@@ -31,6 +31,8 @@ LARGEST: Final = (2400, 2400)
 READABLE, LONGEST = 1900, 6000
 """Pixels: the widest picture of a whole sheet in which a reader can still read, and the longest one for reading."""
 
+Image.MAX_IMAGE_PIXELS = None  # a page of one's own, however wide, is no attack
+
 MARGIN: Final = 16
 ONE_PAGE_A_SHEET: Final = (
     '{"SinglePageSheets":{"type":"boolean","value":"true"},"ExportNotes":{"type":"boolean","value":"false"}}'
