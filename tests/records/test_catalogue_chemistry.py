@@ -294,9 +294,11 @@ def test_rates_rise_from_low_to_high(name: str) -> None:
 
 
 def test_how_often() -> None:
-    assert {p["most a year"]["value"] for p in PRODUCTS.values() if p["family"] == "iron" and "most a year" in p} == {4}
+    assert {p["most a year"]["value"] for p in PRODUCTS.values() if p["family"] == "iron" and "most a year" in p} == {8}
     assert PRODUCTS["Compost tea"]["interval"]["value"] == "7 day"
-    often = {"nitrogen salts": 7, "potassium salts": 14, "liquid feeds": 14}
+    often = {
+        "nitrogen salts": 7, "potassium salts": 14, "liquid feeds": 14, "iron": 14, "seaweed": 14, "humates": 10,
+    }  # fmt: skip
     feeds = [p for p in PRODUCTS.values() if {"analysis", "interval"} <= p.keys() and p["form"] != "granule"]
     assert len(feeds) > len(often)
     for product in feeds:

@@ -93,6 +93,7 @@ def test_each_check_fails_when_broken_and_not_before(check: str, system: System)
 NO_VERDICT: Final = {
     "week": "the step of a chart",
     "least_observations": "how many observations a mean needs",
+    "brew_life": "asked of a recipe on the sheet Brewing, not of a mix",
     "use_time": "the hour at which a brew is used",
     "first_fill": "how much water the mixing begins with",
     "pace_distance": "the distance of the walking time on the card",

@@ -159,8 +159,9 @@ RISKS = (
          "twice that: common practice, no source", 2),
     Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "0.98 g Fe/m²", ">=",
          "so much iron may blacken or thin the turf",
-         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua, and half of it was borne: "
-         "Oregon State University, doi 10.2134/cftm2019.05.0041 (read)", 3),
+         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned greens of Poa annua: doi "
+         "10.2134/cftm2019.05.0041 (read); half of it, with phosphorous acid, did no great harm: abstract at "
+         "discovery.researcher.life/topic/microdochium-patch/10702093 (read)", 3),
     Risk("wind", "Wind, forecast at 10 m", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
          "at 10 m: Victoria Department of Health (read)", 1),
