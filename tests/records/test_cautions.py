@@ -115,7 +115,8 @@ def test_a_product_warns_of_what_it_holds(hazard: str, name: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "key"), [(n, key) for n, p in PRODUCTS.items() for key in TOLD if "published" in p.get(key, {}).get("basis", "")]
+    ("name", "key"),
+    [(n, key) for n, p in PRODUCTS.items() for key in TOLD if "published" in p.get(key, {}).get("basis", "")],
 )
 def test_a_published_caution_says_in_its_note_what_is_not(name: str, key: str) -> None:
     """One basis stands for all cautions of a product: what the sources do not say is named."""
@@ -155,7 +156,9 @@ def told(*names: str) -> str:
     """As the card says the cautions of a mix: hazards first, and a name once."""
     hazards = [f"• {name}: {said_of(name, 'hazards')}" for name in names if said_of(name, "hazards")]
     rest = [(name, said_of(name, "cautions")) for name in names if said_of(name, "cautions")]
-    return " ".join([*hazards, *(f"• {said}" if said_of(name, "hazards") else f"• {name}: {said}" for name, said in rest)])
+    return " ".join(
+        [*hazards, *(f"• {said}" if said_of(name, "hazards") else f"• {name}: {said}" for name, said in rest)]
+    )
 
 
 def kept_apart(first: str, second: str) -> bool:
@@ -172,9 +175,7 @@ def test_the_card_has_room_for_any_two_products_that_may_share_a_tank() -> None:
     """A brew goes on alone, a granule in no tank."""
     others = [name for name, product in PRODUCTS.items() if product["form"] not in ("brew", "granule")]
     assert {name: len(told(name)) for name in PRODUCTS if len(told(name)) > SHOWN} == {}
-    pairs = {
-        pair: len(told(*pair)) for pair in combinations(others, 2) if not kept_apart(*pair)
-    }
+    pairs = {pair: len(told(*pair)) for pair in combinations(others, 2) if not kept_apart(*pair)}
     assert len(pairs) > 50
     assert {pair: letters for pair, letters in pairs.items() if letters > SHOWN} == {}
 
@@ -211,7 +212,7 @@ GENERAL = {
     "dust": r"dust mask|mask", "food containers": r"food|drink", "pressure": r"pressur", "rinse": r"three times",
     "data sheets": r"data sheet", "eyes": r"15 minutes", "gloves": r"gloves before",
     "children": r"children", "label": r"label",
-    "swallowed": r"swallowed: ?call the poison centre at once, show the label|swallowed: poison centre at once, show the label",
+    "swallowed": r"swallowed: (call the )?poison centre at once, show the label",
     "vomiting": r"do not (make them|cause) vomit", "gas": r"bleach or a? ?chlorine cleaner.*gas",
 }  # fmt: skip
 

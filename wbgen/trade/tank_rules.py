@@ -29,8 +29,8 @@ TRAITS = {
     "neutral": "neutral",
 }
 """The tank-mix properties, as a catalogue states them. Alkaline is near pH 8 to 10, as an extract made with potash;
-strongly alkaline from about pH 11, as potassium carbonate, silicate or hydroxide (from memory). A strong salt, a wetting
-agent, a feed or extract are in no rule: to state one says what a product is, and so that it is not live."""
+strongly alkaline from about pH 11, as potassium carbonate, silicate or hydroxide (from memory). A strong salt, a
+wetting agent, a feed or extract are in no rule: to state one says what a product is, and so that it is not live."""
 
 OTHERS = {"not_live": "anything else"}
 """Properties that nobody states: whatever is not known to be live is something else beside a live brew."""
