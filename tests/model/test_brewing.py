@@ -52,6 +52,7 @@ def brewed(recipes: list[tuple[Any, ...]], into: list[tuple[Any, ...]] | None = 
     round_of: dict[str, Any] = {
         **taken(600.0, 1000.0),
         "settings__use_time": ("h", 7.0),
+        "settings__brew_life": ("h", 8.0),
     }
     told = filled("recipes", RECIPES, recipes) | filled("ingredients", INGREDIENTS, into or [])
     return site(**{**round_of, **told, **more})
@@ -218,6 +219,32 @@ def test_what_is_to_be_mended_in_a_recipe() -> None:
     ]  # fmt: skip
 
 
+@pytest.mark.parametrize(("life", "hours"), [(8.0, "8"), (12.5, "12.5"), (0.5, "0.5")])
+def test_a_recipe_that_keeps_a_brew_too_long_asks(life: float, hours: str) -> None:
+    brews = [("Brew", 1.0, 24.0, life), ("Humate", 1.0, 24.0, life + 0.1)]
+    asked = f"kept for more than {hours} h, ask whether it still is fit for use"
+    states = list(brewed(brews, settings__brew_life=("h", life)).column("recipes", "recipe_state"))[:2]
+    assert states == ["", asked]
+    assert not any(brewed(brews, settings__brew_life=("h", NO)).column("recipes", "recipe_state"))
+
+
+SUGAR, DIRT = "sugar lets germs of disease grow again: do not", "manure carries germs of disease: do not"
+
+
+@pytest.mark.parametrize(
+    ("name", "said"),
+    [
+        ("ripe compost", ""), ("Kelp meal", ""), ("water", ""), ("youngest leaves", ""),
+        ("Cane Molasses", SUGAR), ("brown sugar", SUGAR), ("golden SYRUP", SUGAR), ("treacle", SUGAR),
+        ("horse manure", DIRT), ("Cow dung", DIRT), ("hen droppings", DIRT), ("pig slurry", DIRT),
+        ("dung and sugar", f"{SUGAR}; {DIRT}"),
+    ],
+)  # fmt: skip
+def test_what_no_brew_is_made_of_is_said_by_name(name: str, said: str) -> None:
+    model = brewed(BREWS[:1], [("Brew", name, 50.0)])
+    assert model.column("ingredients", "ingredient_state")[0] == said
+
+
 TEXT = "a text stands where a number belongs"
 
 
@@ -240,7 +267,7 @@ def test_a_text_for_an_amount_is_as_nothing_and_is_said() -> None:
     model = brewed(BREWS, into, misplaced=["ingredients.mass", "ingredients.volume@1", "ingredients.mass@1"])
     assert same(shown(model, "ingredients", "mass_all", "g"), [])
     assert same(shown(model, "ingredients", "volume_all", "mL"), [52.8])
-    assert shown(model, "ingredients", "ingredient_state") == [TEXT, f"nothing given; {TEXT}"]
+    assert shown(model, "ingredients", "ingredient_state") == [TEXT, f"nothing given; {TEXT}; {SUGAR}"]
 
 
 def test_ingredients_by_brew_and_by_batch() -> None:
@@ -274,7 +301,7 @@ def test_ingredients_of_no_batch() -> None:
 
 def test_what_is_to_be_mended_in_an_ingredient() -> None:
     assert shown(brewed(BREWS, INTO), "ingredients", "ingredient_state") == [
-        "", "", "name the ingredient", "no recipe for it", "nothing given",
+        "", SUGAR, "name the ingredient", "no recipe for it", "nothing given",
     ]  # fmt: skip
     nothing = brewed(BREWS, [("Tea", "")])
     wrong = "no recipe for it; name the ingredient; nothing given"

@@ -38,6 +38,7 @@ TABLES: dict[str, Table] = {
         "bucket_last": ("L", [BLANK, BLANK, 1.6, 1]),
         "laid_mass": ("g/m**2", [BLANK, BLANK, 1, 2]),
         "laid_volume": ("mL/m**2", [0.12]),
+        "hazard": ("text", []),
         "caution": ("text", ["Strain it", "", "", "Scorches.  Water in"]),
     },
     "mix_lawns": {
@@ -281,6 +282,13 @@ def test_cautions_of_the_products_by_name() -> None:
         "•Urea: Scorches.  Water in",
     ]
     assert found(model, "card_products", "cautions") == "• Seaweed: Strain it • Urea: Scorches. Water in"
+
+
+def test_what_hurts_a_person_stands_before_all_else() -> None:
+    """Of every product, so that none of it falls off where the room ends; its name is not said twice."""
+    model = visit(mix_products={"hazard": ("text", ["", "", "", "Eye damage."])})
+    assert found(model, "mix_products", "hazard_words") == ["", "", "", "•Urea: Eye damage."]
+    assert found(model, "card_products", "cautions") == "• Urea: Eye damage. • Seaweed: Strain it • Scorches. Water in"
 
 
 @pytest.mark.parametrize(("letters", "cut"), [(220, False), (221, True)])

@@ -11,7 +11,7 @@ from support.tables import NO as BLANK
 from thorough.omission_sites import CALM, WITH_OWN, N
 from thorough.omissions import Scene, scene
 from wbgen.trade.nutrients import FORMS, counted_form
-from wbgen.trade.tank_rules import FROM_ANALYSIS, TRAITS
+from wbgen.trade.tank_rules import FROM_ANALYSIS, HOLDS_METALS, SIDES, TRAIT_RULES, TRAITS
 
 OWN: Final = """\
 products:
@@ -57,6 +57,18 @@ def test_every_nutrient_but_nitrogen_has_a_property() -> None:
         ("Fe: 6 %", "", {"ferrous"}),
         ("Fe: 6 %", "traits: {value: [chelated iron], basis: invented}", {"chelated iron"}),
         ("P: 6 %", "traits: {value: [chelated iron], basis: invented}", {"phosphate", "chelated iron"}),
+        ("S: 3 %", "traits: {value: [thiosulphate], basis: invented}", {"thiosulphate"}),
+        ("S: 3 %", "traits: {value: [thiosulphate, sulphate], basis: invented}", {"thiosulphate", "sulphate"}),
+        ("P: 6 %, Fe: 0.1 %, Mn: 0.1 %", "", {"phosphate", "chelated iron"}),
+        ("P: 6 %, Fe: 0 %, Mn: 0.1 %", "", {"phosphate"}),
+        ("P: 6 %, Fe: 6 %", "traits: {value: [ferrous], basis: invented}", {"phosphate", "ferrous"}),
+        ("P: 6 %, Mn: 6 %", "traits: {value: [manganese], basis: invented}", {"phosphate", "manganese"}),
+        ("Fe: 1 %, Mn: 1 %", "traits: {value: [phosphate], basis: invented}", {"phosphate", "chelated iron"}),
+        ("Fe: 1 %, Mn: 1 %", "traits: {value: [alkaline], basis: invented}", {"alkaline", "chelated iron"}),
+        ("Fe: 1 %", "traits: {value: [alkaline humate], basis: invented}", {"alkaline humate", "chelated iron"}),
+        ("Fe: 1 %", "traits: {value: [strongly alkaline], basis: invented}", {"strongly alkaline", "chelated iron"}),
+        ("Ca: 6 %, Fe: 1 %, Mn: 1 %", "", {"calcium", "ferrous", "manganese"}),
+        ("Fe: 1 %, Mn: 1 %", "traits: {value: [acid], basis: invented}", {"acid", "ferrous", "manganese"}),
         ("S: 3 %, K: 2 %", "traits: {value: [acid], basis: invented}", {"sulphate", "potassium", "acid"}),
     ],
 )
@@ -75,6 +87,31 @@ def test_a_product_of_the_users_breaks_a_rule_without_being_told() -> None:
     assert both.figure("mix_checks.tank_calcium_with_sulphate") == 2
     assert "gypsum falls out" in both.figure("verdict.reason")
     assert both.figure("verdict.verdict") == "Do not mix"
+
+
+LEVELS: Final = {frozenset((rule.first, rule.second)): rule.level for rule in TRAIT_RULES}
+
+
+def test_two_traits_have_one_rule() -> None:
+    assert len(LEVELS) == len(TRAIT_RULES)
+
+
+def test_what_is_strongly_alkaline_does_no_less_than_what_is_alkaline() -> None:
+    partners = {one for pair in LEVELS if "alkaline" in pair for one in pair} - {"alkaline"}
+    assert {"acid", "calcium", "ferrous", "manganese"} <= partners
+    strong = {one: LEVELS.get(frozenset((one, "strongly_alkaline")), 0) for one in partners}
+    assert [one for one in partners if strong[one] < LEVELS[frozenset((one, "alkaline"))]] == []
+
+
+def test_gas_is_never_a_matter_of_a_jar_test() -> None:
+    gases = {(rule.first, rule.second): rule.level for rule in TRAIT_RULES if "gas comes off" in rule.reason}
+    assert gases == {("strongly_alkaline", "ammonium"): 2, ("thiosulphate", "acid"): 2}
+
+
+def test_what_holds_its_metals_is_what_would_throw_them_down() -> None:
+    """By the rules of iron: but for what is live, and for a thiosulphate, which takes nothing out of solution."""
+    of_iron = {one for pair in LEVELS if "ferrous" in pair for one in pair} - {"ferrous", "thiosulphate"}
+    assert of_iron == set(HOLDS_METALS)
 
 
 SOLID: Final[Columns] = {"product": ("text", ["Iron sulphate"])}
@@ -118,7 +155,7 @@ def test_what_is_not_known_is_said_once_and_asked_where_it_matters(
     assert "".join(found(model, "note_words")).removeprefix("; ") == note
 
 
-@pytest.mark.parametrize("key", ["acid", "neutral", "alkaline", "alkaline_humate"])
+@pytest.mark.parametrize("key", SIDES)
 def test_any_side_of_neutral_is_known(key: str) -> None:
     model = visit(PAIR, products={**NO_SIDE, f"property_{key}": ("text", ["yes"])})
     assert found(model, "unknown_side")[:2] == ["", ", pH"]

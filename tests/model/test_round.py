@@ -206,6 +206,24 @@ def test_a_product_does_not_meet_itself() -> None:
     assert tanks("calcium sulphate", "sulphate") == ([1, 2], [f"{NEVER}Iron salt", f"{NEVER}Urea"])
 
 
+def test_a_live_brew_has_a_tank_of_its_own() -> None:
+    """Whatever the others are, and whichever comes first; they share theirs, and two brews may share theirs."""
+    has = {"products__property_not_live": ("text", ["yes", "", "yes"])}
+    assert tanks("neutral", "live_brew", "wetting_agent", **has) == (
+        [1, 2, 1], [f"{NEVER}Iron salt", f"{NEVER}Urea or others", f"{NEVER}Iron salt"],
+    )  # fmt: skip
+    first = {"products__property_not_live": ("text", ["", "yes", "yes"])}
+    assert tanks("live_brew", "", "", **first)[0] == [2, 1, 1]
+    among = {"products__property_not_live": ("text", ["yes", "", "yes"])}
+    assert tanks("calcium", "live_brew", "sulphate", **among)[0] == [1, 2, 3]
+    last = {"products__property_not_live": ("text", ["yes", "yes", ""])}
+    assert tanks("calcium", "sulphate", "live_brew", **last)[0] == [1, 2, 3]
+    lawful = {"rules__level_live_brew_with_not_live": ("", 1.0), **first}
+    assert tanks("live_brew", "", "", **lawful)[0] == [1, 1, 1]
+    live = {"products__property_not_live": ("text", ["", ""])}
+    assert tanks("live_brew", "live_brew", **live) == ([1, 1], [])
+
+
 def test_a_jar_test_parts_no_tank() -> None:
     assert tanks("magnesium", "phosphate") == ([1, 1], [f"{JAR}Iron salt", f"{JAR}Urea"])
     apart = {"rules__level_magnesium_with_phosphate": ("", 2.0)}

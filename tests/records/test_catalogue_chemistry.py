@@ -294,9 +294,11 @@ def test_rates_rise_from_low_to_high(name: str) -> None:
 
 
 def test_how_often() -> None:
-    assert {p["most a year"]["value"] for p in PRODUCTS.values() if p["family"] == "iron" and "most a year" in p} == {4}
+    assert {p["most a year"]["value"] for p in PRODUCTS.values() if p["family"] == "iron" and "most a year" in p} == {8}
     assert PRODUCTS["Compost tea"]["interval"]["value"] == "7 day"
-    often = {"nitrogen salts": 7, "potassium salts": 14, "liquid feeds": 14}
+    often = {
+        "nitrogen salts": 7, "potassium salts": 14, "liquid feeds": 14, "iron": 14, "seaweed": 14, "humates": 10,
+    }  # fmt: skip
     feeds = [p for p in PRODUCTS.values() if {"analysis", "interval"} <= p.keys() and p["form"] != "granule"]
     assert len(feeds) > len(often)
     for product in feeds:
@@ -374,19 +376,11 @@ def test_sources_are_cited_and_cited_sources_exist() -> None:
     assert {source["seen"] for source in SOURCES.values()} == {"seen", "secondary", "memory"}
 
 
-def test_what_goes_into_a_tank_is_held_against_a_live_brew() -> None:
-    """The brew's own caution is to apply it alone. Only what makes its water right may go with it unasked."""
-    brewed = {
-        one for rule in TRAIT_RULES for one in (rule.first, rule.second) if "live_brew" in (rule.first, rule.second)
-    }
+def test_a_live_brew_is_held_against_all_that_is_not_live() -> None:
+    """The brew's own caution is to apply it alone."""
     assert "Apply alone" in PRODUCTS["Compost tea"]["cautions"]["value"]
-    unasked = {
-        name
-        for name, product in PRODUCTS.items()
-        if {"spray", "traits"} <= product.keys()
-        and not brewed & {one.replace(" ", "_") for one in product["traits"]["value"]}
-    }
-    assert {PRODUCTS[name]["family"] for name in unasked} == {"water conditioners"}
+    brewed = [rule for rule in TRAIT_RULES if "live_brew" in (rule.first, rule.second)]
+    assert [(rule.first, rule.second, rule.level) for rule in brewed] == [("live_brew", "not_live", 2)]
 
 
 def test_a_liquid_of_strong_salts_is_one() -> None:

@@ -25,6 +25,7 @@ PRODUCTS: dict[str, dict[str, Any]] = {
     if path.name != "sources.yaml"
     for product in yaml.safe_load(path.read_text("utf-8"))["products"]
 }
+TOLD = ("hazards", "cautions")
 STARTER, EXAMPLE = ROOT / "wbgen" / "starter" / "lawns.yaml", ROOT / "output_examples" / "lawns.yaml"
 SITES = {path.parent.name: yaml.safe_load(path.read_text("utf-8")) for path in (STARTER, EXAMPLE)}
 README = (ROOT / "README.md").read_text("utf-8")
@@ -38,7 +39,7 @@ def template(name: str) -> dict[str, Any]:
 def rows(name: str, table: str) -> list[str]:
     """The cautions that a sheet prints."""
     (found,) = [one for one in template(name)["tables"] if one["key"] == table]
-    return [row["caution"] for row in found["rows"]]
+    return [f"{row['subject']}: {row['caution']}" if "subject" in row else row["caution"] for row in found["rows"]]
 
 
 START, CARD = rows("start", "cautions"), rows("card", "card_cautions")
@@ -51,7 +52,8 @@ def per_cent(product: dict[str, Any], block: str, key: str) -> float:
 
 
 def cautions(name: str) -> str:
-    return ". ".join(PRODUCTS[name].get("cautions", {"value": []})["value"])
+    """The hazards and the other cautions of a product."""
+    return ". ".join(one for key in TOLD for one in PRODUCTS[name].get(key, {"value": []})["value"])
 
 
 def texts(node: Any) -> list[str]:
@@ -112,27 +114,51 @@ def test_a_product_warns_of_what_it_holds(hazard: str, name: str) -> None:
     assert [word for word in HAZARDS[hazard][1] if word not in said] == []
 
 
-@pytest.mark.parametrize("name", [n for n, p in PRODUCTS.items() if "published" in p["cautions"]["basis"]])
-def test_a_published_caution_says_in_its_note_what_is_not(name: str) -> None:
+@pytest.mark.parametrize(
+    ("name", "key"),
+    [(n, key) for n, p in PRODUCTS.items() for key in TOLD if "published" in p.get(key, {}).get("basis", "")],
+)
+def test_a_published_caution_says_in_its_note_what_is_not(name: str, key: str) -> None:
     """One basis stands for all cautions of a product: what the sources do not say is named."""
-    note = PRODUCTS[name]["cautions"].get("note", "")
+    note = PRODUCTS[name][key].get("note", "")
     assert re.search(r"memory|common practice|all of it", note), note
 
 
 def test_what_hurts_eyes_or_is_harmful_has_a_published_source() -> None:
     grave = re.compile(r"harmful|eye damage|precursor|water life", re.IGNORECASE)
     without = {
-        name for name, p in PRODUCTS.items()
-        if grave.search(cautions(name)) and "published" not in p["cautions"]["basis"]
+        name for name, p in PRODUCTS.items() for key in TOLD
+        if grave.search(". ".join(p.get(key, {"value": []})["value"])) and "published" not in p[key]["basis"]
     }  # fmt: skip
     assert without == {"Iron EDTA chelate powder"}  # its note says that it goes by the sulphate
-    assert "memory" in PRODUCTS["Iron EDTA chelate powder"]["cautions"]["note"]
+    assert "sulphate" in PRODUCTS["Iron EDTA chelate powder"]["hazards"]["note"]
 
 
-def told(name: str) -> str:
-    """As the card says the cautions of one product."""
-    said = ". ".join(text.rstrip(".") for text in PRODUCTS[name]["cautions"]["value"]) + "."
-    return f"• {name}: {said}"
+PERSON = re.compile(
+    r"swallow|skin|\beyes?\b|child|breathe|mask|glove|goggle|oxidiser|burn|manure|molasses|foul|food|play areas", re.I
+)
+
+
+@pytest.mark.parametrize("name", PRODUCTS)
+def test_what_can_hurt_a_person_is_a_hazard_and_nothing_else_is(name: str) -> None:
+    """The card says the hazards of all products of a mix before any other caution."""
+    held = {key: PRODUCTS[name].get(key, {"value": []})["value"] for key in TOLD}
+    assert [one for one in held["cautions"] if PERSON.search(one)] == []
+    assert [one for one in held["hazards"] if not PERSON.search(one)] == []
+
+
+def said_of(name: str, key: str) -> str:
+    listed = [text.rstrip(".") + "." for text in PRODUCTS[name].get(key, {"value": []})["value"]]
+    return " ".join(listed)
+
+
+def told(*names: str) -> str:
+    """As the card says the cautions of a mix: hazards first, and a name once."""
+    hazards = [f"• {name}: {said_of(name, 'hazards')}" for name in names if said_of(name, "hazards")]
+    rest = [(name, said_of(name, "cautions")) for name in names if said_of(name, "cautions")]
+    return " ".join(
+        [*hazards, *(f"• {said}" if said_of(name, "hazards") else f"• {name}: {said}" for name, said in rest)]
+    )
 
 
 def kept_apart(first: str, second: str) -> bool:
@@ -149,9 +175,7 @@ def test_the_card_has_room_for_any_two_products_that_may_share_a_tank() -> None:
     """A brew goes on alone, a granule in no tank."""
     others = [name for name, product in PRODUCTS.items() if product["form"] not in ("brew", "granule")]
     assert {name: len(told(name)) for name in PRODUCTS if len(told(name)) > SHOWN} == {}
-    pairs = {
-        pair: len(told(pair[0])) + 1 + len(told(pair[1])) for pair in combinations(others, 2) if not kept_apart(*pair)
-    }
+    pairs = {pair: len(told(*pair)) for pair in combinations(others, 2) if not kept_apart(*pair)}
     assert len(pairs) > 50
     assert {pair: letters for pair, letters in pairs.items() if letters > SHOWN} == {}
 
@@ -181,11 +205,15 @@ def test_no_fertiliser_promises_to_control_moss() -> None:
 
 
 # Each with the words in which a place may say it. Common practice, no source, but for what sources.yaml has on eyes.
+# Swallowed: Oregon Poison Center (OHSU), first aid (read). Gas: Washington State Department of Health on mixing bleach
+# with ammonia or acids (read in a secondary page).
 GENERAL = {
     "backflow": r"air gap|check valve", "drift": r"drift", "bees": r"flower\w*.*(clover|bees)|clover.*flower",
     "dust": r"dust mask|mask", "food containers": r"food|drink", "pressure": r"pressur", "rinse": r"three times",
     "data sheets": r"data sheet", "eyes": r"15 minutes", "gloves": r"gloves before",
     "children": r"children", "label": r"label",
+    "swallowed": r"swallowed: (call the )?poison centre at once, show the label",
+    "vomiting": r"do not (make them|cause) vomit", "gas": r"bleach or a? ?chlorine cleaner.*gas",
 }  # fmt: skip
 
 

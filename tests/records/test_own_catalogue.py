@@ -37,9 +37,10 @@ products:
     salt index: 75
     traits: [calcium]
     mixing place: 6
-    cautions: [Shake the can, "Wear gloves: it stings"]
+    cautions: [Shake the can, "Strain it: bits"]
     pack: 5 L
     price: 9.50
+    hazards: ["Wear gloves: it stings"]
   - name: My salt
     form: soluble powder
     family: salts
@@ -81,7 +82,8 @@ def test_every_fact_of_an_own_file_may_be_a_plain_value(tmp_path: Path) -> None:
     assert (feed.price.place.line, feed.price.place.column, feed.price.place.key) == (20, 12, "products[1].price")
     assert feed.months and feed.months.value == (4, 5)  # noqa: PT018
     assert feed.traits and feed.traits.value == ("calcium",)  # noqa: PT018
-    assert feed.cautions and feed.cautions.value == ("Shake the can", "Wear gloves: it stings")  # noqa: PT018
+    assert feed.cautions and feed.cautions.value == ("Shake the can", "Strain it: bits")  # noqa: PT018
+    assert feed.hazards and feed.hazards.value == ("Wear gloves: it stings",)  # noqa: PT018
     assert salt.spray and salt.spray.low and salt.dry and salt.dry.usual.text == "20 g/m²"  # noqa: PT018
     stated = {name for name, _ in facts(feed)} | {name for name, _ in facts(salt)}
     every = {name for name, field in Product.model_fields.items() if any(map(_is_record, get_args(field.annotation)))}

@@ -156,7 +156,7 @@ def site(
     traits = {
         f"property_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
         for key in TRAITS
-    }
+    } | {"property_not_live": ("text", ["yes"] * len(PRODUCTS["name"][1]))}
     other = [one for one in NUTRIENTS if one.key != "nitrogen"]
     contents: Table = {
         f"{stem}_content_{one.key}": (f"g_{one.symbol}/{unit}", [])

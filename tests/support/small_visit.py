@@ -50,6 +50,7 @@ PRODUCTS: Columns = {
     "most_a_year": ("", [3, 0]),
     "number_binds": ("text", []),
     "months_suited": ("text", ["JFMA-JJASOND", "", "JFMAMJJASOND", "J"]),
+    "hazards": ("text", ["irritates eyes", "", "", "eye damage"]),
     "cautions": ("text", ["stains paving", "", "scorches in heat"]),
     "property_ferrous": ("text", ["Yes"]),
     "property_sulphate": ("text", ["yes"]),

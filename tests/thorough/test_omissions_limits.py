@@ -13,7 +13,7 @@ from thorough.omissions import Changes, columns
 from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.template import System
 from wbgen.trade.checks import CHECKS
-from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
+from wbgen.trade.tank_rules import OTHERS, RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
 
@@ -54,16 +54,21 @@ def test_each_rule_of_the_tank_trips_between_two_products_only(rule: TraitRule, 
     level = f"rules.level_{rule.first}_with_{rule.second}"
     bare: Changes = {f"products.trait_{trait}@{name}": "" for name in (N, SEAWEED) for trait in TRAITS}
     bare = {**bare, **UNANALYSED, **{f"products.trait_neutral@{name}": "yes" for name in (N, SEAWEED)}}
-    first, second = f"products.trait_{rule.first}@{N}", f"products.trait_{rule.second}@{SEAWEED}"
-    alone = f"products.trait_{rule.second}@{N}"
+    first = f"products.trait_{rule.first}@{N}"
     both: Changes = {**bare, "mix_products.product@1": SEAWEED, "mix.hardness": None}
-    met: Changes = {**both, first: "yes", second: "yes"}
+    if rule.second in OTHERS:  # the seaweed is not live without being told; both of them live are no two to part
+        met: Changes = {**both, first: "yes"}
+        unmet: tuple[Changes, ...] = (both, {**met, f"products.trait_{rule.first}@{SEAWEED}": "yes"})
+    else:
+        second, alone = f"products.trait_{rule.second}@{SEAWEED}", f"products.trait_{rule.second}@{N}"
+        met = {**both, first: "yes", second: "yes"}
+        unmet = ({**both, first: "yes"}, {**both, second: "yes"}, {**both, first: "yes", alone: "yes"})
     assert [verdict(system, {**met, level: float(one)}) for one in (0, 1, 2)] == [GO, ASK, STOP]
     assert verdict(system, met) == {1: ASK, 2: STOP}[rule.level]
     scene = calm(system, met)
     assert rule.reason in scene.figure("verdict.reason")
     assert list(scene.figures("mix_products.level_tank"))[:2] == [rule.level, rule.level]
-    for missing in ({**both, first: "yes"}, {**both, second: "yes"}, {**both, first: "yes", alone: "yes"}):
+    for missing in unmet:
         assert verdict(system, missing) == GO
 
 
@@ -88,6 +93,7 @@ def test_each_check_fails_when_broken_and_not_before(check: str, system: System)
 NO_VERDICT: Final = {
     "week": "the step of a chart",
     "least_observations": "how many observations a mean needs",
+    "brew_life": "asked of a recipe on the sheet Brewing, not of a mix",
     "use_time": "the hour at which a brew is used",
     "watering": "printed on the card, for whoever waters in",
     "first_fill": "how much water the mixing begins with",

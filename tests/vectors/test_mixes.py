@@ -61,8 +61,41 @@ products:
     family: own liquids
     analysis: {per: w/v, contents: {N: 10 %}, basis: invented}
     spray: {usual: 2 mL/m², basis: invented}
+  - name: Bottle of silicate
+    form: liquid
+    family: own silicates
+    analysis: {per: w/v, contents: {K2O: 10 %}, basis: invented}
+    dissolved solids: {value: 300 g/L, basis: invented}
+    spray: {usual: 0.5 mL/m², basis: invented}
+    interval: {value: 14 day, basis: invented}
+    traits: {value: [strongly alkaline], basis: invented}
+  - name: Bottle of thiosulphate
+    form: liquid
+    family: own thiosulphates
+    analysis: {per: w/v, contents: {K2O: 25 %, S: 17 %}, basis: invented}
+    dissolved solids: {value: 500 g/L, basis: invented}
+    spray: {usual: 0.5 mL/m², basis: invented}
+    interval: {value: 14 day, basis: invented}
+    traits: {value: [thiosulphate, neutral], basis: invented}
+  - name: Bag of 20-20-20
+    form: soluble powder
+    family: own soluble feeds
+    analysis: {per: w/w, contents: {N: 20 %, P2O5: 20 %, K2O: 20 %, Fe: 0.05 %, Mn: 0.03 %}, basis: invented}
+    nitrogen: {ammonium: 4 %, nitrate: 6 %, urea: 10 %, basis: invented}
+    solubility: {at 10 C: 300 g/L, basis: invented}
+    spray: {usual: 1 g/m², basis: invented}
+    interval: {value: 14 day, basis: invented}
+    traits: {value: [neutral], basis: invented}
+  - name: Bottle of iron and phosphate
+    form: liquid
+    family: own irons
+    analysis: {per: w/v, contents: {P2O5: 2 %, Fe: 2 %}, basis: invented}
+    dissolved solids: {value: 200 g/L, basis: invented}
+    spray: {usual: 1 mL/m², basis: invented}
+    interval: {value: 14 day, basis: invented}
+    traits: {value: [ferrous, neutral], basis: invented}
 """
-"""Products of which a label tells the analysis and the rate, and no more."""
+"""The first two are products of which a label tells the analysis and the rate, and no more."""
 
 UNCHECKED: Final[Changes] = {
     f"mix.{key}": None for key in ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground")

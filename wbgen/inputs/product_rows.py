@@ -32,8 +32,9 @@ def product_row(product: Product) -> Row:
     if product.traits:
         names = {name: key for key, name in TRAITS.items()}
         row |= {f"trait_{names[trait]}": "yes" for trait in product.traits.value}
-    if product.cautions:
-        row["cautions"] = ". ".join(text.rstrip(".") for text in product.cautions.value) + "."
+    for key, told in (("hazards", product.hazards), ("cautions", product.cautions)):
+        if told:
+            row[key] = ". ".join(text.rstrip(".") for text in told.value) + "."
     if product.pack:
         row |= _pack(product, product.pack.value)
     row |= _times(product)

@@ -156,6 +156,7 @@ class Product(Record):
     salt_index: Fact[Annotated[float, NumberLeaf(0, 1000)]] | None = None
     traits: Fact[tuple[Trait, ...]] | None = None
     mixing_place: Fact[Count] | None = None
+    hazards: Fact[tuple[Text, ...]] | None = None
     cautions: Fact[tuple[Text, ...]] | None = None
     pack: Fact[Annotated[Measure, Of("mass", "volume")]] | None = None
     price: Fact[Annotated[float, NumberLeaf(0)]] | None = None

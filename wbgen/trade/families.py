@@ -16,7 +16,7 @@ from string import ascii_lowercase
 
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.nutrients import NUTRIENTS
-from wbgen.trade.tank_rules import FROM_ANALYSIS, RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk
+from wbgen.trade.tank_rules import FROM_ANALYSIS, OTHERS, RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk, TraitRule
 
 
 @dataclass(frozen=True)
@@ -78,16 +78,33 @@ def _figure_said(risk: Risk, name: str) -> str:
     return f"ROUND(N({name}_each),{risk.digits}){unit}"
 
 
+_NAMES = TRAITS | OTHERS
 _RULED = {trait for rule in TRAIT_RULES for trait in (rule.first, rule.second)}
 """The traits that a rule of the tank is about."""
 
 
 def _shown_by(trait: str) -> str:
     """The further part of a formula's condition under which a product has the property without being told."""
+    unless = {
+        "ferrous": ',trait_chelated_iron<>"yes",holds_metals=""',
+        "manganese": ',holds_metals=""',
+        "sulphate": ',trait_thiosulphate<>"yes"',
+    }
     if trait in FROM_ANALYSIS:
         there = f"N(share_{FROM_ANALYSIS[trait]})>0"
-        return f',AND({there},trait_chelated_iron<>"yes")' if trait == "ferrous" else f",{there}"
-    return {"ammonium": ",N(ammonium_nitrogen)>0", "live_brew": ',form="brew"'}.get(trait, "")
+        return f",AND({there}{unless[trait]})" if trait in unless else f",{there}"
+    return {
+        "ammonium": ",N(ammonium_nitrogen)>0",
+        "live_brew": ',form="brew"',
+        "chelated_iron": ',AND(N(share_iron)>0,holds_metals="yes",trait_ferrous<>"yes")',
+    }.get(trait, "")
+
+
+def _rule(rule: TraitRule) -> Member:
+    name = f"{_NAMES[rule.first]} with {_NAMES[rule.second]}"
+    says = {"level": str(rule.level), "title": name.capitalize()}
+    says |= {key: getattr(rule, key) for key in ("first", "second", "reason", "basis")}
+    return Member(f"{rule.first}_with_{rule.second}", name, says)
 
 
 def _week_keys() -> list[str]:
@@ -116,22 +133,9 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),
-    "rule_traits": tuple(Member(key, name) for key, name in TRAITS.items() if key in _RULED),
-    "trait_rules": tuple(
-        Member(
-            f"{rule.first}_with_{rule.second}",
-            f"{TRAITS[rule.first]} with {TRAITS[rule.second]}",
-            {
-                "first": rule.first,
-                "second": rule.second,
-                "level": str(rule.level),
-                "reason": rule.reason,
-                "basis": rule.basis,
-                "title": f"{TRAITS[rule.first]} with {TRAITS[rule.second]}".capitalize(),
-            },
-        )
-        for rule in TRAIT_RULES
-    ),
+    "rule_traits": tuple(Member(key, name) for key, name in _NAMES.items() if key in _RULED),
+    "trait_rules": tuple(_rule(rule) for rule in TRAIT_RULES),
+    "parting_rules": tuple(_rule(rule) for rule in TRAIT_RULES if rule.second not in OTHERS),
     "risks": tuple(
         Member(
             risk.key,

@@ -24,9 +24,16 @@ TRAITS = {
     "feed_or_extract": "feed or extract",
     "manganese": "manganese",
     "alkaline": "alkaline",
+    "strongly_alkaline": "strongly alkaline",
+    "thiosulphate": "thiosulphate",
     "neutral": "neutral",
 }
-"""The tank-mix properties, as a catalogue states them."""
+"""The tank-mix properties, as a catalogue states them. Alkaline is near pH 8 to 10, as an extract made with potash;
+strongly alkaline from about pH 11, as potassium carbonate, silicate or hydroxide (from memory). A strong salt, a
+wetting agent, a feed or extract are in no rule: to state one says what a product is, and so that it is not live."""
+
+OTHERS = {"not_live": "anything else"}
+"""Properties that nobody states: whatever is not known to be live is something else beside a live brew."""
 
 FROM_ANALYSIS = {
     "phosphate": "phosphate",
@@ -38,11 +45,16 @@ FROM_ANALYSIS = {
     "manganese": "manganese",
 }
 """The nutrient whose presence in an analysis gives a property, told or not. What dissolves in water is there as its
-ion, so the ion's partners meet it (general chemistry, from memory). Iron counts as ferrous, the kind that falls out,
-unless the product is stated to be chelated iron. Ammonium follows from that form of nitrogen, a live brew from being
-a brew."""
+ion, so the ion's partners meet it (general chemistry, from memory). The sulphur of a thiosulphate is no sulphate. Iron
+counts as ferrous, the kind that falls out, unless the product is stated to be chelated iron. Ammonium follows from that
+form of nitrogen, a live brew from being a brew."""
 
-SIDES = ("acid", "neutral", "alkaline", "alkaline_humate")
+HOLDS_METALS = ("phosphate", "alkaline", "alkaline_humate", "strongly_alkaline")
+"""What would throw down iron and manganese. A product that is sold with it and with them keeps them in solution: its
+iron counts as chelated unless it is stated to be ferrous, and its manganese does not count unless it is stated (general
+chemistry, from memory)."""
+
+SIDES = ("acid", "neutral", "alkaline", "alkaline_humate", "strongly_alkaline")
 """Properties of which one at least must be stated for it to be known on which side of neutral a product is. No
 analysis tells it. Neutral is nearly so: pH 5 to 8 in its spray (common practice, no source)."""
 
@@ -74,18 +86,30 @@ TRAIT_RULES = (
     TraitRule("magnesium", "phosphate", 1, "magnesium phosphate may fall out",
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("calcium", "alkaline_humate", 1, "calcium humate may fall out", "common practice, no source"),
+    TraitRule("magnesium", "alkaline_humate", 1, "magnesium humate may fall out", "common practice, no source"),
     TraitRule("acid", "alkaline_humate", 1, "acid may curdle a humate", "common practice, no source"),
-    TraitRule("live_brew", "strong_salt", 2, "salts harm a live brew: apply it alone", "common practice, no source"),
-    TraitRule("live_brew", "ferrous", 2, "iron harms a live brew: apply it alone", "common practice, no source"),
-    TraitRule(
-        "live_brew",
-        "chelated_iron",
-        2,
-        "iron harms a live brew: apply it alone",
-        "common practice, no source",
-    ),
-    TraitRule("live_brew", "wetting_agent", 1, "a wetting agent may harm a live brew", "common practice, no source"),
-    TraitRule("live_brew", "feed_or_extract", 1, "a live brew goes on alone", "common practice, no source"),
+    TraitRule("acid", "alkaline", 1, "an extract may gel or curdle",
+              "alginic acid gels below about pH 4: general chemistry, from memory"),
+    TraitRule("manganese", "alkaline", 1, "manganese may drop out in an alkaline mix",
+              "the hydroxide falls out and browns above about pH 9: general chemistry, from memory"),
+    TraitRule("strongly_alkaline", "ammonium", 2, "ammonia gas comes off",
+              "half of it is ammonia at pH 9.25: general chemistry, from memory"),
+    TraitRule("strongly_alkaline", "acid", 2, "it foams or gels in a closed tank",
+              "carbonic acid and silica gel: general chemistry, from memory"),
+    TraitRule("strongly_alkaline", "ferrous", 2, "iron hydroxide falls out", "general chemistry, from memory"),
+    TraitRule("strongly_alkaline", "chelated_iron", 1, "a chelate may let go of its iron",
+              "EDTA holds iron to about pH 7, DTPA to 7.5: a training page for growers (read); EDDHA to 9 and above: "
+              "from memory"),
+    TraitRule("strongly_alkaline", "manganese", 2, "manganese hydroxide falls out", "general chemistry, from memory"),
+    TraitRule("strongly_alkaline", "calcium", 2, "lime or calcium silicate falls out",
+              "general chemistry, from memory"),
+    TraitRule("strongly_alkaline", "magnesium", 2, "magnesium hydroxide or silicate falls out",
+              "at pH 11 water keeps some 0.1 mg Mg/L (solubility product 5.6e-12): general chemistry, from memory"),
+    TraitRule("thiosulphate", "acid", 2, "sulphur dioxide gas comes off",
+              "New South Wales Department of Education, chemicals, thiosulfates (read)"),
+    TraitRule("thiosulphate", "ferrous", 1, "an iron salt is mostly acid: sulphur dioxide gas may come off",
+              "as with acid; that iron salts are acid: from memory"),
+    TraitRule("live_brew", "not_live", 2, "a live brew goes on alone", "common practice, no source"),
 )  # fmt: skip
 
 
@@ -135,8 +159,9 @@ RISKS = (
          "twice that: common practice, no source", 2),
     Risk("iron", "Iron in this visit", "g Fe/m²", "lb Fe/1000 ft²", "0.34 g Fe/m²", "0.98 g Fe/m²", ">=",
          "so much iron may blacken or thin the turf",
-         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned Poa annua, and half of it was borne: "
-         "Oregon State University, doi 10.2134/cftm2019.05.0041 (read)", 3),
+         "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned greens of Poa annua: doi "
+         "10.2134/cftm2019.05.0041 (read); half of it, with phosphorous acid, did no great harm: abstract at "
+         "discovery.researcher.life/topic/microdochium-patch/10702093 (read)", 3),
     Risk("wind", "Wind, forecast at 10 m", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
          "at 10 m: Victoria Department of Health (read)", 1),

@@ -5,7 +5,9 @@ One record a brew and what goes into it: shape (ingredients,).
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import as_number, blank, ratio, where
+import numpy as np
+
+from wbgen.model.tools.elementwise import as_number, blank, folded, ratio, where
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Each, Mask, Mass, Number, Table, Text, Volume
@@ -58,6 +60,15 @@ def coming_volume(volume: Each[Volume], recipe_line: Each[Number], recipes: Tabl
     return (volume * _times_to_come(recipe_line, recipes)).to("L")
 
 
+SUGARS, MANURES = ("molasses", "treacle", "sugar", "syrup"), ("manure", "dung", "droppings", "slurry")
+"""What no brew is made of: with molasses germs of disease grew again (Duffy and others, read); raw manure carries them
+(common practice, no source)."""
+
+
+def _named(ingredient: Each[Text], words: tuple[str, ...]) -> Mask:
+    return np.array([any(word in name for word in words) for name in folded(ingredient)], dtype=bool)
+
+
 def ingredient_state(
     recipe_line: Each[Number],
     ingredient: Each[Text],
@@ -72,4 +83,6 @@ def ingredient_state(
         + where(blank(ingredient), "; name the ingredient", "")
         + where(blank(mass) & blank(volume), "; nothing given", "")
         + where(misplaced_mass | misplaced_volume, "; a text stands where a number belongs", "")
+        + where(_named(ingredient, SUGARS), "; sugar lets germs of disease grow again: do not", "")
+        + where(_named(ingredient, MANURES), "; manure carries germs of disease: do not", "")
     )

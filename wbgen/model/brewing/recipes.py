@@ -12,7 +12,7 @@ from wbgen.model.tools.elementwise import as_number, blank, magnitude, only, or_
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.relations import count_by, latest_by, sum_by
 from wbgen.model.tools.rounding import half_up, up
-from wbgen.model.tools.words import in_words, listed
+from wbgen.model.tools.words import amount, in_words, listed
 from wbgen.model.types import Date, Each, Mask, Number, Table, Text, Time, Volume
 
 BLANK_UNLESS = ("product",)
@@ -109,7 +109,9 @@ def recipe_state(
     product: Each[Text],
     product_line: Each[Number],
     batch: Each[Volume],
+    use_within: Each[Time],
     products: Table,
+    settings: Table,
     misplaced_batch: Mask,
     misplaced_brewing_time: Mask,
     misplaced_use_within: Mask,
@@ -124,4 +126,11 @@ def recipe_state(
         + where(magnitude(or_zero(batch)) == 0, "; how much is a batch", "")
         + where(count_by(product, product) > 1, "; this product stands twice", "")
         + where(text, "; a text stands where a number belongs", "")
+        + _kept_long(use_within, settings.brew_life)
     )
+
+
+def _kept_long(use_within: Each[Time], brew_life: Time) -> Each[Text]:
+    """Asked where a recipe keeps the brew longer than the setting; nothing without one."""
+    over = half_up(magnitude((use_within - brew_life).to("h")), 9) > 0
+    return where(over, f"; kept for more than {amount(brew_life, 'h', 1)}, ask whether it still is fit for use", "")

@@ -12,7 +12,8 @@ SHOWN = 265
 
 
 def cautions(mix_products: Table) -> Text:
-    """The cautions of each product, by name, one after the other; where they are long, first that some may be cut."""
-    words = "".join(mix_products.caution_words).replace("•", " • ")
+    """The hazards of each product by name, then what else is said of each; where that is long, first that some may be
+    cut."""
+    words = "".join([*mix_products.hazard_words, *mix_products.caution_words]).replace("•", " • ")
     told = " ".join(word for word in words.split(" ") if word)
     return ("this may be cut, see the sheet Mix and the labels: " if len(told) > SHOWN else "") + told

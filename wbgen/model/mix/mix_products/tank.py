@@ -195,6 +195,11 @@ def trait_each(product_line: Each[Number], products: Table) -> Each[Number]:
     return each(is_word(at(products.property_each, product_line), "yes").astype(float))
 
 
+def trait_not_live(trait_live_brew: Each[Number]) -> Each[Number]:
+    """1 where the product is not known to be live, else 0."""
+    return 1.0 - trait_live_brew
+
+
 def potash_meets_sulphate(trait_potassium: Each[Number], trait_sulphate: Each[Number]) -> Each[Number]:
     """1 where a product has potassium and another product of the mix has sulphate; else 0."""
     sulphate = or_zero(trait_sulphate)
@@ -211,9 +216,10 @@ def unknown_side(
     trait_neutral: Each[Number],
     trait_alkaline: Each[Number],
     trait_alkaline_humate: Each[Number],
+    trait_strongly_alkaline: Each[Number],
 ) -> Each[Text]:
     """Named where none of the properties tells on which side of neutral a product is."""
-    told = trait_acid + trait_neutral + trait_alkaline + trait_alkaline_humate
+    told = trait_acid + trait_neutral + trait_alkaline + trait_alkaline_humate + trait_strongly_alkaline
     return where(told > 0, "", ", pH")
 
 

@@ -222,14 +222,25 @@ def product_reason(
     return listed(where(blank(product), "", where(blank(product_line), "; unknown product", words)))
 
 
+def hazard(product_line: Each[Number], products: Table) -> Each[Text]:
+    """What the catalogue says can hurt a person."""
+    return at(products.hazards, product_line)
+
+
 def caution(product_line: Each[Number], products: Table) -> Each[Text]:
-    """What the catalogue warns of."""
+    """What else the catalogue warns of."""
     return at(products.cautions, product_line)
 
 
-def caution_words(product: Each[Text], caution: Each[Text]) -> Each[Text]:
-    """The cautions behind the product's name, as the card says them."""
-    return where(blank(caution), "", "•" + product + ": " + caution)
+def hazard_words(product: Each[Text], hazard: Each[Text]) -> Each[Text]:
+    """The hazards behind the product's name, as the card says them."""
+    return where(blank(hazard), "", "•" + product + ": " + hazard)
+
+
+def caution_words(product: Each[Text], hazard: Each[Text], caution: Each[Text]) -> Each[Text]:
+    """The other cautions; behind the product's name where its hazards have not named it."""
+    name = where(blank(hazard), product + ": ", "")
+    return where(blank(caution), "", "•" + name + caution)
 
 
 def product_words(product: Each[Text], level: Each[Number], product_reason: Each[Text]) -> Each[Text]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.elementwise import any_given, folded, magnitude, where
 from wbgen.model.tools.traits import yes
@@ -12,14 +14,16 @@ from wbgen.model.types import (
     Text,
 )
 from wbgen.trade.families import Member
-from wbgen.trade.tank_rules import FROM_ANALYSIS
+from wbgen.trade.tank_rules import FROM_ANALYSIS, HOLDS_METALS
 
 
 @of_family("traits")
 def property_each(trait_each: Each[Text], products: Table, each: Member) -> Each[Text]:
     """ "yes" where a product has the tank-mix property: stated, or shown by what the label says is in it.
 
-    Stating adds to what the analysis shows and takes nothing away, but that iron stated to be chelated is not ferrous.
+    Stating adds to what the analysis shows and takes nothing away, but that iron stated to be chelated is not ferrous,
+    and that the sulphur of a thiosulphate is no sulphate. A product that holds its own iron beside phosphate, or in
+    what is alkaline, holds it as a chelate unless it is stated to be ferrous; manganese likewise.
 
     >>> import numpy as np
     >>> from types import SimpleNamespace
@@ -37,12 +41,35 @@ def _shown(products: Table, trait: str) -> Mask | bool:
     """Whether the form, the forms of nitrogen or the analysis show a property."""
     if trait == "live_brew":
         return folded(products.form) == "brew"
+    if trait == "chelated_iron":
+        return _holds(products, "ferrous") & yes(products.holds_metals) & ~yes(products.trait_ferrous)
     if trait == "ammonium":
         return magnitude(products.ammonium_nitrogen) > 0
     if trait not in FROM_ANALYSIS:
         return False
+    there = _holds(products, trait)
+    if trait == "sulphate":
+        return there & ~yes(products.trait_thiosulphate)
+    if trait == "ferrous":
+        return there & ~yes(products.trait_chelated_iron) & ~yes(products.holds_metals)
+    return there & ~yes(products.holds_metals) if trait == "manganese" else there
+
+
+def _holds(products: Table, trait: str) -> Mask:
+    """Whether the analysis has the nutrient that shows a property."""
     there: Mask = magnitude(getattr(products, f"share_{FROM_ANALYSIS[trait]}")) > 0
-    return there & ~yes(products.trait_chelated_iron) if trait == "ferrous" else there
+    return there
+
+
+def holds_metals(products: Table) -> Each[Text]:
+    """ "yes" where a product has what would throw down its own iron and manganese: they must be held in solution."""
+    stated = [yes(getattr(products, f"trait_{trait}")) for trait in HOLDS_METALS]
+    return where(np.logical_or.reduce([*stated, _holds(products, "phosphate")]), "yes", "")
+
+
+def property_not_live(property_live_brew: Each[Text]) -> Each[Text]:
+    """ "yes" where a product is not known to be live."""
+    return where(yes(property_live_brew), "", "yes")
 
 
 @reads_every(trait="traits")

@@ -1,7 +1,7 @@
 """What may share a tank on the round: the lines of one lawn, whatever their day.
 
 A line that must not meet an earlier one of its lawn goes into the second tank; if it must not meet an earlier one
-outside the first either, it has a tank of its own.
+outside the first either, it has a tank of its own. A live brew always leaves the first tank to the others.
 """
 
 from __future__ import annotations
@@ -136,7 +136,7 @@ def _meets_earlier(lawn: Each[Text], first: Each[Text], second: Each[Text], coun
     return counted & ((has[0] & (before[1] > 0)) | (has[1] & (before[0] > 0)))
 
 
-@of_family("trait_rules")
+@of_family("parting_rules")
 def apart_each(
     rule_each: Each[Number], has_each_first: Each[Text], has_each_second: Each[Text], lawn: Each[Text]
 ) -> Each[Number]:
@@ -145,10 +145,15 @@ def apart_each(
     return where(met & (rule_each >= NEVER), 1.0, 0.0)
 
 
-@reads_every(apart="trait_rules")
-def apart(apart_every: list[Each[Number]]) -> Each[Number]:
+def apart_live(has_live_brew: Each[Text], rule_live_brew_with_not_live: Each[Number]) -> Each[Number]:
+    """1 for a live brew that has something else beside it, before it or after it; else 0."""
+    return where(yes(has_live_brew) & (rule_live_brew_with_not_live >= NEVER), 1.0, 0.0)
+
+
+@reads_every(apart="parting_rules")
+def apart(apart_every: list[Each[Number]], apart_live: Each[Number]) -> Each[Number]:
     """1 where any rule says so: it does not go into the first tank."""
-    return worst(apart_every)
+    return worst([*apart_every, apart_live])
 
 
 @of_family("trait_rules")
