@@ -226,7 +226,7 @@ def test_a_site_s_own_months_of_a_product_are_said_beside_its_growth(tmp_path: P
     verdicts = list(model.column("programme", "line_verdict"))
     assert verdicts[0] == "5 dates when some of the grass hardly grows"
     assert verdicts[3] == "8 dates out of its months; 6 dates when the grass hardly grows; 2 dates in a closed month"
-    assert verdicts[5] == "every 1 days, at least 28; 1 date out of its months"
+    assert verdicts[5] == "every 1 days, at least 14; 1 date out of its months"
     of_june = [on for line in told.programme for on in line.days].index(date(2027, 6, 9))
     assert model.column("applications", "date_words")[of_june] == "out of its months; the grass hardly grows"
     columns = [model.column("round_lines", key) for key in ("lawn", "product", "words")]
