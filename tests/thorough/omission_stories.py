@@ -360,6 +360,11 @@ TOLD: Final[dict[str, Changes]] = {
         }
         for much, key in (("much", ""), ("too much", "_stop"))
     },
+    **{
+        f"{much} iron in a spray of the round": {"programme.product": IRON, f"limits.{limit}_iron": 1e-6}
+        for much, limit in (("much", "ask"), ("too much", "stop"))
+    },
+    "many products in a tank of the round": {"limits.ask_products": 0.0},
     "a dry rate that nobody stated": {
         "programme.method": "dry", "programme.own_rate_mass": "2 g/m²",
         **{f"products.dry_{level}@{N}": None for level in ("low", "usual", "high")},
