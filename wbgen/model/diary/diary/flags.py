@@ -54,6 +54,15 @@ def flag_rate(
     )
 
 
+def flag_dilution(
+    tank_water: Each[Volume], product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table
+) -> Each[Text]:
+    """What is to be said of the product in its water, where a label gives a dilution: stronger than its highest."""
+    solid = exceeds(ratio(weighed, tank_water), at(products.diluted_mass_high, product_line))
+    liquid = exceeds(ratio(poured, tank_water), at(products.diluted_volume_high, product_line))
+    return where(solid | liquid, "; stronger than the label", "")
+
+
 def soluble_nitrogen(
     load_nitrogen: Each[NitrogenMass], area_counted: Each[Area], product_line: Each[Number], products: Table
 ) -> Each[NitrogenPerArea]:
@@ -127,6 +136,7 @@ def flags(
     flag_record: Each[Text],
     flag_measure: Each[Text],
     flag_rate: Each[Text],
+    flag_dilution: Each[Text],
     flag_strength: Each[Text],
     flag_visit: Each[Text],
     flag_weather: Each[Text],
@@ -142,6 +152,7 @@ def flags(
         flag_record
         + flag_measure
         + flag_rate
+        + flag_dilution
         + flag_strength
         + flag_visit
         + flag_weather
