@@ -69,7 +69,7 @@ def test_a_visit_is_judged_as_a_whole_and_once(risk: str, half: dict[str, Any]) 
     ("measured", "said"),
     [
         ({"weighed": 20.0, "water": 10.0}, ""),
-        ({"weighed": 20.0 + 10 * HAIR, "water": 10.0}, ""),
+        ({"weighed": 20.0 + HAIR, "water": 10.0}, ""),
         ({"weighed": 20.1, "water": 10.0}, "stronger than the label"),
         ({"weighed": 20.1, "water": 10.0, "left_over": 5.0}, "stronger than the label"),
         ({"weighed": 20.1}, ""),

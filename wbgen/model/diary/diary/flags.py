@@ -58,8 +58,8 @@ def flag_dilution(
     tank_water: Each[Volume], product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table
 ) -> Each[Text]:
     """What is to be said of the product in its water, where a label gives a dilution: stronger than its highest."""
-    solid = exceeds(ratio(weighed, tank_water), at(products.diluted_mass_high, product_line))
-    liquid = exceeds(ratio(poured, tank_water), at(products.diluted_volume_high, product_line))
+    solid = exceeds(weighed, at(products.diluted_mass_high, product_line) * tank_water)
+    liquid = exceeds(poured, at(products.diluted_volume_high, product_line) * tank_water)
     return where(solid | liquid, "; stronger than the label", "")
 
 
