@@ -65,6 +65,31 @@ def test_a_visit_is_judged_as_a_whole_and_once(risk: str, half: dict[str, Any]) 
     assert flags_of(dry, spray(**half), spray(**other), **many)[1:] == [f"much {words}", ""]
 
 
+@pytest.mark.parametrize(
+    ("measured", "said"),
+    [
+        ({"weighed": 20.0, "water": 10.0}, ""),
+        ({"weighed": 20.0 + HAIR, "water": 10.0}, ""),
+        ({"weighed": 20.1, "water": 10.0}, "stronger than the label"),
+        ({"weighed": 20.1, "water": 10.0, "left_over": 5.0}, "stronger than the label"),
+        ({"weighed": 20.1}, ""),
+        ({"weighed": 20.1, "water": 10.0, "method": "dry"}, ""),
+        ({"product": "Iron brew", "poured": 30.0, "water": 10.0}, ""),
+        ({"product": "Iron brew", "poured": 30.1, "water": 10.0}, "stronger than the label"),
+    ],
+)
+def test_a_dilution_is_held_to_its_label(measured: dict[str, Any], said: str) -> None:
+    """2 g of the salt and 3 mL of the brew in a litre, whatever is left of it; how much of it goes on is not said."""
+    none = FLOAT.Quantity(np.array([NO] * 3), "g/m**2")
+    label: dict[str, Any] = {
+        "products__diluted_mass_high": FLOAT.Quantity(np.array([2.0, NO, NO]), "g/L"),
+        "products__diluted_volume_high": FLOAT.Quantity(np.array([NO, 3.0, NO]), "mL/L"),
+        "products__spray_mass_high": none,
+        "products__spray_volume_high": none * FLOAT.Quantity(1.0, "mL/g"),
+    }
+    assert flags_of(spray(**measured), **label) == [said]
+
+
 LEAST: Final[dict[str, Any]] = {"products__least_carrier": FLOAT.Quantity(np.array([NO, NO, 400.0]), "L/ha")}
 
 

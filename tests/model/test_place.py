@@ -117,6 +117,20 @@ def test_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places:
     assert flags(place__most_nitrogen=("g_N/m**2", most)) == wanted
 
 
+@pytest.mark.parametrize(
+    ("most", "places"),
+    [(0.925, []), (0.9246, [0]), (0.924, [0, 3, 4]), (0.23, [0, 3, 4]), (0.2, [0, 2, 3, 4]), (NO, [])],
+)
+def test_soluble_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places: list[int]) -> None:
+    """All of it is soluble; half as much of the urea's where a half is slow."""
+    quick = "; more soluble nitrogen in one visit than the place allows"
+    shares: dict[str, Any] = {"products__share_nitrogen": ("g_N/g", [0.46, NO, 0.155])}
+    wanted = [quick if place in places else "" for place in range(len(FED))]
+    assert flags(place__most_soluble=("g_N/m**2", most), **shares) == wanted
+    half = flags(place__most_soluble=("g_N/m**2", 0.5), **shares, products__slow_nitrogen=("g_N/g", [0.23]))
+    assert [place for place, said in enumerate(half) if said] == [0]
+
+
 def test_an_area_of_nothing_is_no_visit_s_area() -> None:
     none = filled("diary", MEASURED, [(on(4, 1), "Front", "Urea", 100.0, NO, NO, NO, 0.0)])
     model = site(**none, place__most_nitrogen=("g_N/m**2", 0.1))
@@ -149,7 +163,7 @@ def test_flags_of_the_place_stand_after_those_of_the_rate() -> None:
         "settings__season_month": ("", 3.0), "settings__season_day": ("", 1.0),
         "diary__note": ("text", []), "lawns__strip_for": ("text", []),
         "products__least_carrier": ("L/ha", []), "settings__volume_tolerance": ("", NO),
-        **{f"diary__flag_{one}": ("text", []) for one in ("strength", "visit", "weather")},
+        **{f"diary__flag_{one}": ("text", []) for one in ("dilution", "strength", "visit", "weather")},
     }  # fmt: skip
     model = site(**filled("diary", MEASURED, FED), **limits, months__closed=("text", ["", "", "", "yes"]))
     assert model.column("diary", "flags")[0] == "over the label; a month closed to feeding"

@@ -103,6 +103,8 @@ PRODUCTS = {
     "spray_mass_high": FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
     "spray_volume_high": FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
     "dry_mass_high": FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),
+    "diluted_mass_high": FLOAT.Quantity(np.array([NO, NO, NO]), "g/L"),
+    "diluted_volume_high": FLOAT.Quantity(np.array([NO, NO, NO]), "mL/L"),
     "measured_by": np.array(["mass", "volume", "mass"], dtype=object),
     "product_state": np.array(["", "", "give the density"], dtype=object),
 }

@@ -419,6 +419,7 @@ TOLD: Final[dict[str, Changes]] = {
         "diary.date@1": date(2026, 4, 14), "diary.lawn@1": "Front", "diary.product@1": N, "diary.method@1": "spray",
         f"products.least_interval@{N}": "7 day",
     },
+    "a dilution that was too strong": {f"products.spray_unit@{N}": "g in 1 L"},
     "less water than a product should have": {f"products.least_carrier@{N}": "700 L/ha"},
     **{
         f"much {what} in the diary": {"diary.product": IRON, f"limits.{limit}_iron": 1e-6}

@@ -54,6 +54,15 @@ def flag_rate(
     )
 
 
+def flag_dilution(
+    tank_water: Each[Volume], product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table
+) -> Each[Text]:
+    """What is to be said of the product in its water, where a label gives a dilution: stronger than its highest."""
+    solid = exceeds(weighed, at(products.diluted_mass_high, product_line) * tank_water)
+    liquid = exceeds(poured, at(products.diluted_volume_high, product_line) * tank_water)
+    return where(solid | liquid, "; stronger than the label", "")
+
+
 def soluble_nitrogen(
     load_nitrogen: Each[NitrogenMass], area_counted: Each[Area], product_line: Each[Number], products: Table
 ) -> Each[NitrogenPerArea]:
@@ -121,6 +130,7 @@ def flags(
     flag_record: Each[Text],
     flag_measure: Each[Text],
     flag_rate: Each[Text],
+    flag_dilution: Each[Text],
     flag_strength: Each[Text],
     flag_visit: Each[Text],
     flag_weather: Each[Text],
@@ -136,6 +146,7 @@ def flags(
         flag_record
         + flag_measure
         + flag_rate
+        + flag_dilution
         + flag_strength
         + flag_visit
         + flag_weather
