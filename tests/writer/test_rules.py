@@ -47,6 +47,8 @@ MEASURED: Final = {
     "wind_words",
     "heat_words",
     "flag_time",
+    "recipe_state",
+    "growth_words",
     "notes",
     "too_often",
     "early",
