@@ -41,6 +41,7 @@ MEASURED: Final = {
     "short_words",
     "words",
     "lawn_words",
+    "note_words",
     "wind_words",
     "heat_words",
     "flag_time",

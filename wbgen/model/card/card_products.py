@@ -11,8 +11,11 @@ SHOWN = 265
 """So many letters of cautions the card has room for: six lines that long words leave at 44 letters."""
 
 
-def cautions(mix_products: Table) -> Text:
-    """The cautions of each product, by name, one after the other; where they are long, first that some may be cut."""
-    words = "".join(mix_products.caution_words).replace("•", " • ")
+def cautions(mix_products: Table, mix_water: Table) -> Text:
+    """The cautions of each product, by name, one after the other, that on acid for the water first.
+
+    Where they are long, first that some may be cut.
+    """
+    words = "".join([mix_water.caution_words, *mix_products.caution_words]).replace("•", " • ")
     told = " ".join(word for word in words.split(" ") if word)
     return ("this may be cut, see the sheet Mix and the labels: " if len(told) > SHOWN else "") + told
