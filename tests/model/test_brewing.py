@@ -228,7 +228,7 @@ def test_a_recipe_that_keeps_a_brew_too_long_asks(life: float, hours: str) -> No
     assert not any(brewed(brews, settings__brew_life=("h", NO)).column("recipes", "recipe_state"))
 
 
-SUGAR, DIRT = "sugar lets germs of disease grow again: do not", "manure carries germs of disease: do not"
+SUGAR, DIRT = "sugar lets germs grow again: do not", "manure carries germs: do not"
 
 
 @pytest.mark.parametrize(

@@ -17,7 +17,18 @@ BLANK = np.nan
 RECORDS = {"mix_products": 4, "mix_lawns": 4, "sprayers": 2}
 RECORDS |= {"card_steps": 7, "part_steps": 7, "card_lawns": 4, "diary_lines": 8}
 FORMS = frozenset(
-    {"mix", "verdict", "mix_checks", "mix_nutrients", "settings", "limits", "card", "card_walk", "card_products"}
+    {
+        "mix",
+        "verdict",
+        "mix_checks",
+        "mix_nutrients",
+        "mix_water",
+        "settings",
+        "limits",
+        "card",
+        "card_walk",
+        "card_products",
+    }
 )
 MAY_14 = 46156.0
 
@@ -75,6 +86,13 @@ TABLES: dict[str, Table] = {
     },
     "mix_checks": {"found_products": ("", 3)},
     "mix_nutrients": {"rate_iron": ("g_Fe/m**2", 0.2)},
+    "mix_water": {
+        "steps_full": ("", 0),
+        "steps_last": ("", 0),
+        "weigh_full": ("g", BLANK),
+        "weigh_last": ("g", BLANK),
+        "caution_words": ("text", ""),
+    },
     "sprayers": {
         "name": ("text", ["Boom", "Lance"]),
         "passes": ("", [1, 2]),
@@ -196,6 +214,45 @@ def test_steps_of_the_part_load() -> None:
     assert found(model, "part_steps", "to_fill", "L") == close([3.5, BLANK, BLANK, BLANK, 7, BLANK, BLANK])
     assert found(model, "part_steps", "dissolve_in", "L") == close([BLANK, 1, BLANK, 1.6, BLANK, BLANK, BLANK])
     assert found(model, "part_steps", "ticks") == ["☐"] * 5 + [""] * 2
+
+
+ACID: Table = {
+    "steps_full": ("", 1), "steps_last": ("", 1), "weigh_full": ("g", 4.1), "weigh_last": ("g", 1.2),
+    "caution_words": ("text", "•Citric acid: It hurts"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("table", "load", "grams"), [("card_steps", 0, 4.1), ("part_steps", 1, 1.2)])
+def test_acid_is_stirred_into_the_water_before_all_products(table: str, load: int, grams: float) -> None:
+    model = visit(mix_water=ACID)
+    assert found(model, table, "action") == ["FILL", "WEIGH", "DISSOLVE", "POUR", "DISSOLVE", "TOP UP", ""]
+    what = ["clean water to begin", "citric acid, stir in", "Urea", "Seaweed", "Iron sulphate"]
+    assert found(model, table, "what") == [*what, "water to the mark", ""]
+    weighed = [[BLANK, grams, 700, BLANK, 350, BLANK, BLANK], [BLANK, grams, 350, BLANK, 175, BLANK, BLANK]][load]
+    assert found(model, table, "to_weigh", "g") == close(weighed)
+    assert found(model, table, "to_pour", "mL") == close([BLANK, BLANK, BLANK, [42, 21][load], BLANK, BLANK, BLANK])
+    assert found(model, table, "dissolve_in", "L")[1:3] == close([BLANK, [2, 1][load]])
+    assert found(model, table, "to_fill", "L") == close(
+        [[6.4, 3.5][load], BLANK, BLANK, BLANK, BLANK, [14, 7][load], BLANK]
+    )
+
+
+def test_a_part_load_may_have_no_acid_where_the_others_have() -> None:
+    model = visit(mix_water={**ACID, "steps_last": ("", 0)})
+    assert found(model, "part_steps", "action") == ["FILL", "DISSOLVE", "POUR", "DISSOLVE", "TOP UP", "", ""]
+    assert found(model, "part_steps", "to_weigh", "g")[1] == 350
+
+
+def test_the_caution_on_acid_stands_before_those_on_products() -> None:
+    told = found(visit(mix_water=ACID), "card_products", "cautions")
+    assert told == "• Citric acid: It hurts • Seaweed: Strain it • Urea: Scorches. Water in"
+
+
+def test_nothing_is_weighed_of_acid_where_nothing_may_be_made() -> None:
+    model = visit(mix_water=ACID, verdict=FORBIDDEN)
+    for table in ("card_steps", "part_steps"):
+        assert found(model, table, "action") == found(model, table, "what") == [""] * 7
+        assert found(model, table, "to_weigh", "g") == close([BLANK] * 7)
 
 
 @pytest.mark.parametrize(("table", "bucket"), [("card_steps", "bucket_full"), ("part_steps", "bucket_last")])

@@ -108,7 +108,8 @@ WEATHER: dict[str, Any] = {
         ({"mix__date": ("date", MAY_14 + 18)}, "growth of this month"),  # 1 June
         ({"mix_products__trait_calcium": ("", [1.0])}, "hardness of the water"),
         ({"mix_products__trait_phosphate": ("", [NO, NO, 1.0])}, "hardness of the water"),
-        ({"mix_products__trait_ferrous": ("", [1.0])}, "hardness of the water"),
+        ({"mix_products__trait_ferrous": ("", [1.0])}, "pH, alkalinity, hardness of the water"),
+        ({"mix_products__trait_alkaline_humate": ("", [1.0])}, "pH of the water"),
         ({"mix_products__trait_calcium": ("", [1.0]), "mix__hardness": ("meq/L", 0.0)}, ""),
     ],
 )

@@ -154,6 +154,7 @@ diary:
   - {date: 2026-03-14, lawn: TERRACE, product: Prills, method: dry, measured: 600 g, planned rate: 25 g/m²,
      treated area: 240 m², temperature: 14 degC, wind: 6 km/h, rain: 0 mm}
   - {date: 2026-03-15, lawn: Terrace, product: Feed, method: spray, measured: 6 fl oz, water: 14 L, left over: 14 L}
+water: {pH: 7.8, alkalinity: 250 mg CaCO3/L, hardness: 4.5 meq/L, wanted pH: 6, citric acid: monohydrate}
 """
 
 
@@ -175,6 +176,11 @@ def test_everything_of_a_full_file_is_read(tmp_path: Path) -> None:
     assert found.mix is not None
     assert (found.mix.date, found.mix.watered_in, found.mix.loads) == (date(2026, 7, 1), "no", "full and part")
     assert found.mix.lawns == ("all",)
+    water = found.water
+    assert water is not None
+    read = [one and one.text for one in (water.pH, water.alkalinity, water.hardness, water.wanted_pH)]
+    assert read == ["7.8", "250 mg CaCO3/L", "4.5 meq/L", "6"]
+    assert (water.citric_acid, water.alkalinity and round(water.alkalinity.to("meq/L"), 3)) == ("monohydrate", 4.996)
     assert [row.place.line for row in found.diary] == [51, 53]
     assert found.diary[1].place_of("left over").column == 112
     assert found.diary[1].measured.to("fl oz") == 6
@@ -302,6 +308,17 @@ WRONG: dict[str, tuple[str, str]] = {
     "overlap": (site(mix="{overlap: «100 %}"), "less than 100 %"),
     "humidity": (site(mix="{weather: {humidity: «101 %}}"), "0 to 100 %"),
     "hot": (site(mix="{weather: {temperature: «161 degF}, water: {temperature: «61 degC}}"), "cannot be right"),
+    "acid water": (site() + "water: {pH: «2.9}\n", "from 3 to 11"),
+    "wanted of the water": (site() + "water: {wanted pH: «3.9}\n", "from 4 to 8"),
+    "alkalinity": (site() + "water: {alkalinity: «2001 mg CaCO3/L}\n", "at most 2000"),
+    "alkalinity of what": (site() + "water: {alkalinity: «250 mg/L}\n", "250 mg CaCO3/L"),
+    "hardness of what": (site() + "water: {hardness: «250 ppm}\n", "250 mg CaCO3/L"),
+    "alkalinity of no unit": (site() + "water: {alkalinity: «250}\n", "250 meq/L or 250 mg CaCO3/L"),
+    "pH with a unit": (site() + "water: {pH: «7 meq/L}\n", "a number such as 6"),
+    "water's key": (site() + "water: {«ph wanted: 6}\n", "did you mean wanted pH?"),
+    "citric acid": (site() + "water: {citric acid: «dry}\n", "anhydrous"),
+    "mix's water": (site(mix="{water: {pH: «11.5, alkalinity: «41 meq/L}}"), "cannot be right"),
+    "acid": (site(mix="{acidify: «always}"), "with iron"),
     "storm": (site(mix="{weather: {wind: «60 m/s}}"), "cannot be right"),
     "yes": (site(mix="{watered in: «yes}"), 'write "yes", with the quotes'),
     "strip": (site(lawns=lawn("area: 1 m², strip: «Stripe")), "no lawn"),
@@ -375,6 +392,7 @@ def test_a_mistake_is_told_at_its_place_and_alone(tmp_path: Path, case: str) -> 
         {"mix": "{products: [{product: Salt, rate: 9 lb/acre}, {product: Feed, rate: 30 mL in 10 L}]}"},
         {"mix": "{date: , sprayer: }"},
         {"mix": "{weather: {wind: 200 km/h, humidity: 100 %, temperature: 60 degC}, water: {temperature: -30 degC}}"},
+        {"mix": "{water: {pH: 3, alkalinity: 2000 mg CaCO3/L, hardness: 0 meq/L}, acidify: 'yes'}"},
         {"diary": ""},
         {"diary": f"[{diary('', date='2000-01-01')[1:-1]}, {diary('', date='2100-12-31')[1:-1]}]"},
         {"sprayers": sprayer("nozzle: '015'")},

@@ -76,12 +76,14 @@ scales:
   - {name: syringe, measures: volume, step: 1 mL, capacity: 60 mL}
   - {name: jug, measures: volume, step: 10 mL, capacity: 1 L}
 people: [Head gardener]
+water: {pH: 8.1, alkalinity: 4 meq/L, hardness: 5 meq/L, wanted pH: 6, citric acid: monohydrate}
 mix:
   date: 2026-07-01
   lawns: [Bank, Terrace]
   sprayer: Knapsack
   carrier volume: 600 L/ha
-  water: {temperature: 12 degC, hardness: 2 meq/L}
+  water: {temperature: 12 degC, pH: 7.6, alkalinity: 180 mg CaCO3/L, hardness: 2 meq/L}
+  acidify: with iron
   watered in: "yes"
   loads: full and part
   overlap: 5 %

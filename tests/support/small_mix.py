@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from support.small_visit import ACID_CONSTANTS, SCALES, WATER
 from support.tables import NO, Table, bare, changed, planner
 
 RECORDS = {
@@ -48,7 +49,10 @@ TABLES: dict[str, Table] = {
         "watered_in": ("text", "no"),
         "overlap": ("", 0.1),
         "water_temperature": ("degC", NO),
+        "ph": ("", NO),
+        "alkalinity": ("meq/L", NO),
         "hardness": ("meq/L", NO),
+        "acidify": ("text", "with iron"),
         "wind": ("km/h", NO),
         "air_temperature": ("degC", NO),
         "humidity": ("", NO),
@@ -72,6 +76,9 @@ TABLES: dict[str, Table] = {
         "trait_calcium": ("", [0.0, NO, 0.0]),
         "trait_phosphate": ("", [0.0, NO, 0.0]),
         "trait_ferrous": ("", [0.0, NO, 0.0]),
+        "trait_alkaline_humate": ("", [0.0, NO, 0.0]),
+        "trait_acid": ("", [0.0, NO, 0.0]),
+        "family": ("text", ["urea", "", "seaweed"]),
         "salts": ("g/L", [30.0, NO, 5.0]),
         "solubility_share": ("", [0.25, NO, 0.125]),
         "salt_load": ("g/m**2", [2.0, NO, 0.5]),
@@ -79,6 +86,10 @@ TABLES: dict[str, Table] = {
         "level": ("", [0.0, NO, 0.0]),
     },
     "verdict": {},
+    "mix_water": {},
+    "water": WATER,
+    "acid_constants": ACID_CONSTANTS,
+    "scales": SCALES,
     "mix_nutrients": {"rate_nitrogen": ("g_N/m**2", 1.0)},
     "mix_checks": {"worst": ("", 0.0), "words": ("text", "")},
     "settings": {
@@ -93,6 +104,7 @@ TABLES: dict[str, Table] = {
         "water_temperature": ("degC", 10.0),
         "watered_in_factor": ("", 2.0),
         "volume_basis": ("kg/L", 1.0),
+        "rounding_tolerance": ("", 0.05),
         "hot_air": ("degC", 25.0),
         "dry_air": ("", 0.4),
     },

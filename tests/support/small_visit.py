@@ -83,7 +83,10 @@ MIX: Columns = {
     "humidity": ("", NO),
     "wind": ("km/h", NO),
     "wind_height": ("text", "forecast at 10 m"),
+    "ph": ("", NO),
+    "alkalinity": ("meq/L", NO),
     "hardness": ("meq/L", 3),
+    "acidify": ("text", "with iron"),
     "salts": ("g/L", 50),
     "solubility_share": ("", 0.4),
     "potash_in_water": ("g_K2O/L", 40),
@@ -111,6 +114,7 @@ SETTINGS: Columns = {
     "interval_from": ("day", 7),
     "volume_tolerance": ("", 0),
     "hot_air_iron": ("degC", 27),
+    "humate_ph": ("", 5.5),
 }
 SCALES: Columns = {
     "fine_scale_step": ("g", 1),
@@ -132,7 +136,28 @@ LIMITS = {
     "wind": ("km/h", 15, 20),
     "near_wind": ("km/h", 10, 14),
     "hardness": ("meq/L", 2.5, NO),
+    "iron_ph": ("", 7, NO),
+    "alkalinity": ("meq/L", 2, NO),
 }
+WATER: Columns = {
+    "ph": ("", NO),
+    "alkalinity": ("meq/L", NO),
+    "hardness": ("meq/L", NO),
+    "wanted_ph": ("", NO),
+    "citric_acid": ("text", "anhydrous"),
+}
+ACID_CONSTANTS: Columns = {
+    "charge": ("meq/L", 1000),
+    "pk_water": ("", 14),
+    "pk_carbonic_one": ("", 6.352),
+    "pk_carbonic_two": ("", 10.329),
+    "pk_citric_one": ("", 3.127),
+    "pk_citric_two": ("", 4.759),
+    "pk_citric_three": ("", 6.397),
+    "anhydrous": ("mg/meq", 192.123),
+    "monohydrate": ("mg/meq", 210.138),
+}
+"""Those of the templates, which a test holds against the templates."""
 PLACE: Columns = {
     "rule": ("text", ""),
     "most_nitrogen": ("g_N/m**2", NO),
@@ -171,13 +196,13 @@ def blank_tables() -> dict[str, Columns]:
         for oxide in family("oxides")
     }
     blank = {"products": products, "mix_products": wanted, "rules": rules, "limits": limits, "oxides": oxides}
-    return {**blank, "mix_checks": {}, "mix_nutrients": {}, "months": {"closed": ("text", [])}}
+    return {**blank, "mix_checks": {}, "mix_nutrients": {}, "mix_water": {}, "months": {"closed": ("text", [])}}
 
 
 def visit(mix_products: Columns, misplaced: Sequence[str] = (), **changed: Columns) -> Model:
     """A visit with these products; `changed` replaces columns of other tables. `misplaced`: see tables.planner."""
     filled = {"products": PRODUCTS, "mix": MIX, "settings": SETTINGS, "scales": SCALES, "diary": DIARY, "place": PLACE,
-              "lawns": LAWNS}  # fmt: skip
+              "lawns": LAWNS, "water": WATER, "acid_constants": ACID_CONSTANTS}  # fmt: skip
     tables = blank_tables()
     for more in (filled, {"mix_products": mix_products}, changed):
         for table, columns in more.items():

@@ -59,6 +59,7 @@ USUAL: Final[Mapping[str, str]] = {
     "rain_time": "48 h", "quality": "6", "colour": "7", "clippings": "20 mL/m²", "moss": "5 %",
     "batch": "20 L", "brewing_time": "24 h", "use_within": "8 h", "extra": "10 %", "mass": "500 g", "volume": "40 mL",
     "most_nitrogen": "0.2 g N/m²", "most_soluble": "0.1 g N/m²", "mean_temperature": "9 degC",
+    "ph": "7.8", "alkalinity": "250 mg CaCO3/L", "wanted_ph": "6", "humate_ph": "5.5",
 }  # fmt: skip
 """A usual figure of each column, or of each family of columns by the beginning of their keys."""
 
@@ -250,6 +251,7 @@ class Case:
 SHARES: Final = {
     "diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0, "programme": 0.5, "shelf": 1.0,
     "round": 0.7, "scores": 1.0, "recipes": 0.7, "ingredients": 0.7, "place": 0.4,
+    "water": 0.6,
 }  # fmt: skip
 """Which part of a table's figures is drawn anew in every case."""
 ESSENTIAL: Final = {
@@ -277,5 +279,8 @@ EDGES: Final = {
     ("settings", "dry_iron"): ("diary", "dry_iron"),
     ("settings", "dry_nitrogen"): ("diary", "dry_nitrogen"),
     ("diary", "left_over"): ("diary", "water"),
+    ("water", "wanted_ph"): ("mix_water", "ph"),
+    ("limits", "ask_iron_ph"): ("mix_checks", "found_iron_ph"),
+    ("limits", "ask_alkalinity"): ("mix_checks", "found_alkalinity"),
 }  # fmt: skip
 """Inputs, and the figure that each is compared with."""

@@ -163,6 +163,7 @@ EVERYTHING: Final = (
     - {product: Manganese sulphate monohydrate, wanted: 1 g Mn/m²}
 """,
     )
+    .replace("hardness: 1 meq/L}", "hardness: 1 meq/L, pH: 7.5, alkalinity: 100 mg CaCO3/L}\n  acidify: with iron")
     .replace("deed: bought, packs: 1,", "deed: bought, packs: 1, paid: 24, note: a trial,")
     .replace("5 degC]\nshelf", "5 degC]\n  closed: [1, 12]\nshelf")
     .replace("area: 100 m², targets", "area: 100 m², strip: Back, targets")
@@ -175,6 +176,7 @@ EVERYTHING: Final = (
      rain: 0 mm, note: a trial}
 """
     + WITH_OWN
+    + "water: {pH: 7.8, alkalinity: 250 mg CaCO3/L, hardness: 5 meq/L, wanted pH: 6, citric acid: monohydrate}\n"
     + 'place: {rule: The permit, most N a visit: 4 g/m², most soluble N a visit: 3 g/m², no phosphorus: "yes"}\n'
 )
 """The calm site with every key of lawns.yaml in use, each nutrient planned and wanted."""

@@ -30,8 +30,14 @@ MET: Final[dict[str, Changes]] = {
     "near_wind": {"mix.wind_height": "at spray height"},
     "potassium_sulphate": {"mix_products.product": "Potassium nitrate", "mix_products.product@1": "Epsom salts"},
     "hardness": {"mix_products.product": CALCIUM},
+    "iron_ph": {**ON_IRON, "mix.ph": 6.8},
+    "alkalinity": {**ON_IRON, "mix.alkalinity": "40 mg CaCO3/L"},
 }
 """What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
+
+HARD: Final[Changes] = {"mix.ph": 7.8, "mix.alkalinity": "250 mg CaCO3/L", "water.wanted_ph": 6.0}
+"""Water that takes acid."""
+HUMATE: Final[Changes] = {"mix_products.product": "Humic acid", "mix.ph": 5.5}
 
 LINE: Final[Changes] = {
     "product": N, "method": "spray", "first": date(2026, 7, 1), "last": date(2026, 7, 1), "times": 1.0,
@@ -125,6 +131,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_heat": DRY,
     "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
     "mix_checks.level_calm": {"mix.wind": "1 km/h"},
+    "mix_checks.level_humate": {**HUMATE, "mix.ph": 5.4},
     "mix_checks.level_weather": {"mix.wind": None},
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
     "mix_checks.level_later": {"diary.date": date(2026, 7, 2)},
@@ -230,6 +237,7 @@ TRIPS: Final[dict[str, Trip]] = {
     "hot_air_iron": Trip("25 degC", "27 degC", {**HOT, **ON_IRON}),
     "stop_air": Trip("25 degC", "35 degC", HOT, says=STOP),
     "calm_wind": Trip("9 km/h", "2 km/h", {}),
+    "humate_ph": Trip(5.6, 5.5, HUMATE),
     "interval_tolerance": Trip("0 day", "1 day", EARLY),
     "interval_from": Trip("86 day", "7 day", EARLY),
     "volume_tolerance": Trip("0 %", "5 %", SHORT),
@@ -325,6 +333,18 @@ TOLD: Final[dict[str, Changes]] = {
            ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground", "hardness")},
         JULY: None, "mix_products.product": CALCIUM,
     },
+    "acid for the water": {**ON_IRON, **HARD},
+    "acid for the water of a part load": {
+        **ON_IRON, **HARD, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
+    },
+    "acid that is not asked for": HARD,
+    "acid that cannot be worked out": {**ON_IRON, "water.wanted_ph": 6.0},
+    "acid where there is nothing to take it up": {**ON_IRON, **HARD, "mix.alkalinity": "0 mg CaCO3/L"},
+    "acid too little to weigh": {**ON_IRON, **HARD, "mix.alkalinity": "1 mg CaCO3/L"},
+    "acid of its own": {**ON_IRON, **HARD, "mix_products.product@1": "Citric acid"},
+    "water that is acid already": {**ON_IRON, **HARD, "mix.ph": 5.5},
+    "water of the site": {"mix.hardness": None, "water.hardness": "1 meq/L"},
+    "water of which nothing is known": {**ON_IRON, "mix.hardness": None},
     "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
     "many cautions": {"mix_products.product@1": CALCIUM, "mix_products.product@2": IRON},
     **{
@@ -344,8 +364,8 @@ TOLD: Final[dict[str, Changes]] = {
     "a wanted nutrient": {"mix_products.wanted_nitrogen": "0.5 g/m²"},
     "texts where numbers belong": {
         **{f"mix.{key}": Pasted("1,0") for key in
-           ("date", "wanted_carrier", "overlap", "water_temperature", "hardness", "wind", "air_temperature",
-            "humidity")},
+           ("date", "wanted_carrier", "overlap", "water_temperature", "ph", "alkalinity", "hardness", "wind",
+            "air_temperature", "humidity")},
         "mix_products.wanted_nitrogen": Pasted("1,0"),
     },
     "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},

@@ -14,7 +14,7 @@ import pytest
 from support.tier import others_thorough
 from thorough.fuzzing import USUAL
 from thorough.omission_sites import EVERYTHING, IRON, OWN, SEAWEED, N, crowded
-from thorough.omission_stories import diluted
+from thorough.omission_stories import HARD, diluted
 from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
@@ -75,6 +75,12 @@ GIVEN: Final[dict[str, Changes]] = {
     "limits.stop_near_wind": {"mix.wind_height": "at spray height"},
     "settings.calm_wind": {"mix.wind": "3 km/h"},
     "settings.diluted_span": {**diluted(N, "g in 10 L"), "mix_products.own_rate_mass": None},
+    "settings.humate_ph": {"mix.ph": 5.2},
+    **{f"limits.{limit}_iron_ph": {"mix.ph": 7.8} for limit in ("ask", "stop")},
+    **{f"limits.{limit}_alkalinity": {"mix.alkalinity": "250 mg CaCO3/L"} for limit in ("ask", "stop")},
+    **{f"water.{key}": {"mix.hardness": None} for key in ("ph", "alkalinity", "hardness")},
+    **{f"water.{key}": HARD for key in ("wanted_ph", "citric_acid")},
+    "mix.acidify": HARD,
     "settings.volume_tolerance": {f"products.least_carrier@{N}": "640 L/ha"},
     "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
     "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},

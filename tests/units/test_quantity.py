@@ -63,6 +63,9 @@ EXACT_DEFINITIONS = [
     ("mile", "ft", "5280"),
     ("%", "dimensionless", "0.01"),
     ("meq/L", "meq/mL", "0.001"),
+    # Half of the formula's mass, by the atomic weights of 2021: (40.078 + 12.011 + 3 x 15.999) / 2
+    ("meq/L", "mg CaCO3/L", "50.043"),
+    ("mg CaCO3/L", "ppm CaCO3", "1"),
     ("mm", "L/m²", "1"),
     # CTP practice worksheet for applicators: 1 mph = 88 ft/min
     ("mph", "ft/min", "88"),
@@ -111,6 +114,8 @@ PUBLISHED = [
     # Oklahoma State University (Gerken), Calibrating Application Equipment: 40 gal/acre, 3.6 pints/acre
     (40, "US gal/acre", "US gal/1000 ft²", 0.92, 0.005),
     (3.6, "US pt/acre", "fl oz/1000 ft²", 1.3, 0.05),
+    # North Carolina State University (Bailey), Alkalinity control for irrigation water used in greenhouses
+    (1, "meq/L", "mg CaCO3/L", 50.04, 0.005),
     # Calculated: the ratio of the gallons; 40 psi, the usual US rating pressure of a nozzle, in bar
     (1, "imp gal", "US gal", 1.200950, 5e-7),
     (1, "oz/1000 ft²", "g/m²", 0.305152, 5e-7),

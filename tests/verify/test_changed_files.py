@@ -100,7 +100,8 @@ def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
     """Formulas and model go on as with an empty cell, and both say not to mix."""
     planner = planners.get("full", system)
     numbers = [
-        *(("mix", key) for key in ("wanted_carrier", "overlap", "water_temperature", "hardness", "wind")),
+        *(("mix", key) for key in ("wanted_carrier", "overlap", "water_temperature", "ph", "alkalinity")),
+        *(("mix", key) for key in ("hardness", "wind")),
         *(("mix", key) for key in ("air_temperature", "humidity")),
         *(("mix_products", key) for key in ("own_rate_mass", "own_rate_volume", "wanted_nitrogen", "wanted_iron")),
         ("mix_lawns", "part_treated"),

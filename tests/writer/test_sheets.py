@@ -17,15 +17,15 @@ from wbgen.units.quantity import label
 
 COUNTS: Final = {
     "jar_dilution", "passes", "quality", "colour", "least_observations",
-    "season_month", "season_day", "watered_in_factor", "diluted_span", "unknown_salt_index",
+    "season_month", "season_day", "watered_in_factor", "diluted_span", "slow_growth", "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "dry_most_a_year", "mixing_place", "kind_number", "times",
-    "walking_order", "key_step", "dry_step", "packs",
+    "walking_order", "key_step", "dry_step", "packs", "ph", "wanted_ph", "humate_ph",
 }  # fmt: skip
 """Given numbers that are counts, places in an order, ratios or an index of their own."""
 IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", "dry_usual", "dry_high", "factor"}
 """Given numbers whose unit stands in a column of its own."""
-OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_")
-"""Families with members that have no unit: levels of rules, and limits of counts and shares."""
+OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_|pk_")
+"""Families with members that have no unit: levels of rules, limits of counts and shares, and constants of acids."""
 PAPER: Final = {"Card", "Part load", "Round"}
 """What is printed for a helper: unshaded, whatever is worked out."""
 HEAD: Final = 4

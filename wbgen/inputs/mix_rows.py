@@ -9,6 +9,7 @@ from wbgen.records.fields import Measure
 from wbgen.records.site.lawn import Lawn
 from wbgen.records.site.mix import MixProduct
 from wbgen.records.site.site import Site
+from wbgen.records.site.water import SiteWater
 from wbgen.trade.nutrients import CountedForm, counted_form
 
 
@@ -35,13 +36,27 @@ def mix_row(site: Site) -> Row:
         "watered_in": mix.watered_in or "no",
         "overlap": mix.overlap,
         "water_temperature": water.temperature if water else None,
+        "ph": water.pH if water else None,
+        "alkalinity": water.alkalinity if water else None,
         "hardness": water.hardness if water else None,
+        "acidify": mix.acidify or "with iron",
         "wind": weather.wind if weather else None,
         "wind_height": (weather.wind_is if weather else None) or "forecast at 10 m",
         "air_temperature": weather.temperature if weather else None,
         "humidity": weather.humidity if weather else None,
         "heavy_rain": weather.heavy_rain if weather else None,
         "wet_ground": weather.frozen_or_waterlogged if weather else None,
+    }
+
+
+def water_row(water: SiteWater) -> Row:
+    """The water of the site. Citric acid is sold without water of crystals unless it is said to have it."""
+    return {
+        "ph": water.pH,
+        "alkalinity": water.alkalinity,
+        "hardness": water.hardness,
+        "wanted_ph": water.wanted_pH,
+        "citric_acid": water.citric_acid or "anhydrous",
     }
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from wbgen.files.diagnostics import Place, Report, did_you_mean
 from wbgen.inputs.diary_rows import diary_row
 from wbgen.inputs.lawn_rows import lawn_row, part_row, point_rows
-from wbgen.inputs.mix_rows import lawns_named, mix_product_row, mix_row
+from wbgen.inputs.mix_rows import lawns_named, mix_product_row, mix_row, water_row
 from wbgen.inputs.product_rows import product_row
 from wbgen.inputs.rows import Cell, Row
 from wbgen.inputs.season_rows import (
@@ -44,6 +44,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "sprayers": [(sprayer.place, sprayer_row(sprayer)) for sprayer in site.sprayers],
         "catches": [(sprayer.place, row) for sprayer in site.sprayers for row in catch_rows(sprayer)],
         "walks": [(sprayer.place, row) for sprayer in site.sprayers for row in walk_rows(sprayer)],
+        "water": [(site.water.place, water_row(site.water))] if site.water else [],
         "mix": [(site.mix.place, mix_row(site))] if site.mix else [],
         "mix_lawns": [(site.mix.place, {"lawn": lawn.name}) for lawn in lawns_named(site)] if site.mix else [],
         "mix_products": [

@@ -45,6 +45,7 @@ Pressure = Annotated[Quantity, Unit("bar")]
 Temperature = Annotated[Quantity, Unit("degC")]
 Flow = Annotated[Quantity, Unit("L/min")]
 Hardness = Annotated[Quantity, Unit("meq/L")]
+Alkalinity = Annotated[Quantity, Unit("meq/L")]
 
 MassPerArea = Annotated[Quantity, Unit("g/m**2")]
 VolumePerArea = Annotated[Quantity, Unit("L/ha")]

@@ -14,6 +14,7 @@ _UNITS: Final = {
     "area": ("m²", "ft²"), "length": ("m", "ft"), "mass": ("kg", "lb"), "volume": ("L", "US gal"),
     "time": ("days",), "temperature": ("°C", "°F"), "speed": ("km/h", "mph"), "pressure": ("bar", "psi"),
     "mass rate": ("kg/ha", "g/m²"), "volume rate": ("L/ha",), "mass per volume": ("kg/L", "g/L"), "share": ("%",),
+    "equivalents per volume": ("meq/L", "mg CaCO3/L"),
 }  # fmt: skip
 """Units that are offered where a number has none."""
 _MOST_KINDS: Final = 3
@@ -38,6 +39,8 @@ def what_to_do(text: str, kinds: tuple[str, ...], error: UnitError, read: Callab
             whole = f"{100 * float(number):g} %"
             return f"write {whole} for that part of the whole, or {number} % for so many in a hundred"
         return f"write the unit behind the number: {' or '.join(units)}" if units else _example(kinds)
+    if "equivalents per volume" in kinds and (number := _of_what(text)):
+        return f"write {number} mg CaCO3/L if it is counted as calcium carbonate; 61 mg/L of bicarbonate are 1 meq/L"
     if set(kinds) & {"mass rate", "volume rate"} and _reads(text, lambda one: parse_quantity(one, "mass", "volume")):
         return f"say on how much ground, such as {text}/ha"
     if re.match(r"[0-9]+,[0-9]", text) and _reads(re.sub(r",(?=[0-9])", ".", text, count=1), read):
@@ -60,6 +63,12 @@ def kinds_wanted(kinds: tuple[str, ...]) -> str:
 
 def _example(kinds: tuple[str, ...]) -> str:
     return f"write a number and a unit, such as {KINDS[kinds[0]]}"
+
+
+def _of_what(text: str) -> str:
+    """The number, where a text is so many milligrams a litre of nobody knows what."""
+    match = re.fullmatch(r"([0-9]+(?:\.[0-9]+)?) ?(?:mg ?/ ?l|ppm)", text.strip(), re.IGNORECASE)
+    return match[1] if match else ""
 
 
 def _alone(text: str) -> str:

@@ -170,9 +170,20 @@ RISKS = (
          "Executive (read in a secondary page); inadvisable to 14.5 km/h: from memory", 1),
     Risk("hardness", "Hardness of the water, with calcium or phosphate or iron", "meq/L", "meq/L", "2.5 meq/L", "", ">",
          "hard water may throw down this feed, jar test",
-         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, since hard water "
-         "is mostly alkaline: from memory", 1),
+         "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, where the "
+         "alkalinity is not known, since hard water is mostly alkaline: from memory", 1),
+    Risk("iron_ph", "pH of the water, with iron", "", "", "7", "", ">",
+         "iron may rust out of this water, acidify it to about pH 6",
+         "Above pH 7 ferrous iron soon turns to rust: a supplier's page on the pH of ferrous sprays (read); above pH 6 "
+         "it is the carbonate of iron that does: King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)", 1),
+    Risk("alkalinity", "Alkalinity of the water, with iron", "mg CaCO₃/L", "ppm CaCO₃", "100 mg CaCO₃/L", "", ">",
+         "iron may fall out of such alkaline water, acidify it to about pH 6",
+         "common practice, no source; over 1 mmol/L of bicarbonate, 50 mg CaCO₃/L, most iron is bound to carbonate: "
+         "King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)"),
 )  # fmt: skip
+
+CONDITIONERS = "water conditioners"
+"""The family of what makes the water right. One of them that is acid is acid for the water, chosen as a product."""
 
 WATERED_IN = ("salt_load", "nitrogen")
 """The risks whose limits are wider when the spray is watered in."""

@@ -73,6 +73,8 @@ _OTHERS: Final = (
     Atom("delta_degF", "°F difference"),
     Atom("percent", "%", ("per cent",)),
     Atom("meq", "meq", ("milliequivalent", "milliequivalents")),
+    Atom("mg_CaCO3", "mg CaCO₃", ("mg as CaCO3", "mg of CaCO3")),
+    Atom("ppm_CaCO3", "ppm CaCO₃", ("ppm as CaCO3", "ppm of CaCO3")),
     Atom("pack", "pack", ("packs", "sachet", "sachets", "bag", "bags", "tub", "tubs")),
     Atom("load", "load", ("loads", "tank load", "tank loads")),
     Atom("spray_pass", "pass", ("passes",)),

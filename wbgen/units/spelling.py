@@ -61,11 +61,14 @@ def normalised(text: str) -> str:
 
     >>> normalised("m²"), normalised("kg per ha"), normalised("25 kg N ha⁻¹"), normalised("g m-2")
     ('m^2', 'kg/ha', '25 kg N/ha', 'g/m^2')
+    >>> normalised("250 mg/L as CaCO3")
+    '250 mg CaCO3/L'
     """
     if len(text) > MAX_LENGTH:
         raise UnitError(f"at most {MAX_LENGTH} characters", f"{len(text)} characters")
     text = " ".join(text.translate(_CHARACTERS).replace("**", "^").split())
     text = re.sub(r" ?\bper\b(?! cent) ?", "/", text)
+    text = re.sub(r"\bmg ?/ ?(l|lit(?:er|re)) (?:as |of )?CaCO3$", r"mg CaCO3/\1", text, flags=re.IGNORECASE)
     text = re.sub(r"[ *]([A-Za-z]+)\^?-1\b", r"/\1", re.sub(r"[ *]([A-Za-z]+)\^?-([23])\b", r"/\1^\2", text))
     return re.sub(r" ?([/*^]) ?", r"\1", text)
 

@@ -38,7 +38,7 @@ IDENTITY: Mapping[str, tuple[str, ...]] = {
     "mix_products": ("product",), "diary": ("date", "lawn", "product"),
     "programme": ("product", "lawn", "group", "first"), "months": (), "shelf": ("date", "product", "deed"),
     "scores": ("date", "lawn"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
-    "mix": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (), "place": (),
+    "mix": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (), "place": (), "water": (),
 }  # fmt: skip
 """The columns that say which record is meant, for each table that the files fill; a form has one record."""
 
@@ -51,7 +51,7 @@ _KEYS = {
     "target_": "targets", "typed_area": "area", "most_nitrogen_month": "most N a month", "weighed": "measured",
     "poured": "measured", "planned_": "planned rate", "sign": "add", "own_rate": "rate",
     "own_carrier": "carrier volume", "most_nitrogen": "most N a visit", "most_soluble": "most soluble N a visit",
-    "mean_temperature": "mean temperatures", "brewing_time": "brewing",
+    "mean_temperature": "mean temperatures", "brewing_time": "brewing", "wanted_ph": "wanted pH", "ph": "pH",
 }  # fmt: skip
 """The key of the files that a column, or every column whose name begins so, is filled from, where it is another."""
 
@@ -219,7 +219,7 @@ def _records(site: Site) -> dict[str, Record]:
     parts = [part for lawn in site.lawns for part in lawn.parts or ()]
     own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary, *site.programme, *site.shelf, *site.scores]
     own += [record for brew in site.brews for record in (brew, *brew.ingredients)]
-    own += [record for record in (site.months, site.place) if record]
+    own += [record for record in (site.months, site.place, site.water) if record]
     if site.mix:
         own += [site.mix, *(site.mix.products or ())]
     return {str(record.place): record for record in own} | {"start": site.details, "settings": site.details}

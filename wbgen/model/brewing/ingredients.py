@@ -83,6 +83,6 @@ def ingredient_state(
         + where(blank(ingredient), "; name the ingredient", "")
         + where(blank(mass) & blank(volume), "; nothing given", "")
         + where(misplaced_mass | misplaced_volume, "; a text stands where a number belongs", "")
-        + where(_named(ingredient, SUGARS), "; sugar lets germs of disease grow again: do not", "")
-        + where(_named(ingredient, MANURES), "; manure carries germs of disease: do not", "")
+        + where(_named(ingredient, SUGARS), "; sugar lets germs grow again: do not", "")
+        + where(_named(ingredient, MANURES), "; manure carries germs: do not", "")
     )

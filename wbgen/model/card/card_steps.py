@@ -15,24 +15,26 @@ MOST_BOXES = 4
 _TICKS = "☐ " * MOST_BOXES
 
 
-def action(line: Each[Number], card: Table, mix_products: Table, mix_checks: Table) -> Each[Text]:
+def action(line: Each[Number], card: Table, mix_products: Table, mix_checks: Table, mix_water: Table) -> Each[Text]:
     """What is done: fill, dissolve or weigh or pour, top up."""
-    return steps.action(line, card.fill_mark, mix_products, mix_checks, mix_products.bucket_full)
+    return steps.action(line, mix_water.steps_full, card.fill_mark, mix_products, mix_checks, mix_products.bucket_full)
 
 
-def what(action: Each[Text], line: Each[Number], mix_products: Table) -> Each[Text]:
-    """What it is done with: water, or a product."""
-    return steps.what(action, steps.of_line(line, mix_products, mix_products.product))
+def what(action: Each[Text], line: Each[Number], mix_products: Table, mix_water: Table) -> Each[Text]:
+    """What it is done with: water, acid for it, or a product."""
+    acid = mix_water.steps_full
+    return steps.what(action, line, acid, steps.of_line(line, acid, mix_products, mix_products.product))
 
 
-def to_weigh(action: Each[Text], line: Each[Number], mix_products: Table) -> Each[Mass]:
+def to_weigh(action: Each[Text], line: Each[Number], mix_products: Table, mix_water: Table) -> Each[Mass]:
     """What to weigh (g)."""
-    return steps.measured(action, steps.WEIGHED, line, mix_products, mix_products.weigh_full)
+    acid = mix_water.steps_full
+    return steps.weighed(action, line, acid, mix_water.weigh_full, mix_products, mix_products.weigh_full)
 
 
-def to_pour(action: Each[Text], line: Each[Number], mix_products: Table) -> Each[Volume]:
+def to_pour(action: Each[Text], line: Each[Number], mix_products: Table, mix_water: Table) -> Each[Volume]:
     """What to pour (mL)."""
-    return steps.measured(action, steps.POURED, line, mix_products, mix_products.pour_full)
+    return steps.poured(action, line, mix_water.steps_full, mix_products, mix_products.pour_full)
 
 
 def to_fill(action: Each[Text], card: Table, mix: Table) -> Each[Volume]:
@@ -40,9 +42,10 @@ def to_fill(action: Each[Text], card: Table, mix: Table) -> Each[Volume]:
     return steps.to_fill(action, card.fill_mark, mix.first_fill_full)
 
 
-def dissolve_in(to_weigh: Each[Mass], line: Each[Number], mix_products: Table) -> Each[Volume]:
-    """The water (L) in which a solid is dissolved first."""
-    return where(blank(to_weigh), np.nan, steps.of_line(line, mix_products, mix_products.bucket_full))
+def dissolve_in(to_weigh: Each[Mass], line: Each[Number], mix_products: Table, mix_water: Table) -> Each[Volume]:
+    """The water (L) in which a solid is dissolved first; acid is stirred into the tank's own."""
+    bucket = steps.of_line(line, mix_water.steps_full, mix_products, mix_products.bucket_full)
+    return where(blank(to_weigh), np.nan, bucket)
 
 
 def ticks(action: Each[Text], card: Table) -> Each[Text]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import blank, folded, magnitude, or_zero
+from wbgen.model.tools.elementwise import blank, folded, magnitude
 from wbgen.model.tools.weather import heat_unchecked
 from wbgen.model.types import Each, Number, Table, Text
 
@@ -52,32 +52,27 @@ def reason(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Ta
     return "".join(said).removeprefix("; ")
 
 
-def not_checked(mix: Table, months: Table, mix_products: Table, settings: Table) -> Text:
-    """What was left empty, and so is not known to be fine.
-
-    Hardness matters where a product has calcium, phosphate or ferrous iron.
-    """
+def not_checked(mix: Table, months: Table, mix_water: Table, settings: Table) -> Text:
+    """What was left empty, and so is not known to be fine; of the water what a product of the mix needs."""
     month = int(np.nan_to_num(month_of(mix.visit_date), nan=1.0))
-    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
-    salts = salts + or_zero(mix_products.trait_ferrous)
     empty = {
         "; wind": blank(mix.wind),
         "; heat": heat_unchecked(mix, settings),
         "; rain": not _answered(mix.heavy_rain),
         "; ground": not _answered(mix.wet_ground),
         "; growth of this month": bool(blank(months.mean_temperature)[month - 1]),
-        "; hardness of the water": bool(blank(mix.hardness)) and bool(np.any(salts > 0)),
     }
-    return "".join(word for word, is_empty in empty.items() if is_empty).removeprefix("; ")
+    told = [word for word, is_empty in empty.items() if is_empty]
+    return "".join([*told, mix_water.unchecked_words]).removeprefix("; ")
 
 
 def _answered(text: Text) -> bool:
     return folded(text)[0] in ("yes", "no")
 
 
-def notes(mix_products: Table) -> Text:
+def notes(mix_products: Table, mix_water: Table) -> Text:
     """What is to be known of the mix and changes no verdict."""
-    return "".join(mix_products.note_words).removeprefix("; ")
+    return "".join([*mix_products.note_words, mix_water.note_words]).removeprefix("; ")
 
 
 def _worst(levels: Each[Number]) -> float:

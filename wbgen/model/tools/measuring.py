@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any, overload
+
 import numpy as np
 
 from wbgen.model.tools.elementwise import as_number, blank, folded, like, magnitude, or_zero, ratio, where
@@ -27,7 +29,11 @@ def concentration(rate: Each[Quantity], carrier_volume: Quantity) -> Each[Quanti
     return ratio(where(rate == 0, np.nan, rate), carrier_volume)
 
 
-def step(exact: Each[Quantity], fine: Quantity, coarse: Quantity, fine_capacity: Quantity) -> Each[Quantity]:
+@overload
+def step(exact: Each[Quantity], fine: Quantity, coarse: Quantity, fine_capacity: Quantity) -> Each[Quantity]: ...
+@overload
+def step(exact: Quantity, fine: Quantity, coarse: Quantity, fine_capacity: Quantity) -> Quantity: ...
+def step(exact: Any, fine: Quantity, coarse: Quantity, fine_capacity: Quantity) -> Any:
     """The fine step where its scale or jug holds what is to be measured, else the coarse one; blank for a blank.
 
     A scale that is just full still holds it. 0 where the step itself is not given.

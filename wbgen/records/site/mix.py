@@ -14,7 +14,8 @@ from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Day, Measure, Of, Rate, Share, VolumeRate
 from wbgen.records.product_rules import Check, check_own_rate
 from wbgen.records.site.names import Names, known, known_product, tell, unique
-from wbgen.records.site.weather import Water, Weather, YesNo, believable_temperature, check_weather
+from wbgen.records.site.water import MixWater, check_mix_water
+from wbgen.records.site.weather import Weather, YesNo, check_weather
 
 
 class MixProduct(Record):
@@ -50,7 +51,8 @@ class Mix(Record):
     sprayer: Text | None = None
     who: Text | None = None
     carrier_volume: VolumeRate | None = None
-    water: Water | None = None
+    water: MixWater | None = None
+    acidify: Annotated[Literal["with iron", "yes", "no"], OneOf("with iron", "yes", "no")] | None = None
     watered_in: YesNo | None = None
     loads: Annotated[Literal["equal", "full and part"], OneOf("equal", "full and part")] | None = None
     overlap: Share | None = None
@@ -76,7 +78,8 @@ def check_mix(mix: Mix, names: Names, report: Report) -> None:
     if mix.overlap and mix.overlap.to("percent") >= 100:
         tell(report, mix.overlap.place, "the overlap is the whole swath or more", expected="less than 100 %",
               found=mix.overlap.text, remedy="write the share of the swath that is sprayed twice")  # fmt: skip
-    believable_temperature(mix.water.temperature if mix.water else None, report)
+    if mix.water:
+        check_mix_water(mix.water, report)
     if mix.weather:
         check_weather(mix.weather, report)
 

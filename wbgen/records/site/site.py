@@ -30,6 +30,7 @@ from wbgen.records.site.scores import Score, check_scores
 from wbgen.records.site.shelf import Held, check_shelf
 from wbgen.records.site.sprayer import Scale, Sprayer, check_scales, check_sprayer
 from wbgen.records.site.synonyms import called_as_in, with_list
+from wbgen.records.site.water import SiteWater, check_site_water
 
 _KEYS: Final = (
     "site",
@@ -39,6 +40,7 @@ _KEYS: Final = (
     "sprayers",
     "scales",
     "people",
+    "water",
     "mix",
     "months",
     "place",
@@ -60,6 +62,7 @@ class Rows:
     sprayers: tuple[Sprayer, ...] = ()
     scales: tuple[Scale, ...] = ()
     people: tuple[str, ...] = ()
+    water: SiteWater | None = None
     mix: Mix | None = None
     months: Months | None = None
     place: PlaceRule | None = None
@@ -149,6 +152,7 @@ def _rows(path: Path, top: dict[str, Node], report: Report) -> Rows:
         sprayers=_records(Sprayer, sprayers, report),
         scales=_records(Scale, scales, report),
         people=lists.people if lists else (),
+        water=read_record(SiteWater, top["water"], report) if "water" in top else None,
         mix=read_record(Mix, top["mix"], report) if "mix" in top else None,
         months=read_record(Months, top["months"], report) if "months" in top else None,
         place=read_record(PlaceRule, top["place"], report) if "place" in top else None,
@@ -185,6 +189,8 @@ def _check(rows: Rows, names: Names, report: Report) -> None:
     check_scales(rows.scales, report)
     if rows.months:
         check_months(rows.months, report)
+    if rows.water:
+        check_site_water(rows.water, report)
     if rows.mix:
         check_mix(rows.mix, names, report)
     for line in rows.programme:

@@ -1,4 +1,4 @@
-"""The water and the weather of a visit, and which of them are believed."""
+"""The weather of a visit, and which figures of it are believed."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import Annotated, Literal
 from wbgen.files.diagnostics import Report
 from wbgen.files.yaml.fields import OneOf
 from wbgen.files.yaml.records import Record
-from wbgen.records.fields import Measure, Of, Share, Speed, Temperature
+from wbgen.records.fields import Measure, Share, Speed, Temperature
 from wbgen.records.site.names import tell
 
 YesNo = Annotated[Literal["yes", "no"], OneOf("yes", "no")]
@@ -17,13 +17,6 @@ LOWEST_TEMPERATURE, HIGHEST_TEMPERATURE = -30.0, 60.0
 """Temperatures that are believed, in °C."""
 STRONGEST_WIND = 200.0
 """Wind that is believed, in km/h."""
-
-
-class Water(Record):
-    """The water of a mix."""
-
-    temperature: Temperature | None = None
-    hardness: Annotated[Measure, Of("equivalents per volume", zero=True)] | None = None
 
 
 class Weather(Record):

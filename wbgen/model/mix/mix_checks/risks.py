@@ -11,7 +11,6 @@ from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import (
     Figure,
-    Hardness,
     IronPerArea,
     MassPerArea,
     MassPerVolume,
@@ -93,13 +92,6 @@ def found_near_wind(mix: Table) -> Speed:
 
 def _is_forecast(mix: Table) -> bool:
     return bool(folded(mix.wind_height)[0] == "forecast at 10 m")
-
-
-def found_hardness(mix: Table, mix_products: Table) -> Hardness:
-    """The hardness of the water, blank unless a product has calcium, phosphate or ferrous iron."""
-    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
-    traits = salts + or_zero(mix_products.trait_ferrous)
-    return where(bool(np.any(traits > 0)), mix.hardness, np.nan)
 
 
 def _times(limit: Figure, mix: Table, each: Member) -> Figure:

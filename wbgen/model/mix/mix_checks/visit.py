@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
@@ -19,28 +21,36 @@ def _is(text: Text, word: str) -> bool:
     return bool(folded(text)[0] == word)
 
 
-NUMBERS = {
-    "date": "date",
-    "wanted_carrier": "carrier volume wanted",
-    "overlap": "overlap",
+OF_THE_VISIT = {"date": "date", "wanted_carrier": "carrier volume wanted", "overlap": "overlap"}
+OF_THE_WATER = {
     "water_temperature": "water temperature",
+    "ph": "pH of the water",
+    "alkalinity": "alkalinity of the water",
     "hardness": "hardness of the water",
-    "wind": "wind",
-    "air_temperature": "air temperature",
-    "humidity": "humidity",
 }
+OF_THE_AIR = {"wind": "wind", "air_temperature": "air temperature", "humidity": "humidity"}
 """What is a number of a visit, and how it is called."""
 
 
 def level_text(mix: Table) -> Number:
     """2 where something other than a number stands where one belongs: it is not known what was meant."""
-    return level_of(np.any([getattr(mix, f"misplaced_{key}") for key in NUMBERS]), 2.0)
+    keys = [*OF_THE_VISIT, *OF_THE_WATER, *OF_THE_AIR]
+    return level_of(np.any([getattr(mix, f"misplaced_{key}") for key in keys]), 2.0)
 
 
-def words_text(mix: Table) -> Text:
+def water_texts(mix: Table) -> Text:
+    """Which of the water's numbers are none."""
+    return _none(mix, OF_THE_WATER)
+
+
+def words_text(mix: Table, water_texts: Text) -> Text:
     """Which of the visit's numbers are none."""
-    named = [name for key, name in NUMBERS.items() if getattr(mix, f"misplaced_{key}")]
-    return f"; a text where a number belongs: {', '.join(named)}" if named else ""
+    named = _none(mix, OF_THE_VISIT) + water_texts + _none(mix, OF_THE_AIR)
+    return named.replace(", ", "; a text where a number belongs: ", 1)
+
+
+def _none(mix: Table, numbers: Mapping[str, str]) -> str:
+    return "".join(f", {name}" for key, name in numbers.items() if getattr(mix, f"misplaced_{key}"))
 
 
 def level_calibration(mix: Table) -> Number:
@@ -241,6 +251,7 @@ def worst(
     level_air: Number,
     level_iron_heat: Number,
     level_calm: Number,
+    level_humate: Number,
     level_weather: Number,
     level_later: Number,
     level_rain: Number,
@@ -254,7 +265,7 @@ def worst(
     """The worst of all these levels."""
     single = (
         level_text, level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_calm,
-        level_weather, level_later, level_rain, level_ground,
+        level_humate, level_weather, level_later, level_rain, level_ground,
     )  # fmt: skip
     of_place = (level_place_nitrogen, level_place_soluble, level_place_phosphorus, level_place_month)
     return float(np.max(or_zero(np.array([*level_every, *single, *of_place, *tank_every], dtype=float))))
@@ -278,6 +289,7 @@ def words(
     words_air: Text,
     words_iron_heat: Text,
     words_calm: Text,
+    words_humate: Text,
     words_calibration: Text,
     words_weather: Text,
 ) -> Text:
@@ -285,4 +297,4 @@ def words(
     stops = (words_text, words_later, *tank_words_every, words_water, words_rain, words_ground)
     of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
     air = (words_heat, words_air, words_iron_heat, words_calm)
-    return "".join([*stops, *of_place, *words_every, words_room, *air, words_calibration, words_weather])
+    return "".join([*stops, *of_place, *words_every, words_room, *air, words_humate, words_calibration, words_weather])

@@ -1,0 +1,42 @@
+"""What of its water speaks against a mix: with iron, with a humate, with what hard water throws down."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wbgen.model.mix.mix_checks._levels import level_of, said
+from wbgen.model.tools.elementwise import blank, or_zero, where
+from wbgen.model.tools.rounding import exceeds
+from wbgen.model.types import Alkalinity, Hardness, Number, Table, Text
+
+
+def found_hardness(mix_water: Table, mix_products: Table) -> Hardness:
+    """The hardness of the water, blank unless a product has calcium or phosphate, or ferrous iron.
+
+    For iron it stands in the place of an alkalinity that is not known.
+    """
+    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
+    iron = or_zero(mix_products.trait_ferrous) if blank(mix_water.alkalinity) else np.zeros(np.shape(salts))
+    return where(bool(np.any(salts + iron > 0)), mix_water.hardness, np.nan)
+
+
+def found_iron_ph(mix_water: Table, mix_products: Table) -> Number:
+    """The pH of the water in the tank, blank unless a product has ferrous iron."""
+    return mix_water.ph_in_tank if np.any(mix_products.trait_ferrous > 0) else np.nan
+
+
+def found_alkalinity(mix_water: Table, mix_products: Table) -> Alkalinity:
+    """The alkalinity of the water, blank unless a product has ferrous iron and no acid brings its pH down."""
+    matters = bool(np.any(mix_products.trait_ferrous > 0)) and mix_water.treated != "yes"
+    return where(matters, mix_water.alkalinity, np.nan)
+
+
+def level_humate(mix_water: Table, mix_products: Table, settings: Table) -> Number:
+    """1 where a humate meets water so acid that it may fall out."""
+    humate = np.any(mix_products.trait_alkaline_humate > 0)
+    return level_of(humate & exceeds(settings.humate_ph, mix_water.ph_in_tank), 1.0)
+
+
+def words_humate(level_humate: Number) -> Text:
+    """What is said of a humate in acid water; else empty."""
+    return said(level_humate, "; a humate may fall out of such acid water")
