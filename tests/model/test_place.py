@@ -99,7 +99,7 @@ FED = [
     (on(5, 4), "Nowhere", "Urea", 900.0),
 ]
 """On 1 April the Front, of 100 m², had 46 + 46.5 g N; on the days after, 100 m² had 92.46 g N."""
-MUCH = "; more nitrogen in one visit than the place allows"
+MUCH = "; more nitrogen than the place allows"
 
 
 def flags(**more: Any) -> list[str]:
@@ -123,7 +123,7 @@ def test_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places:
 )
 def test_soluble_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places: list[int]) -> None:
     """All of it is soluble; half as much of the urea's where a half is slow."""
-    quick = "; more soluble nitrogen in one visit than the place allows"
+    quick = "; more soluble nitrogen than the place allows"
     shares: dict[str, Any] = {"products__share_nitrogen": ("g_N/g", [0.46, NO, 0.155])}
     wanted = [quick if place in places else "" for place in range(len(FED))]
     assert flags(place__most_soluble=("g_N/m**2", most), **shares) == wanted

@@ -498,6 +498,9 @@ TOLD: Final[dict[str, Changes]] = {
         **brew_on(date(2026, 7, 5)), "recipes.brewing_time": "200 h", "round.begin": None,
         "recipes.product@1": "Humic acid", "recipes.batch@1": "5 L", "recipes.brewing_time@1": "24 h",
     },
+    "a brew of sugar": {"ingredients.ingredient": "Molasses"},
+    "a brew of manure": {"ingredients.ingredient": "Horse manure"},
+    "a brew that is kept for long": {"recipes.use_within": "96 h"},
     "texts in the recipes": {
         **brew_on(date(2026, 7, 5)),
         **{f"recipes.{key}": Pasted("some") for key in ("batch", "brewing_time", "use_within", "extra")},

@@ -31,8 +31,8 @@ def flag_place(
     quick = (visit_first == 1) & (area_counted > 0) & exceeds(soluble, only(place.most_soluble))
     banned = yes(only(place.no_phosphorus)) & exceeds(load_phosphate, 0.0)
     return (
-        where(much, "; more nitrogen in one visit than the place allows", "")
-        + where(quick, "; more soluble nitrogen in one visit than the place allows", "")
+        where(much, "; more nitrogen than the place allows", "")
+        + where(quick, "; more soluble nitrogen than the place allows", "")
         + where(banned, "; phosphorus is not allowed here", "")
         + where(yes(pick(months.closed, month - 1)), "; a month closed to feeding", "")
     )
