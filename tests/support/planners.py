@@ -115,7 +115,7 @@ brews:
     extra: 5 %
     ingredients:
       - {name: ripe compost, amount: 250 g, note: in a bag}
-      - {name: molasses, amount: 12 mL}
+      - {name: seaweed extract, amount: 12 mL}
 """
 
 STRIP: Final = "  - {name: Strip, grass: cool season, area: 20 m²}\nsprayers:\n"

@@ -172,7 +172,7 @@ INPUTS: Final = (
     ("place", "rule", 0, "place: {rule"),
     ("shelf", "mass", 0, "deed: counted"),
     ("recipes", "brewing_time", 0, "brewing: 24 h"),
-    ("ingredients", "volume", 1, "molasses"),
+    ("ingredients", "volume", 1, "seaweed extract"),
     ("scores", "moss", 0, "lawn: Terrace, quality"),
 )
 
