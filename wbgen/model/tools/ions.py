@@ -16,10 +16,10 @@ def charges(ph: float, pks: Sequence[float]) -> float:
 
     The j-fold charged form is to the uncharged one as the product of the first j constants to that power of the
     hydrogen ions; of these shares the mean charge is taken (Stumm and Morgan, Aquatic Chemistry: from memory). Halfway
-    to its first pK an acid with one group has let go half of it; citric acid at pH 6 has let go 2.23 of three.
+    to its first pK an acid with one group has let go half of it; citric acid at pH 6 has let go 2.235 of three.
 
     >>> charges(4.76, [4.76]), round(charges(6.0, [3.127, 4.759, 6.397]), 3)
-    (0.5, 2.231)
+    (0.5, 2.235)
     """
     with np.errstate(over="ignore", under="ignore", invalid="ignore", divide="ignore"):
         shares = [np.float64(10.0) ** (groups * ph - sum(pks[:groups])) for groups in range(len(pks) + 1)]
