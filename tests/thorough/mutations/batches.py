@@ -32,10 +32,7 @@ class Spread:
 
 Spreads = Mapping[tuple[System, str], Spread]
 COVER: Final = Spread(0, 1)
-QUICK: Final[Spreads] = {
-    ("metric", "formulas"): COVER,
-    ("metric", "mixed"): COVER,
-}
+QUICK: Final[Spreads] = {("metric", kind): COVER for kind in ("formulas", "values", "mixed")}
 THOROUGH: Final[Spreads] = {
     ("metric", "formulas"): Spread(3, 20),
     ("us", "formulas"): Spread(3, 20),
