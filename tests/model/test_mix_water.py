@@ -15,8 +15,9 @@ from support.small_visit import ACID_CONSTANTS, IRON, Columns, close, found, vis
 from support.tables import NO
 from wbgen.files import shipped
 from wbgen.model.tools.ions import charges
+from wbgen.trade.families import family
 from wbgen.trade.nutrients import ATOMIC_WEIGHT
-from wbgen.trade.tank_rules import CONDITIONERS
+from wbgen.trade.tank_rules import ACID, CONDITIONERS, TRAIT_RULES
 from wbgen.units.quantity import convert
 
 UREA: Columns = {"product": ("text", ["Slow urea"])}
@@ -325,6 +326,39 @@ def test_the_family_of_acids_is_that_of_the_catalogue_and_of_the_template() -> N
     (acid,) = [one for one in yaml.safe_load(catalogue)["products"] if one["name"] == "Citric acid"]
     assert (acid["family"], acid["traits"]["value"]) == (CONDITIONERS, ["acid"])
     assert f'"{CONDITIONERS}"' in (shipped.templates() / "mix" / "mix_water.yaml").read_text("utf-8")
+
+
+PARTNERS: Final = {rule.says["partner"]: rule for rule in family("acid_rules")}
+
+
+def test_acid_keeps_the_rules_of_the_tank_as_a_product_would() -> None:
+    kept = {
+        partner
+        for rule in TRAIT_RULES
+        for own, partner in ((rule.first, rule.second), (rule.second, rule.first))
+        if own in ("acid", "not_live")
+    }
+    assert kept == set(PARTNERS) >= {"thiosulphate", "strongly_alkaline", "alkaline_humate", "alkaline", "live_brew"}
+    assert {*ACID} == {"acid", "not_live"}
+
+
+@pytest.mark.parametrize("level", [0, 1, 2])
+@pytest.mark.parametrize("partner", PARTNERS)
+def test_acid_for_the_water_meets_what_it_must_not_or_only_after_a_jar_test(partner: str, level: int) -> None:
+    rule = PARTNERS[partner]
+    held: Columns = {f"level_{one.key}": ("", 0) for one in PARTNERS.values()} | {f"level_{rule.key}": ("", level)}
+    model = visit(
+        {"product": ("text", ["Slow urea", "Iron sulphate"])}, mix=UNSAID, water=HARD | WANTED, rules=held,
+        products={f"property_{partner}": ("text", ["", "", "yes"]), "property_not_live": ("text", [])},
+    )  # fmt: skip
+    assert found(model, "adds", table="mix_water") == ("no" if level == 2 else "yes")
+    assert found(model, "level_acid", table="mix_checks") == level % 2
+    words = f"; acid for the water with {rule.name}, jar test first, {rule.says['reason']}" * (level == 1)
+    assert found(model, "words_acid", table="mix_checks") == words
+    assert words in found(model, "words", table="mix_checks")
+    if level == 2:
+        assert found(model, "note_words", table="mix_water") == "; no acid: a product of the mix must not meet it"
+        assert found(model, "level_iron_ph", table="mix_checks") == 1
 
 
 # --- what of the water speaks against a mix, and what was not checked ---------------------------------------------

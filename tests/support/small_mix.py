@@ -7,6 +7,7 @@ from typing import Any
 
 from support.small_visit import ACID_CONSTANTS, SCALES, WATER
 from support.tables import NO, Table, bare, changed, planner
+from wbgen.trade.families import family
 
 RECORDS = {
     "start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "mix_nitrogen": 4, "mix_products": 3, "diary": 8,
@@ -76,8 +77,8 @@ TABLES: dict[str, Table] = {
         "trait_calcium": ("", [0.0, NO, 0.0]),
         "trait_phosphate": ("", [0.0, NO, 0.0]),
         "trait_ferrous": ("", [0.0, NO, 0.0]),
-        "trait_alkaline_humate": ("", [0.0, NO, 0.0]),
         "trait_acid": ("", [0.0, NO, 0.0]),
+        **{f"trait_{rule.says['partner']}": ("", [0.0, NO, 0.0]) for rule in family("acid_rules")},
         "family": ("text", ["urea", "", "seaweed"]),
         "salts": ("g/L", [30.0, NO, 5.0]),
         "solubility_share": ("", [0.25, NO, 0.125]),
@@ -87,6 +88,7 @@ TABLES: dict[str, Table] = {
     },
     "verdict": {},
     "mix_water": {},
+    "rules": {f"level_{rule.key}": ("", 1.0) for rule in family("acid_rules")},
     "water": WATER,
     "acid_constants": ACID_CONSTANTS,
     "scales": SCALES,

@@ -10,7 +10,7 @@ from thorough.omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, cal
 from thorough.omissions import Changes, Pasted, Scene
 from wbgen.inputs.rows import Cell
 from wbgen.sheets.template import System
-from wbgen.trade.families import SCORED
+from wbgen.trade.families import SCORED, family
 from wbgen.trade.nutrients import NUTRIENTS
 from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS
 
@@ -131,6 +131,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_heat": DRY,
     "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
     "mix_checks.level_calm": {"mix.wind": "1 km/h"},
+    "mix_checks.level_acid": {**HARD, "mix.acidify": "yes", "mix_products.product": SEAWEED},
     "mix_checks.level_humate": {**HUMATE, "mix.ph": 5.4},
     "mix_checks.level_weather": {"mix.wind": None},
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
@@ -338,6 +339,12 @@ TOLD: Final[dict[str, Changes]] = {
         **ON_IRON, **HARD, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
     },
     "acid that is not asked for": HARD,
+    "acid that meets all that it may": {
+        **HARD, "mix.acidify": "yes", "mix_products.product": SEAWEED,
+        **{f"rules.level_{rule.key}": 1.0 for rule in family("acid_rules")},
+        **{f"products.trait_{rule.says['partner']}@{SEAWEED}": "yes" for rule in family("acid_rules")},
+    },
+    "acid that must not meet a brew": {**HARD, "mix.acidify": "yes", "mix_products.product": "Compost tea"},
     "acid that cannot be worked out": {**ON_IRON, "water.wanted_ph": 6.0},
     "acid where there is nothing to take it up": {**ON_IRON, **HARD, "mix.alkalinity": "0 mg CaCO3/L"},
     "acid too little to weigh": {**ON_IRON, **HARD, "mix.alkalinity": "1 mg CaCO3/L"},

@@ -16,7 +16,7 @@ from string import ascii_lowercase
 
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.nutrients import NUTRIENTS
-from wbgen.trade.tank_rules import FROM_ANALYSIS, OTHERS, RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk, TraitRule
+from wbgen.trade.tank_rules import ACID, FROM_ANALYSIS, OTHERS, RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk, TraitRule
 
 
 @dataclass(frozen=True)
@@ -136,6 +136,12 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "rule_traits": tuple(Member(key, name) for key, name in _NAMES.items() if key in _RULED),
     "trait_rules": tuple(_rule(rule) for rule in TRAIT_RULES),
     "parting_rules": tuple(_rule(rule) for rule in TRAIT_RULES if rule.second not in OTHERS),
+    "acid_rules": tuple(
+        Member(f"{rule.first}_with_{rule.second}", TRAITS[partner], {"partner": partner, "reason": rule.reason})
+        for rule in TRAIT_RULES
+        for own, partner in ((rule.first, rule.second), (rule.second, rule.first))
+        if own in ACID
+    ),
     "risks": tuple(
         Member(
             risk.key,

@@ -182,6 +182,9 @@ RISKS = (
          "King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)"),
 )  # fmt: skip
 
+ACID = ("acid", "not_live")
+"""The properties of citric acid that is put into the water, by which it breaks rules of the tank as a product does."""
+
 CONDITIONERS = "water conditioners"
 """The family of what makes the water right. One of them that is acid is acid for the water, chosen as a product."""
 

@@ -31,6 +31,16 @@ def found_alkalinity(mix_water: Table, mix_products: Table) -> Alkalinity:
     return where(matters, mix_water.alkalinity, np.nan)
 
 
+def level_acid(mix_water: Table) -> Number:
+    """1 where acid goes into the water that a product of the mix may not bear."""
+    return mix_water.meets if mix_water.adds == "yes" else 0.0
+
+
+def words_acid(mix_water: Table) -> Text:
+    """What the acid of the water meets, with what may come of it."""
+    return mix_water.meets_words
+
+
 def level_humate(mix_water: Table, mix_products: Table, settings: Table) -> Number:
     """1 where a humate meets water so acid that it may fall out."""
     humate = np.any(mix_products.trait_alkaline_humate > 0)
