@@ -53,6 +53,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_nitrogen.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "mix_nitrogen.iron_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "diary.mix_key": ({"diary.alone"}, "only spares engines a sum over all lines where one product is the whole mix"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),

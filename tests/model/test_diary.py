@@ -201,6 +201,14 @@ def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
     assert figures("flag_rate", lines=lines, products__spray_mass_high=high) == ["", "; over the label"]
 
 
+@pytest.mark.parametrize("practice", ["spray", "dry"])
+def test_over_what_is_practice_only_another_word_is_said_for_that_method_alone(practice: str) -> None:
+    marked = {f"products__{practice}_practice": np.array(["", "", "Yes"], dtype=object)}
+    lines = [line(on(4, 1), "Front", "Urea", method, weighed=901.0) for method in ("spray", "dry")]
+    words = [f"; over the {'usual range' if method == practice else 'label'}" for method in ("spray", "dry")]
+    assert figures("flag_rate", lines=lines, **marked) == words
+
+
 def test_product_without_limits_is_never_too_soon_or_too_many() -> None:
     lines = [line(on(4, day), "Front", "Iron brew", poured=1.0) for day in range(1, 30)]
     assert set(figures("flag_time", lines=lines)) == {""}

@@ -88,6 +88,8 @@ def test_a_dilution_is_held_to_its_label(measured: dict[str, Any], said: str) ->
         "products__spray_volume_high": none * FLOAT.Quantity(1.0, "mL/g"),
     }
     assert flags_of(spray(**measured), **label) == [said]
+    practice = {"products__spray_practice": np.array(["yes", "yes", "yes"], dtype=object)}
+    assert flags_of(spray(**measured), **label, **practice) == [said.replace("the label", "usual")]
 
 
 LEAST: Final[dict[str, Any]] = {"products__least_carrier": FLOAT.Quantity(np.array([NO, NO, 400.0]), "L/ha")}

@@ -163,6 +163,34 @@ def test_an_untreated_strip_is_asked_about(strips: list[str], level: int) -> Non
     assert figure("lawn_words", table="mix_nitrogen", **given)[0] == "; back is an untreated strip" * level
 
 
+@pytest.mark.parametrize(
+    ("ago", "before", "visit", "level"),
+    [
+        (13, 96.0, 0.5, 1),
+        (13, 95.9, 0.5, 0),
+        (14, 96.0, 0.5, 0),
+        (0, 96.0, 0.5, 0),
+        (1, 200.0, 0.0, 0),
+        (1, 200.0, NO, 0),
+        (1, 0.0, 1.5, 0),
+        (1, NO, 1.5, 0),
+    ],
+)
+def test_iron_of_the_last_days_counts_whatever_brought_it(ago: int, before: float, visit: float, level: int) -> None:
+    """96 g on 200 m² are 0.48 g/m²; with 0.5 of this visit 0.98, the least that is too much in one."""
+    given: dict[str, Any] = {
+        "diary__date": ("date", [MAY_14 - ago, MAY_14 + 1]), "diary__lawn": ("text", ["Back", "Back"]),
+        "diary__load_nitrogen": ("g_N", []), "diary__load_iron": ("g_Fe", [before, 500.0]),
+        "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "mix_nutrients__rate_iron": ("g_Fe/m**2", visit),
+    }  # fmt: skip
+    words = "; back, much iron in 14 days: 0.98 g Fe/m², too much in one visit from 0.98 g Fe/m²"
+    assert figure("iron_level", table="mix_nitrogen", **given)[0] == level
+    if ago:
+        assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
+        assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words * level
+    assert figure("iron_level", table="mix_nitrogen", **given, limits__stop_iron=("g_Fe/m**2", NO))[0] == 0
+
+
 def test_a_part_that_is_a_text_is_not_passed_over() -> None:
     words = "has a text where the number of its part belongs"
     misplaced = ["mix_lawns.part_treated"]

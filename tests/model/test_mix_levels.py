@@ -7,7 +7,7 @@ from typing import Final
 
 import pytest
 
-from support.small_visit import IRON, MAY_14, NAMES, SEASON, close, found, visit
+from support.small_visit import IRON, MAY_14, NAMES, SEASON, Columns, close, found, visit
 from support.tables import NO as BLANK
 
 SOON: Final = "too soon on Back: 16 days, at least 21"
@@ -62,6 +62,21 @@ def test_a_rate_at_the_label_is_not_over_it() -> None:
     for rate, level in ((2, 0), (2 + 4e-10, 0), (2.001, 2)):
         model = visit({"product": ("text", ["Iron sulphate"]), "own_rate_mass": ("g/m**2", [rate])})
         assert found(model, "level_label")[0] == level
+
+
+@pytest.mark.parametrize("word", ["yes", "YES"])
+def test_over_what_is_practice_only_it_asks(word: str) -> None:
+    columns: Columns = {
+        "product": ("text", ["Iron sulphate", "Seaweed"]),
+        "own_rate_mass": ("g/m**2", [2.01]),
+        "own_rate_volume": ("mL/m**2", [BLANK, 0.17]),
+    }
+    model = visit(columns, products={"spray_practice": ("text", [word])})
+    assert found(model, "level_label") == close([1, 2, BLANK, BLANK, BLANK])
+    assert found(model, "label_words")[:2] == [
+        "; over the usual range: 2.01 g/m², at most 2 g/m²",
+        "; over the label rate: 0.17 mL/m², at most 0.16 mL/m²",
+    ]
 
 
 @pytest.mark.parametrize(("overlap", "level"), [(BLANK, 0), (0.25, 0), (0.26, 2)])

@@ -53,6 +53,15 @@ def test_a_rate_is_held_to_the_highest_of_its_method(more: dict[str, Any], said:
     assert verdicts(once(**more), **wide) == [said]
 
 
+@pytest.mark.parametrize("practice", ["spray", "dry"])
+def test_over_a_rate_that_is_practice_it_is_said_so_for_that_method_alone(practice: str) -> None:
+    held: dict[str, Any] = {f"products__{practice}_practice": ("text", ["Yes"])}
+    for method in ("spray", "dry"):
+        more: dict[str, Any] = {f"products__{method}_mass_high": ("g/m**2", [1.0])}
+        words = "over the usual range" if method == practice else "over the label rate"
+        assert verdicts(once(own_rate_mass=1.001, method=method), **held, **more) == [words]
+
+
 def test_a_liquid_and_a_dilution_are_held_to_theirs() -> None:
     """50 mL/L at 600 L/ha are 3 mL/m²."""
     fixed: dict[str, Any] = {"products__spray_volume_high": ("mL/m**2", [NO, NO, NO, 3.0])}

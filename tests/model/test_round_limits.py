@@ -117,6 +117,15 @@ def test_a_label_for_one_method_says_nothing_of_the_other() -> None:
     assert minded(front(due(), **both)) == ["do not: over the label rate"]
 
 
+def test_over_what_is_practice_only_the_round_asks() -> None:
+    high: dict[str, Any] = {
+        "products__spray_mass_high": ("g/m**2", [1.0]), "products__spray_practice": ("text", ["yes"]),
+    }  # fmt: skip
+    season = front(due(), **high)
+    assert minded(season) == ["ask first: over the usual range"]
+    assert shown(season, "round_lines", "line_level") == [1]
+
+
 DRY: dict[str, Any] = {"products__dry_least_interval": ("day", [28.0] * 3)}
 PLACED: dict[str, Any] = {"place__rule": ("text", "By-law 7")}
 

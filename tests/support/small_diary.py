@@ -100,6 +100,8 @@ PRODUCTS = {
     "share_nitrogen": FLOAT.Quantity(np.array([NO, 0.02, 0.46]), "g_N/g"),
     "slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, NO]), "g_N/g"),
     "months_suited": np.array(["-JFMAMJJASO-", "---A--------", "1234-6789012"], dtype=object),
+    "spray_practice": np.array(["", "", ""], dtype=object),
+    "dry_practice": np.array(["", "", ""], dtype=object),
     "spray_mass_high": FLOAT.Quantity(np.array([0.8, NO, 2.0]), "g/m**2"),
     "spray_volume_high": FLOAT.Quantity(np.array([NO, 1.5, NO]), "mL/m**2"),
     "dry_mass_high": FLOAT.Quantity(np.array([NO, NO, 9.0]), "g/m**2"),

@@ -92,12 +92,14 @@ TABLES: dict[str, Table] = {
     "water": WATER,
     "acid_constants": ACID_CONSTANTS,
     "scales": SCALES,
-    "mix_nutrients": {"rate_nitrogen": ("g_N/m**2", 1.0)},
+    "mix_nutrients": {"rate_nitrogen": ("g_N/m**2", 1.0), "rate_iron": ("g_Fe/m**2", NO)},
+    "limits": {"stop_iron": ("g_Fe/m**2", 0.98)},
     "mix_checks": {"worst": ("", 0.0), "words": ("text", "")},
     "settings": {
         "season_month": ("", 3.0),
         "season_day": ("", 1.0),
         "rolling_time": ("day", 30.0),
+        "iron_time": ("day", 14.0),
         "first_fill": ("", 0.5),
         "slow_growth": ("", 0.1),
         "growth_nitrogen": ("g_N/m**2", 0.2),
@@ -114,6 +116,7 @@ TABLES: dict[str, Table] = {
         "date": ("date", [MAY_14 - 29, MAY_14 - 30, MAY_14, MAY_14 - 1, MAY_14 - 1, NO, MAY_14 + 1]),
         "lawn": ("text", ["Back", "back", "Shed", "BACK", "Front", "Back", "Back"]),
         "load_nitrogen": ("g_N", [100.0, 1000.0, 1000.0, 20.0, NO, 1000.0, 1000.0]),
+        "load_iron": ("g_Fe", []),
     },
 }
 

@@ -76,6 +76,8 @@ PRODUCTS: Table = {
     "measured_by": ("text", ["mass", "mass", "mass", "volume", "volume"]),
     "most_a_year": ("", [NO, 4.0, NO, 0.0, NO]),
     "number_binds": ("text", ["", "yes"]),
+    "spray_practice": ("text", []),
+    "dry_practice": ("text", []),
     "least_interval": ("day", [1.0, 14.0, 7.0, 1.0, 1.0]),
     "dry_most_a_year": ("", [3.0]),
     "dry_number_binds": ("text", []),

@@ -49,6 +49,7 @@ PRODUCTS: Columns = {
     "least_interval": ("day", [21, 1, 14, 1]),
     "most_a_year": ("", [3, 0]),
     "number_binds": ("text", []),
+    "spray_practice": ("text", []),
     "months_suited": ("text", ["JFMA-JJASOND", "", "JFMAMJJASOND", "J"]),
     "hazards": ("text", ["irritates eyes", "", "", "eye damage"]),
     "cautions": ("text", ["stains paving", "", "scorches in heat"]),

@@ -20,6 +20,11 @@ RECENT: Final[Changes] = {
     "diary.date": date(2026, 6, 18), "diary.weighed": "600 g", f"products.least_interval@{N}": None,
 }  # fmt: skip
 """A dressing 13 days before the visit: 1.26 g N/m², and 0.525 with the visit."""
+RUSTY: Final[Changes] = {
+    "diary.date": date(2026, 6, 18), "diary.weighed": "450 g", "diary.product": IRON,
+    f"products.least_interval@{IRON}": None,
+}  # fmt: skip
+"""Iron 13 days before the visit: nearly as much as one visit must not bring, and too much with the visit."""
 HOT: Final[Changes] = {"mix.air_temperature": "26 degC"}
 DRY: Final[Changes] = {**HOT, "mix.humidity": "30 %"}
 ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suited@{IRON}": None}
@@ -145,6 +150,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
     "mix_nitrogen.growth_level": {JULY: "8 degC", "lawns.most_nitrogen_month": "20 g N/m²"},
     "mix_nitrogen.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
+    "mix_nitrogen.iron_level": {**ON_IRON, **RUSTY},
     "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
     "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
 }  # fmt: skip
@@ -182,6 +188,7 @@ UNTOLD: Final[Changes] = {f"products.trait_{trait}@{name}": "" for trait in TRAI
 TRIPS: Final[dict[str, Trip]] = {
     "season_month": Trip(1.0, 4.0, MARCH, says=STOP),
     "season_day": Trip(5.0, 15.0, {**MARCH, "settings.season_month": 3.0}, says=STOP),
+    "iron_time": Trip("15 day", "12 day", {**ON_IRON, **RUSTY}),
     "rolling_time": Trip("30 day", "10 day", {**RECENT, "settings.most_nitrogen_month": "1.5 g N/m²"}),
     "most_nitrogen_month": Trip("1.5 g N/m²", "2 g N/m²", RECENT),
     "diary_warning": Trip("1 %", "90 %", {}, "checks.failed_diary_full", 1, 0),

@@ -49,6 +49,7 @@ MEASURED: Final = {
     "flag_time",
     "recipe_state",
     "growth_words",
+    "iron_words",
     "notes",
     "too_often",
     "early",

@@ -1,4 +1,4 @@
-"""What this visit comes to on each lawn of it, its nitrogen above all.
+"""What this visit comes to on each lawn of it, its nitrogen and iron above all.
 
 One record a lawn of this visit: shape (lawns,).
 """
@@ -8,13 +8,13 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, folded, magnitude, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, ratio, where
 from wbgen.model.tools.growth import asks_for_growth, growth_of, is_known, is_slow
 from wbgen.model.tools.relations import count_by, lookup, sum_by
-from wbgen.model.tools.rounding import exceeds, half_up
+from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.target import room_about
 from wbgen.model.tools.words import amount, counts, days
-from wbgen.model.types import Area, Each, NitrogenPerArea, Number, Table, Text, Time
+from wbgen.model.types import Area, Each, IronPerArea, NitrogenPerArea, Number, Table, Text, Time
 
 BLANK_UNLESS = ("lawn",)
 
@@ -147,6 +147,33 @@ def lines_today(lawn: Each[Text], diary: Table, mix: Table) -> Each[Number]:
     return count_by(diary.lawn, lawn, diary.date == mix.visit_date)
 
 
+def iron_before(
+    lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table, settings: Table
+) -> Each[IronPerArea]:
+    """Iron on the lawn (g/m²) in the days of the settings that end on the visit, the visit's day left out.
+
+    Σ loads (g) of the diary's lines of those days, sprayed and dry ÷ area of the whole lawn (m²).
+    """
+    ago = mix.visit_date - diary.date
+    recent = (ago > 0) & (ago < _days(settings.iron_time))
+    return ratio(sum_by(diary.lawn, lawn, diary.load_iron, recent), lawn_area)
+
+
+def iron_together(iron_before: Each[IronPerArea], mix_nutrients: Table) -> Each[IronPerArea]:
+    """The same with this visit, which counts as it lies on the treated ground."""
+    visit = mix_nutrients.rate_iron
+    return iron_before + like(visit, or_zero(magnitude(visit)))
+
+
+def iron_level(
+    iron_before: Each[IronPerArea], iron_together: Each[IronPerArea], mix_nutrients: Table, limits: Table
+) -> Each[Number]:
+    """1, ask first, where this visit's iron and that of the days before reach what one visit must not bring; else 0."""
+    adds = (magnitude(mix_nutrients.rate_iron) > 0) & (magnitude(iron_before) > 0)
+    much = adds & reaches(iron_together, only(limits.stop_iron))
+    return where(blank(iron_together), np.nan, where(much, 1.0, 0.0))
+
+
 def strip_level(lawn: Each[Text], lawns: Table) -> Each[Number]:
     """1, ask first, where the lawn is the untreated strip of another; else 0."""
     others = folded(lawns.name) != folded(lawns.strip)
@@ -163,12 +190,13 @@ def lawn_level(
     growth_level: Each[Number],
     nitrogen_level: Each[Number],
     target_level: Each[Number],
+    iron_level: Each[Number],
     strip_level: Each[Number],
     lines_today: Each[Number],
 ) -> Each[Number]:
     """The worst for the lawn: 2 do not mix, 1 ask first, 0 go."""
     today = where(lines_today > 0, 1.0, 0.0)
-    levels = [or_zero(one) for one in (growth_level, nitrogen_level, target_level)]
+    levels = [or_zero(one) for one in (growth_level, nitrogen_level, target_level, iron_level)]
     worst = np.max([*levels, strip_level, today], axis=0)
     return where(blank(problem), worst, 2.0)
 
@@ -180,11 +208,22 @@ def growth_words(lawn: Each[Text], growth_level: Each[Number], growth: Each[Numb
     return where(growth_level > 0, "; " + lawn + said, "")
 
 
+def iron_words(
+    lawn: Each[Text], iron_level: Each[Number], iron_together: Each[IronPerArea], limits: Table, settings: Table
+) -> Each[Text]:
+    """The iron of those days with this visit, and what is too much in one, to three decimals."""
+    unit = limits.stop_iron.units
+    found, most = amount(iron_together, unit, 3), amount(only(limits.stop_iron), unit, 3)
+    said = f", much iron in {days(settings.iron_time)} days: " + found + ", too much in one visit from " + most
+    return where(iron_level > 0, "; " + lawn + said, "")
+
+
 def lawn_words(
     lawn: Each[Text],
     problem: Each[Text],
     strip_level: Each[Number],
     growth_words: Each[Text],
+    iron_words: Each[Text],
     nitrogen_level: Each[Number],
     target_level: Each[Number],
     lines_today: Each[Number],
@@ -206,6 +245,7 @@ def lawn_words(
     told = (
         where(strip_level > 0, "; " + lawn + " is an untreated strip", "")
         + growth_words
+        + iron_words
         + where(nitrogen_level > 0, month, "")
         + where(target_level > 0, "; " + lawn + ", over its nitrogen target of the year: " + year, "")
         + where(lines_today > 0, "; " + lawn + ", the diary has lines of this day already", "")

@@ -8,6 +8,7 @@ from wbgen.model.tools.elementwise import blank, only, ratio, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, less_tolerance, soluble_share
 from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
     Area,
@@ -39,28 +40,30 @@ def flag_rate(
     label_high_mass: Each[MassPerArea],
     label_high_volume: Each[VolumePerArea],
     carrier_volume: Each[VolumePerArea],
+    method: Each[Text],
     product_line: Each[Number],
     products: Table,
     settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the rate: over the label's highest, or in less water than the product's least.
+    """What is to be said of the rate: over the label's highest, or what is usual, or in less water than the product's least.
 
     Less by no more than the tolerance (a share) is only noted.
     """
     over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
     least = less_tolerance(at(products.least_carrier, product_line), settings)
-    return where(over, "; over the label", "") + where(
-        exceeds(least, carrier_volume), "; less water than the least", ""
-    )
+    practice = yes(by_method(method, product_line, products.spray_practice, products.dry_practice))
+    words = where(practice, "; over the usual range", "; over the label")
+    return where(over, words, "") + where(exceeds(least, carrier_volume), "; less water than the least", "")
 
 
 def flag_dilution(
     tank_water: Each[Volume], product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table
 ) -> Each[Text]:
-    """What is to be said of the product in its water, where a label gives a dilution: stronger than its highest."""
+    """What is to be said of the product in its water, where its rate is a dilution: stronger than its highest."""
     solid = exceeds(weighed, at(products.diluted_mass_high, product_line) * tank_water)
     liquid = exceeds(poured, at(products.diluted_volume_high, product_line) * tank_water)
-    return where(solid | liquid, "; stronger than the label", "")
+    practice = yes(at(products.spray_practice, product_line))
+    return where(solid | liquid, where(practice, "; stronger than usual", "; stronger than the label"), "")
 
 
 def soluble_nitrogen(

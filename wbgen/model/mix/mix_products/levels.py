@@ -91,10 +91,13 @@ def level_label(
     laid_volume: Each[VolumePerArea],
     label_mass_high: Each[MassPerArea],
     label_volume_high: Each[VolumePerArea],
+    product_line: Each[Number],
+    products: Table,
 ) -> Each[Number]:
-    """2 where a rate is over the label's high rate; else 0."""
+    """Where a rate is over the high rate: 2, or 1 if that is practice only; else 0."""
     over = exceeds(laid_mass, label_mass_high) | exceeds(laid_volume, label_volume_high)
-    return where(over, 2.0, 0.0)
+    practice = is_word(at(products.spray_practice, product_line), "yes")
+    return where(over, where(practice, 1.0, 2.0), 0.0)
 
 
 def level_diluted(

@@ -89,10 +89,11 @@ def label_words(
     own_rate_mass: Each[MassPerArea],
     own_rate_volume: Each[VolumePerArea],
 ) -> Each[Text]:
-    """By how much what comes on the grass is over the label."""
+    """By how much what comes on the grass is over the label, or over what is usual."""
     mass, volume = (laid_mass, label_mass_high), (laid_volume, label_volume_high)
     held = _held(measured_by, (own_rate_mass, own_rate_volume), mass, volume, "at most")
-    return where(level_label > 0, "; over the label rate: " + held, "")
+    over = where(level_label == 2, "; over the label rate: ", "; over the usual range: ")
+    return where(level_label > 0, over + held, "")
 
 
 def diluted_words(

@@ -39,7 +39,8 @@ def asked(mix: Table, mix_products: Table) -> Text:
 @of_family("acid_rules")
 def meets_each(mix_products: Table, rules: Table) -> Number:
     """The level at which acid would break a rule of the tank with a product of the mix; 0 where it would not."""
-    return or_zero(rules.level_each) if has(mix_products.trait_each_partner) else 0.0
+    level = or_zero(rules.level_each)
+    return level if has(mix_products.trait_each_partner) else 0.0
 
 
 @reads_every(meets="acid_rules")

@@ -13,6 +13,7 @@ from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.methods import by_method, is_dry
 from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import exceeds, reaches
+from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import together
 from wbgen.model.types import (
     Each,
@@ -116,10 +117,11 @@ def over_label(
     rate_volume: Each[VolumePerArea],
     label_mass: Each[MassPerArea],
     label_volume: Each[VolumePerArea],
+    rate_practice: Each[Text],
 ) -> Each[Text]:
-    """Whether the rate is over the label's highest."""
+    """Whether the rate is over the label's highest, or over what is usual where that is practice only."""
     over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
-    return where(over, "over the label rate", "")
+    return where(over, where(yes(rate_practice), "over the usual range", "over the label rate"), "")
 
 
 def salts_words(salts: Each[MassPerVolume], limits: Table) -> Each[Text]:
