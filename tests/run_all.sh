@@ -67,6 +67,7 @@ fi
 
 # --- The checks, quick ones first ---------------------------------------------------------------------------------
 
+unset PYTHONDONTWRITEBYTECODE # the commands that tests run are compiled once, not each time
 WBGEN_STARTED=$(date +%s)
 export WBGEN_STARTED
 set -x

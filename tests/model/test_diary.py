@@ -203,7 +203,7 @@ def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
 
 @pytest.mark.parametrize("practice", ["spray", "dry"])
 def test_over_what_is_practice_only_another_word_is_said_for_that_method_alone(practice: str) -> None:
-    marked = {f"products__{practice}_practice": np.array(["", "", "Yes"], dtype=object)}
+    marked: dict[str, Any] = {f"products__{practice}_practice": np.array(["", "", "Yes"], dtype=object)}
     lines = [line(on(4, 1), "Front", "Urea", method, weighed=901.0) for method in ("spray", "dry")]
     words = [f"; over the {'usual range' if method == practice else 'label'}" for method in ("spray", "dry")]
     assert figures("flag_rate", lines=lines, **marked) == words

@@ -498,7 +498,11 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a round in a closed month": {"months.closed@5": "yes"},
     "a round over the limits of the place": LIMITED,
-    "a round over the label": {"programme.own_rate_mass": "9 g/m²"},
+    "a round over the label": {"programme.own_rate_mass": "9 g/m²", f"products.spray_practice@{N}": None},
+    "a round over what is usual": {"programme.own_rate_mass": "9 g/m²"},
+    "lines stronger than a label": {
+        **diluted(N, "g in 10 L"), "diary.weighed": "900 g", "diary.water": "1 L", f"products.spray_practice@{N}": None,
+    },
     "a round too soon": {f"products.least_interval@{N}": "85 day"},
     "a round a little early": {f"products.least_interval@{N}": "84 day"},
     "a line a little often": {f"products.least_interval@{N}": "29 day"},

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cache, cached_property
 from pathlib import Path
@@ -58,15 +58,16 @@ def place_of(place: str) -> tuple[str, str, str]:
 
 @dataclass(frozen=True)
 class Scene:
-    """One filled planner. Its figures are worked out when they are first asked for."""
+    """One filled planner. Its figures are worked out when they are first asked for, but for those that are `kept`."""
 
     book: Book
     inputs: Inputs
     capacities: Mapping[str, int]
+    kept: Mapping[At, Any] = field(default_factory=dict)
 
     @cached_property
     def model(self) -> Model:
-        return Model(self.inputs)
+        return Model(self.inputs, self.kept)
 
     @cached_property
     def reads(self) -> Mapping[At, set[At]]:
@@ -106,7 +107,7 @@ class Scene:
                 marks = misplaced.get((table, key), np.zeros(len(figures), dtype=bool)).copy()
                 marks[record] = True
                 misplaced[table, key] = marks
-        return replace(self, inputs=replace(self.inputs, values=values, misplaced=misplaced))
+        return replace(self, inputs=replace(self.inputs, values=values, misplaced=misplaced), kept={})
 
     def cut(self, table: str, records: int) -> Scene:
         """The same planner with only the first records of a table, as after rows were inserted in all the others."""
@@ -116,15 +117,22 @@ class Scene:
             values={**self.inputs.values, table: values},
             records={**self.inputs.records, table: records},
         )
-        return replace(self, inputs=inputs)
+        return replace(self, inputs=inputs, kept={})
 
     def moved(self, changes: Changes) -> set[At]:
         """The computed columns in which some figure differs once the changes are made."""
-        start = {place_of(place)[:2] for place in changes}
-        follows = dependents(self.reads, start)
+        other = self.followed(changes)
+        follows = self._follows(changes)
+        return {at for at in follows if not same(self._bare(self.model, at), self._bare(other.model, at))}
+
+    def followed(self, changes: Changes) -> Scene:
+        """As `changed`, with the figures kept that read none of the changed ones: all others are worked out anew."""
+        follows = self._follows(changes)
         kept = {at: self.model.column(*at) for at in computed(self.book) if at not in follows}
-        other = Model(self.changed(changes).inputs, kept)
-        return {at for at in follows if not same(self._bare(self.model, at), self._bare(other, at))}
+        return replace(self.changed(changes), kept=kept)
+
+    def _follows(self, changes: Changes) -> set[At]:
+        return dependents(self.reads, {place_of(place)[:2] for place in changes})
 
     def _bare(self, model: Model, at: At) -> Any:
         return magnitudes(model.column(*at), self.inputs.units[at[0]][at[1]], self.inputs.records[at[0]])

@@ -64,6 +64,8 @@ GIVEN: Final[dict[str, Changes]] = {
         "products.most_a_year@Ammonium sulphate": 1.0,
         "products.number_binds@Ammonium sulphate": "yes",
     },
+    "products.spray_practice": {"mix_products.own_rate_mass": "9 g/m²"},
+    "products.dry_practice": {"programme.method": "dry", "programme.own_rate_mass": "99 g/m²"},
     "products.dry_least_interval": {"programme.method": "dry"},
     "settings.dry_nitrogen": {"diary.method": "dry"},
     **{f"settings.{key}": {"diary.method": "dry", "diary.product": IRON} for key in ("dry_iron", "dry_iron_stop")},

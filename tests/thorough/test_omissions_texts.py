@@ -50,7 +50,7 @@ def by_model(scene: Scene) -> Told:
 def told(shared: Shared, system: System, story: str) -> Told:
     """Every computed text of a story by the model, worked out once a run."""
     number = list(STORIES).index(story)
-    return shared.once(f"story-{system}-{number}", lambda: by_model(calm(system, STORIES[story])))
+    return shared.once(f"story-{system}-{number}", lambda: by_model(calm(system).followed(STORIES[story])))
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

@@ -211,7 +211,7 @@ def by_openpyxl(path: Path, folder: Path) -> Path:
 
 @pytest.mark.parametrize(
     ("system", "program"),
-    others_thorough([(system, program) for system in SYSTEMS for program in SAVED_BY], [("us", "LibreOffice")]),
+    others_thorough([(system, program) for system in SYSTEMS for program in SAVED_BY], [("us", "IronCalc")]),
 )
 def test_of_a_planner_that_a_program_saved_nothing_is_said(
     planners: Planners, system: System, program: str, tmp_path: Path

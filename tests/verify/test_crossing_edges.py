@@ -19,7 +19,7 @@ from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import read
 from wbgen.sheets.template import System
 
-PARTS: Final = 40
+PARTS: Final = TIER.outlines
 SITE: Final = "site: {{name: A, units: {units}, currency: EUR, season starts: 1 January}}\nlawns:\n"
 LAWN: Final = "  - {{name: L{number}, grass: cool season, parts: [{{name: plot, add: corners, points: [{points}]}}]}}\n"
 FAR: Final = (0, 590_000_000)

@@ -45,7 +45,7 @@ def flag_rate(
     products: Table,
     settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the rate: over the label's highest, or what is usual, or in less water than the product's least.
+    """What is to be said of the rate: over the label's highest or what is usual, or in less water than the least.
 
     Less by no more than the tolerance (a share) is only noted.
     """
