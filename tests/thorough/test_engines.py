@@ -110,7 +110,7 @@ def test_ironcalc_finds_no_error_and_the_same_figures_in_a_fresh_planner(
     assert not differing(in_formualizer(planner.path, planner.file, today_in(values, planner)), values)
 
 
-@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["metric"]))
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
 def test_an_emptied_planner_has_no_error_and_no_figure_that_engines_dispute(
     planners: Planners, bare: Callable[[System], Path], system: System
 ) -> None:
@@ -123,7 +123,7 @@ def test_an_emptied_planner_has_no_error_and_no_figure_that_engines_dispute(
     assert not differing(same, values)
 
 
-@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["metric"]))
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
 def test_an_emptied_planner_is_what_the_model_says(bare: Callable[[System], Path], system: System) -> None:
     assert verify(bare(system)).findings == ()
 
@@ -147,7 +147,8 @@ def test_libreoffice_finds_no_error_and_the_same_figures_and_four_witnesses_agre
     assert typed_like_formulas(file) == typed_like_formulas(planner.file)
 
 
-@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["metric"]))
+@pytest.mark.thorough
+@pytest.mark.parametrize("system", SYSTEMS)
 def test_a_planner_that_was_opened_and_saved_without_recalculating_all_is_clean(
     planners: Planners, system: System, tmp_path: Path
 ) -> None:

@@ -154,8 +154,9 @@ def test_a_planner_calculated_with_decimal_commas_is_clean(
     shared: Shared, program: OfficeProgram, system: System, tmp_path: Path
 ) -> None:
     planner = small_planner(shared, system)
-    done(Office(program, planner.path), planner, HALF_DAYS, tmp_path / "points.xlsx")
-    assert any("7.5" in text for text in texts(tmp_path / "points.xlsx"))
+    if TIER.thorough:
+        done(Office(program, planner.path), planner, HALF_DAYS, tmp_path / "points.xlsx")
+        assert any("7.5" in text for text in texts(tmp_path / "points.xlsx"))
     with office_program(locale="de-DE") as german:
         if TIER.thorough:
             silent(Office(german, tmp_path / "points.xlsx").save(tmp_path / "again.xlsx"), HALF_DAYS)
