@@ -46,7 +46,7 @@ USUAL: Final[Mapping[str, str]] = {
     "least_carrier": "400 L/ha", "usual_carrier": "600 L/ha", "least_interval": "14 day", "most_a_year": "6",
     "dry_least_interval": "28 day", "dry_most_a_year": "4", "dry_nitrogen": "2 g N/m²", "dry_iron": "2 g Fe/m²",
     "dry_iron_stop": "4 g Fe/m²", "volume_basis": "1 kg/L",
-    "volume_tolerance": "5 %",
+    "volume_tolerance": "5 %", "target_tolerance": "10 %",
     "solubility_cold": "300 g/L", "solubility_mild": "400 g/L", "salt_index": "80", "dissolved_solids": "200 g/L",
     "mixing_place": "4", "pack_mass": "10 kg/pack", "pack_volume": "10 L/pack", "price": "20",
     "brim": "15 L", "working": "14 L", "remainder": "0.5 L", "jar_dilution": "20", "passes": "2",
@@ -89,6 +89,12 @@ def base(system: System) -> Base:
     filled = fill(book, site, catalogue, CAPACITIES["diary"], TODAY, report)
     report.raise_any()
     return Base(book, filled.inputs, {**filled.capacities, **CAPACITIES})
+
+
+def usual_figure(key: str, unit: str) -> float | None:
+    """A usual figure of a column in its unit; None where it has none."""
+    stems = [stem for stem in USUAL if key == stem or key.startswith(stem + "_")]
+    return cell_value(USUAL[max(stems, key=len)], unit) if stems else None
 
 
 class Case:
@@ -229,10 +235,10 @@ class Case:
 
     def usual(self, column: Column, unit: str, known: Any) -> float:
         there = [float(one) for one in known if not np.isnan(one)]
-        stems = [stem for stem in USUAL if column.key == stem or column.key.startswith(stem + "_")]
-        if there and (not stems or self.draw.random() < 0.5):
+        figure = usual_figure(column.key, unit)
+        if there and (figure is None or self.draw.random() < 0.5):
             return self.draw.choice(there)
-        return cell_value(USUAL[max(stems, key=len)], unit) if stems else 1.0
+        return 1.0 if figure is None else figure
 
     def _sharpen(self, inputs: Inputs) -> None:
         """Move some figures onto the edge that the model finds for them, or onto a whole part of it."""

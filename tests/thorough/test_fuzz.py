@@ -15,8 +15,9 @@ import pytest
 from support.office import recalculate
 from support.tier import QUICK, TIER, Recorder, others_thorough
 from thorough.fuzz_files import INVALID, heard, written
-from thorough.fuzzing import Case, base
+from thorough.fuzzing import Case, base, usual_figure
 from wbgen.model.binding import Model
+from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.template import System
 from wbgen.verify.verification import verify
 
@@ -27,6 +28,17 @@ FORMULA_CELLS: Final = 3000
 
 def case(number: int, seed: str = TIER.seed) -> Case:
     return Case(f"{seed} {number}", SYSTEMS[number % 2])
+
+
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_every_usual_figure_is_of_the_unit_of_its_column(system: System) -> None:
+    """Else it could not be written in that unit."""
+    drawn = base(system)
+    for key, table in drawn.book.tables.items():
+        for column in table.columns:
+            unit = drawn.book.units[key][column.key]
+            if column.role == "input" and unit not in (TEXT, DATE):
+                usual_figure(column.key, unit)
 
 
 @pytest.mark.parametrize("number", range(TIER.fuzz_cases))

@@ -231,7 +231,7 @@ def test_a_day_of_calculation_that_cannot_be_is_named(planner: Built, tmp_path: 
 CUT_SHORT: Final = [
     ("pocket", "months_together", 11, 12), ("pocket", "card_steps", 3, 11), ("pocket", "season_left", 1, None),
     ("full", "diary_lines", 1, None),
-    ("full", "months", 11, 12), ("full", "card_steps", 3, 10), ("full", "flagged_lines", 1, 20),
+    ("full", "months", 11, 12), ("full", "card_steps", 3, 11), ("full", "flagged_lines", 1, 20),
     ("full", "fortnight", 9, 10), ("full", "response_mixes", 1, 20), ("full", "budget_running", 4, 12),
     ("full", "calendar", 1, None), ("full", "timeline", 2, None),
 ]  # fmt: skip

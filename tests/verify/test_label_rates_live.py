@@ -81,12 +81,13 @@ def _rate(form: str, method: str, dice: random.Random) -> tuple[str, Fraction]:
     number = Fraction(dice.randint(1, 4000), 10)
     shown = f"{float(number):g}"
     own, to_own = (MASSES, Fraction(1)) if form == "solid" else (VOLUMES, Fraction(1))
+    weights = MASSES if form == "solid" else {unit: grams for unit, grams in MASSES.items() if unit != "oz"}
     kinds = ["own", "pack", "nutrient", *(["mass"] if form == "liquid" else [])]
     diluted = ["in water", "stroke", "parts", "share"] if method == "spray" else []
     kind = dice.choice(kinds + diluted)
     area, stroke = dice.choice(list(AREAS)), dice.choice(["/", " per "])
     if kind in ("in water", "stroke"):
-        amounts = dice.choice([own, MASSES])
+        amounts = dice.choice([own, weights])
         amount, water = dice.choice(list(amounts)), dice.choice(["L", "US gal", "imp gal", "mL"])
         of_water = dice.choice(["1", "10", "15", "4.5", "100"])
         litres = Fraction(of_water) * Fraction(VOLUMES[water]) / 1000
@@ -111,7 +112,7 @@ def _rate(form: str, method: str, dice: random.Random) -> tuple[str, Fraction]:
         grams = number * Fraction(MASSES[mass]) / Fraction(AREAS[area])
         return f"{shown} {mass} {symbol}{stroke}{area}", grams / content
     if kind == "mass":
-        own, to_own = MASSES, DENSITY
+        own, to_own = weights, DENSITY
     amount = dice.choice(list(own))
     said = f"{shown} {amount}{stroke}{area}"
     if method == "spray" and dice.random() < 0.2 and area in ("ha", "acre"):

@@ -119,11 +119,12 @@ def figures_of(planned: str) -> tuple[float, ...]:
 
 
 def iron(code: str, value: float) -> str:
-    """What IronCalc shows."""
+    """What IronCalc shows. It counts the groups of ###,##0 from the left: they are let be, the digits are not."""
     style = MODEL.get_cell_style(0, 1, 1)
     MODEL.set_cell_style(0, 1, 1, style | {"num_fmt": code})
     MODEL.update_cell_with_number(0, 1, 1, value)
-    return str(MODEL.get_formatted_cell_value(0, 1, 1))
+    text = str(MODEL.get_formatted_cell_value(0, 1, 1))
+    return text.replace(",", "") if re.search("#{2,},", code) else text
 
 
 MODEL: Final = ironcalc.create("shown", "en", "UTC", "en")

@@ -64,8 +64,9 @@ class Workbook:
         changed: dict[str, list[str]] = {}
         for (sheet, place), held in cells.items():
             part = self.sheets[sheet]
-            pieces = changed.setdefault(sheet, list(part.pieces))
-            pieces[part.at[place]] = held.xml(place)
+            if sheet not in changed:
+                changed[sheet] = list(part.pieces)
+            changed[sheet][part.at[place]] = held.xml(place)
         sheets = {part.name: "".join(changed.get(sheet, part.pieces)).encode() for sheet, part in self.sheets.items()}
         return packed(target, {**self.rest, **sheets})
 
