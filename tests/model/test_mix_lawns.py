@@ -205,7 +205,7 @@ def test_a_part_that_is_a_text_is_nothing_to_all_lawns() -> None:
     assert figure("lawn_level", table="mix_nitrogen", **given)[0] == 0
 
 
-def test_words_gather_the_lawns_up_to_each() -> None:
+def test_each_lawn_has_its_own_words() -> None:
     back = "; back, the diary has lines of this day already"
     bare = "; Bare has no area"
     assert figure("lawn_words", table="mix_nitrogen", **TODAY) == [back, bare, "", ""]

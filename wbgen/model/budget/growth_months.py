@@ -9,11 +9,10 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, like, only, where
+from wbgen.model.tools.elementwise import blank, like, only, where, yes
 from wbgen.model.tools.growth import growth_of
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import exceeds, half_up
-from wbgen.model.tools.traits import yes
 from wbgen.model.types import Each, NitrogenPerArea, Number, Table, Text, each
 
 

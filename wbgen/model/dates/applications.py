@@ -9,14 +9,14 @@ import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, greater, only, or_zero, where
+from wbgen.model.tools.elementwise import blank, greater, only, or_zero, where, yes
 from wbgen.model.tools.growth import is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.methods import way as method_in_words
 from wbgen.model.tools.order import first_to_reach, ranked
 from wbgen.model.tools.relations import joined, latest_by, pick, sum_by
 from wbgen.model.tools.rounding import half_up
-from wbgen.model.tools.traits import NEVER, level_met, worst, yes
+from wbgen.model.tools.traits import NEVER, level_met, worst
 from wbgen.model.tools.words import counts, listed
 from wbgen.model.types import (
     Date,

@@ -9,11 +9,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, ratio, where, with_unit
+from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, ratio, where, with_unit, yes
 from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.relations import count_by, joined, latest_by, lookup, sum_by
 from wbgen.model.tools.rounding import exceeds, half_up, up
-from wbgen.model.tools.traits import yes
 from wbgen.model.types import Date, Each, Mask, Mass, Money, Number, Quantity, Table, Text, Volume
 
 BLANK_UNLESS = ("product",)

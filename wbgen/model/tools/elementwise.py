@@ -207,3 +207,12 @@ def is_word(text: Each[str] | str, word: str) -> Mask:
     array([ True, False, False])
     """
     return folded(text) == word
+
+
+def yes(text: Each[str] | str) -> Mask:
+    """True where a text is the word yes, whatever its case.
+
+    >>> yes(np.array(["Yes", "", "no"], dtype=object))
+    array([ True, False, False])
+    """
+    return is_word(text, "yes")

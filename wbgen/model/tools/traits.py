@@ -4,20 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import is_word, only, or_zero, where
-from wbgen.model.values import Each, Mask, each
+from wbgen.model.tools.elementwise import only, or_zero, where, yes
+from wbgen.model.values import Each, each
 
 NEVER: int = 2
 """The level of a rule that lets nothing meet; the level below asks for a jar test first."""
 
 
-def yes(text: Each[str] | str) -> Mask:
-    """True where a text is the word yes, whatever its case.
-
-    >>> yes(np.array(["Yes", "", "no"], dtype=object))
-    array([ True, False, False])
-    """
-    return is_word(text, "yes")
+def any_has(trait: Each[float]) -> bool:
+    """True where one record at least has the trait (1; 0 or blank where it has not)."""
+    return bool(np.any(trait > 0))
 
 
 def level_met(

@@ -14,7 +14,7 @@ from wbgen.model.tools.relations import count_by, lookup, sum_by
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.target import room_about
 from wbgen.model.tools.words import amount, counts, days
-from wbgen.model.types import Area, Each, IronPerArea, NitrogenPerArea, Number, Table, Text, Time
+from wbgen.model.types import Area, Each, IronPerArea, NitrogenPerArea, Number, Table, Text
 
 BLANK_UNLESS = ("lawn",)
 
@@ -50,12 +50,8 @@ def nitrogen_before(
     array([2.])
     """
     ago = mix.visit_date - diary.date
-    recent = (ago > 0) & (ago < _days(settings.rolling_time))
+    recent = (ago > 0) & (ago < dates.in_days(settings.rolling_time))
     return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent), lawn_area)
-
-
-def _days(time: Time | float) -> float:
-    return time if isinstance(time, float) else time.to("day").magnitude
 
 
 def nitrogen_visit(treated_area: Each[Area], lawn_area: Each[Area], mix_nutrients: Table) -> Each[NitrogenPerArea]:
@@ -155,7 +151,7 @@ def iron_before(
     Σ loads (g) of the diary's lines of those days, sprayed and dry ÷ area of the whole lawn (m²).
     """
     ago = mix.visit_date - diary.date
-    recent = (ago > 0) & (ago < _days(settings.iron_time))
+    recent = (ago > 0) & (ago < dates.in_days(settings.iron_time))
     return ratio(sum_by(diary.lawn, lawn, diary.load_iron, recent), lawn_area)
 
 

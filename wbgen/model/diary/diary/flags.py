@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, only, ratio, where
+from wbgen.model.tools.elementwise import blank, only, ratio, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, less_tolerance, soluble_share
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
     Area,

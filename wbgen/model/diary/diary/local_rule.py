@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import only, ratio, where
+from wbgen.model.tools.elementwise import only, ratio, where, yes
 from wbgen.model.tools.relations import pick, sum_by
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.traits import yes
 from wbgen.model.types import Area, Each, NitrogenMass, NitrogenPerArea, Number, PhosphateMass, Table, Text
 
 

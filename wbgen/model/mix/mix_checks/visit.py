@@ -29,7 +29,7 @@ OF_THE_WATER = {
     "hardness": "hardness of the water",
 }
 OF_THE_AIR = {"wind": "wind", "air_temperature": "air temperature", "humidity": "humidity"}
-"""What is a number of a visit, and how it is called."""
+"""These three: the inputs of the sheet Mix that are numbers, and how each is called."""
 
 
 def level_text(mix: Table) -> Number:

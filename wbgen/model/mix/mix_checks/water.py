@@ -7,6 +7,7 @@ import numpy as np
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.elementwise import blank, or_zero, where
 from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.traits import any_has
 from wbgen.model.types import Alkalinity, Hardness, Number, Table, Text
 
 
@@ -22,12 +23,12 @@ def found_hardness(mix_water: Table, mix_products: Table) -> Hardness:
 
 def found_iron_ph(mix_water: Table, mix_products: Table) -> Number:
     """The pH of the water in the tank, blank unless a product has ferrous iron."""
-    return mix_water.ph_in_tank if np.any(mix_products.trait_ferrous > 0) else np.nan
+    return mix_water.ph_in_tank if any_has(mix_products.trait_ferrous) else np.nan
 
 
 def found_alkalinity(mix_water: Table, mix_products: Table) -> Alkalinity:
     """The alkalinity of the water, blank unless a product has ferrous iron and no acid brings its pH down."""
-    matters = bool(np.any(mix_products.trait_ferrous > 0)) and mix_water.treated != "yes"
+    matters = any_has(mix_products.trait_ferrous) and mix_water.treated != "yes"
     return where(matters, mix_water.alkalinity, np.nan)
 
 
@@ -43,7 +44,7 @@ def words_acid(mix_water: Table) -> Text:
 
 def level_humate(mix_water: Table, mix_products: Table, settings: Table) -> Number:
     """1 where a humate meets water so acid that it may fall out."""
-    humate = np.any(mix_products.trait_alkaline_humate > 0)
+    humate = any_has(mix_products.trait_alkaline_humate)
     return level_of(humate & exceeds(settings.humate_ph, mix_water.ph_in_tank), 1.0)
 
 

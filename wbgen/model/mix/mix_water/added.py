@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.mix.mix_water._traits import has
 from wbgen.model.mix.mix_water.acid import LOW_ENOUGH
 from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.relations import total
 from wbgen.model.tools.rounding import reaches
+from wbgen.model.tools.traits import any_has
 from wbgen.model.tools.words import amount
 from wbgen.model.types import Mask, Mass, MassPerVolume, Number, Table, Text
 from wbgen.trade.families import Member
@@ -33,14 +33,14 @@ def _own(mix_products: Table) -> Mask:
 def asked(mix: Table, mix_products: Table) -> Text:
     """ "yes" where the mix is to have acid: always or never if so said, else where iron that can rust is in it."""
     said = folded(mix.acidify)[0]
-    return "yes" if said == "yes" or (said != "no" and has(mix_products.trait_ferrous)) else "no"
+    return "yes" if said == "yes" or (said != "no" and any_has(mix_products.trait_ferrous)) else "no"
 
 
 @of_family("acid_rules")
 def meets_each(mix_products: Table, rules: Table) -> Number:
     """The level at which acid would break a rule of the tank with a product of the mix; 0 where it would not."""
     level = or_zero(rules.level_each)
-    return level if has(mix_products.trait_each_partner) else 0.0
+    return level if any_has(mix_products.trait_each_partner) else 0.0
 
 
 @reads_every(meets="acid_rules")
@@ -65,7 +65,7 @@ def meets_words_each(adds: Text, meets_each: Number, each: Member) -> Text:
 
 @reads_every(meets_words="acid_rules")
 def meets_words(meets_words_every: list[Text]) -> Text:
-    """All of it."""
+    """All that it meets, in words."""
     return "".join(meets_words_every)
 
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from wbgen.model.mix.mix_water._traits import has
 from wbgen.model.tools.elementwise import blank
+from wbgen.model.tools.traits import any_has
 from wbgen.model.types import Alkalinity, Hardness, Number, Table, Text
 
 _OF_MIX, _OF_SITE, _UNKNOWN = "this mix", "the site", "not known"
@@ -38,8 +38,8 @@ def unchecked(ph: Number, alkalinity: Alkalinity, hardness: Hardness, mix_produc
     Iron needs pH and alkalinity, a humate needs pH, calcium and phosphate need hardness; iron needs hardness too where
     alkalinity is not known, in the place of which it stands.
     """
-    iron, humate = has(mix_products.trait_ferrous), has(mix_products.trait_alkaline_humate)
-    salts = has(mix_products.trait_calcium) or has(mix_products.trait_phosphate)
+    iron, humate = any_has(mix_products.trait_ferrous), any_has(mix_products.trait_alkaline_humate)
+    salts = any_has(mix_products.trait_calcium) or any_has(mix_products.trait_phosphate)
     needed = {
         ", pH": blank(ph) and (iron or humate),
         ", alkalinity": blank(alkalinity) and iron,

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.elementwise import blank, folded, is_word, ratio, where
+from wbgen.model.tools.elementwise import blank, folded, is_word, ratio, where, yes
 from wbgen.model.tools.lines import match
-from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts
 from wbgen.model.types import (
     Each,

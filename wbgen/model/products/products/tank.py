@@ -5,8 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.tools.elementwise import any_given, folded, magnitude, where
-from wbgen.model.tools.traits import yes
+from wbgen.model.tools.elementwise import any_given, folded, magnitude, where, yes
 from wbgen.model.types import (
     Each,
     Mask,

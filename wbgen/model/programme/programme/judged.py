@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
-from wbgen.model.tools.elementwise import blank, folded, where
+from wbgen.model.tools.elementwise import blank, folded, where, yes
 from wbgen.model.tools.lines import lines_at
 from wbgen.model.tools.relations import latest_by, sum_by
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.traits import NEVER, yes
+from wbgen.model.tools.traits import NEVER
 from wbgen.model.tools.words import counts, days, listed, together
 from wbgen.model.types import Date, Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
 
@@ -88,7 +88,7 @@ def line_state(
     rate_volume: Each[VolumePerArea],
     method: Each[Text],
 ) -> Each[Text]:
-    """What is to be mlisted in the line, all that holds."""
+    """What is to be mended in the line, all that holds."""
     both, lost = ~blank(lawn) & ~blank(group), blank(scope_key)
     neither = (folded(method) != "spray") & (folded(method) != "dry")
     return listed(

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from wbgen.model.programme.programme._dates import dates_that, dates_word
-from wbgen.model.tools.elementwise import only, where
+from wbgen.model.tools.elementwise import only, where, yes
 from wbgen.model.tools.methods import soluble_share
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, listed
 from wbgen.model.types import Each, NitrogenPerArea, Number, PhosphatePerArea, Table, Text
 

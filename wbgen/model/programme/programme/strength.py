@@ -8,12 +8,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, greater, magnitude, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import blank, greater, magnitude, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.methods import by_method, is_dry
 from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import exceeds, reaches
-from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import together
 from wbgen.model.types import (
     Each,

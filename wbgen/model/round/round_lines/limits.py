@@ -8,14 +8,13 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
-from wbgen.model.tools.elementwise import blank, only, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, only, or_zero, where, with_unit, yes
 from wbgen.model.tools.growth import growth_of, is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import Days
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.traits import yes
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import Date, Each, NitrogenPerArea, Number, Table, Text, Time, each
 

@@ -9,11 +9,11 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.tools.elementwise import folded, magnitude, where
+from wbgen.model.tools.elementwise import folded, magnitude, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import is_first, numbered
 from wbgen.model.tools.relations import joined, latest_by, pick, sum_by
-from wbgen.model.tools.traits import NEVER, level_met, worst, yes
+from wbgen.model.tools.traits import NEVER, level_met, worst
 from wbgen.model.types import Area, Date, Each, Mask, Number, Table, Text, Volume, VolumePerArea, each
 
 
