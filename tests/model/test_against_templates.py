@@ -52,8 +52,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
-    "mix_nitrogen.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
-    "mix_nitrogen.iron_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "visit_lawns.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "visit_lawns.iron_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "diary.mix_key": ({"diary.alone"}, "only spares engines a sum over all lines where one product is the whole mix"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
@@ -210,7 +210,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.short_words": ({"mix.wanted_carrier"}, "gives the unit of the water"),
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
-    "mix_nitrogen.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
+    "visit_lawns.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
     "mix_products.diluted_words": (
         {"mix.wanted_carrier", "mix_products.own_rate_mass", "mix_products.own_rate_volume"},
         "give the units",
@@ -287,7 +287,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
 """What the model reads and the template does not refer to, with the reason."""
 
 IN_ORDER: Final = {
-    "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "mix_nitrogen": "turn",
+    "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "visit_lawns": "turn",
     "mix_summary": "slot", "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
     "months_together": "turn",
 }  # fmt: skip

@@ -213,20 +213,20 @@ def test_a_mix_asks_first_on_grass_that_hardly_grows(
         "settings__growth_nitrogen": nitrogen(least),
         "settings__slow_growth": ("", limit),
     }
-    assert is_close(figure("growth_level", table="mix_nitrogen", **given), [*levels, NO, NO])
-    assert is_close(figure("lawn_level", table="mix_nitrogen", **given), [*levels, NO, NO])
+    assert is_close(figure("growth_level", table="visit_lawns", **given), [*levels, NO, NO])
+    assert is_close(figure("lawn_level", table="visit_lawns", **given), [*levels, NO, NO])
     words = ", nitrogen while its grass hardly grows: growth {}, ask first at {:g} or under"
     said = [
         f"; {lawn}" + words.format(growth, round(limit, 2)) if level else ""
         for lawn, growth, level in zip(("back", "Front"), (0.8, 0.06), levels, strict=True)
     ]
-    assert figure("lawn_words", table="mix_nitrogen", **given)[:2] == said
+    assert figure("lawn_words", table="visit_lawns", **given)[:2] == said
     assert figure("verdict", table="verdict", **given) == ("Ask first" if 1 in levels else "Go")
 
 
 def test_a_mix_in_a_month_of_unknown_growth_is_not_judged_by_it_but_says_so() -> None:
     given = {**MAY, "months__mean_temperature": ("degC", []), "settings__slow_growth": ("", 1.0)}
-    assert is_close(figure("growth_level", table="mix_nitrogen", **given), [0, 0, NO, 0])
+    assert is_close(figure("growth_level", table="visit_lawns", **given), [0, 0, NO, 0])
     assert "growth of this month" in figure("not_checked", table="verdict", **given)
 
 

@@ -48,8 +48,8 @@ def test_all_lawns_in_the_order_of_their_table() -> None:
 )  # fmt: skip
 def test_what_keeps_a_lawn_from_being_treated(columns: dict[str, Any], problems: list[str]) -> None:
     assert figure("lawn_problem", table="mix_lawns", **columns) == problems
-    assert figure("problem", table="mix_nitrogen", **columns) == problems
-    levels = figure("lawn_level", table="mix_nitrogen", **columns)
+    assert figure("problem", table="visit_lawns", **columns) == problems
+    levels = figure("lawn_level", table="visit_lawns", **columns)
     assert [level == 2 for level in levels] == [problem != "" for problem in problems]
 
 
@@ -77,7 +77,7 @@ TODAY: dict[str, Any] = {"diary__lawn": ("text", LINES)}
     ],
 )
 def test_nitrogen_on_the_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
-    assert is_close(figure(key, unit, table="mix_nitrogen", **TODAY), figures)
+    assert is_close(figure(key, unit, table="visit_lawns", **TODAY), figures)
 
 
 @pytest.mark.parametrize(("rate", "level"), [(1.6, 0), (1.6 + 1e-10, 0), (1.6 + 1e-6, 1)])
@@ -88,9 +88,9 @@ def test_nitrogen_over_what_the_grass_can_use(rate: float, level: int) -> None:
         "settings__most_nitrogen_month": ("g_N/m**2", 9.0),
         "lawns__target_nitrogen": ("g_N/m**2", []),
     }
-    assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("nitrogen_level", table="visit_lawns", **given)[0] == level
     words = "; back, more nitrogen in 30 days than it can use: 1 g N/m², at most 1 g N/m²" if level else ""
-    assert figure("lawn_words", table="mix_nitrogen", **given) == [words, "; Bare has no area", "", ""]
+    assert figure("lawn_words", table="visit_lawns", **given) == [words, "; Bare has no area", "", ""]
 
 
 def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
@@ -98,20 +98,20 @@ def test_visit_without_nitrogen_is_not_held_to_the_ceiling() -> None:
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0),
         "diary__load_nitrogen": ("g_N", [5000.0]),
     }
-    assert figure("nitrogen_together", "g_N/m**2", table="mix_nitrogen", **given)[0] == 25
-    assert figure("nitrogen_level", table="mix_nitrogen", **given)[0] == 0
+    assert figure("nitrogen_together", "g_N/m**2", table="visit_lawns", **given)[0] == 25
+    assert figure("nitrogen_level", table="visit_lawns", **given)[0] == 0
 
 
 @pytest.mark.parametrize(("target", "level"), [(5.85, 0), (5.85 - 1e-10, 0), (5.84, 1), (NO, 0)])
 def test_season_over_its_target(target: float, level: int) -> None:
     """5.6 g/m² since the season began and 0.25 g/m² of the visit."""
     given: dict[str, Any] = {"lawns__target_nitrogen": ("g_N/m**2", [NO, target])}
-    assert figure("target_level", table="mix_nitrogen", **given)[0] == level
-    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("target_level", table="visit_lawns", **given)[0] == level
+    assert figure("lawn_level", table="visit_lawns", **given)[0] == level
     words = "; back, over its nitrogen target of the year: 5.85 g N/m², at most 5.84 g N/m²" if level else ""
-    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
+    assert figure("lawn_words", table="visit_lawns", **given)[0] == words
     none = given | {"mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "diary__load_nitrogen": ("g_N", [9000.0])}
-    assert figure("target_level", table="mix_nitrogen", **none)[0] == 0
+    assert figure("target_level", table="visit_lawns", **none)[0] == 0
 
 
 @pytest.mark.parametrize(("target", "level"), [(4.68, 0), (4.68 - 1e-10, 0), (4.67, 1), (5.0, 0)])
@@ -121,9 +121,9 @@ def test_a_season_on_its_target_is_not_over_it(target: float, level: int) -> Non
         "lawns__target_nitrogen": ("g_N/m**2", [NO, target]),
         "settings__target_tolerance": ("", 0.25),
     }
-    assert figure("target_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("target_level", table="visit_lawns", **given)[0] == level
     words = "; back, over its nitrogen target of the year: 5.85 g N/m², at most 5.84 g N/m²" if level else ""
-    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words
+    assert figure("lawn_words", table="visit_lawns", **given)[0] == words
 
 
 @pytest.mark.parametrize(
@@ -138,7 +138,7 @@ def test_a_season_on_its_target_is_not_over_it(target: float, level: int) -> Non
 )
 def test_nitrogen_of_the_season_that_the_visit_is_in(date: float, month: float, nitrogen: float) -> None:
     given: dict[str, Any] = {"mix__date": ("date", date), "settings__season_month": ("", month)}
-    assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **given)[0], nitrogen)
+    assert is_close(figure("nitrogen_season", "g_N/m**2", table="visit_lawns", **given)[0], nitrogen)
 
 
 def test_nitrogen_of_the_season_counts_its_first_day() -> None:
@@ -147,9 +147,9 @@ def test_nitrogen_of_the_season_counts_its_first_day() -> None:
         "settings__season_month": ("", 5.0),
         "settings__season_day": ("", 13.0),
     }
-    assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **first)[0], 0.1)
+    assert is_close(figure("nitrogen_season", "g_N/m**2", table="visit_lawns", **first)[0], 0.1)
     later = first | {"settings__season_day": ("", 14.0)}
-    assert is_close(figure("nitrogen_season", "g_N/m**2", table="mix_nitrogen", **later)[0], 0)
+    assert is_close(figure("nitrogen_season", "g_N/m**2", table="visit_lawns", **later)[0], 0)
 
 
 @pytest.mark.parametrize(
@@ -158,9 +158,9 @@ def test_nitrogen_of_the_season_counts_its_first_day() -> None:
 def test_an_untreated_strip_is_asked_about(strips: list[str], level: int) -> None:
     """The strip of another lawn, that is; the Back cannot be its own."""
     given: dict[str, Any] = {"lawns__strip": ("text", strips)}
-    assert figure("strip_level", table="mix_nitrogen", **given)[0] == level
-    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
-    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == "; back is an untreated strip" * level
+    assert figure("strip_level", table="visit_lawns", **given)[0] == level
+    assert figure("lawn_level", table="visit_lawns", **given)[0] == level
+    assert figure("lawn_words", table="visit_lawns", **given)[0] == "; back is an untreated strip" * level
 
 
 @pytest.mark.parametrize(
@@ -184,31 +184,31 @@ def test_iron_of_the_last_days_counts_whatever_brought_it(ago: int, before: floa
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "mix_nutrients__rate_iron": ("g_Fe/m**2", visit),
     }  # fmt: skip
     words = "; back, much iron in 14 days: 0.98 g Fe/m², too much in one visit from 0.98 g Fe/m²"
-    assert figure("iron_level", table="mix_nitrogen", **given)[0] == level
+    assert figure("iron_level", table="visit_lawns", **given)[0] == level
     if ago:
-        assert figure("lawn_level", table="mix_nitrogen", **given)[0] == level
-        assert figure("lawn_words", table="mix_nitrogen", **given)[0] == words * level
-    assert figure("iron_level", table="mix_nitrogen", **given, limits__stop_iron=("g_Fe/m**2", NO))[0] == 0
+        assert figure("lawn_level", table="visit_lawns", **given)[0] == level
+        assert figure("lawn_words", table="visit_lawns", **given)[0] == words * level
+    assert figure("iron_level", table="visit_lawns", **given, limits__stop_iron=("g_Fe/m**2", NO))[0] == 0
 
 
 def test_a_part_that_is_a_text_is_not_passed_over() -> None:
     words = "has a text where the number of its part belongs"
     misplaced = ["mix_lawns.part_treated"]
     assert figure("lawn_problem", table="mix_lawns", misplaced=misplaced) == [words, "has no area", "", ""]
-    assert figure("lawn_level", table="mix_nitrogen", misplaced=misplaced)[0] == 2
+    assert figure("lawn_level", table="visit_lawns", misplaced=misplaced)[0] == 2
 
 
 def test_a_part_that_is_a_text_is_nothing_to_all_lawns() -> None:
     """Parts are not used there, and the text stands beside another lawn than the one that it would be said of."""
     given: dict[str, Any] = {"misplaced": ["mix_lawns.part_treated"], "mix__which_lawns": ("text", "All")}
     assert figure("lawn_problem", table="mix_lawns", **given) == ["", "", "has no area", ""]
-    assert figure("lawn_level", table="mix_nitrogen", **given)[0] == 0
+    assert figure("lawn_level", table="visit_lawns", **given)[0] == 0
 
 
 def test_each_lawn_has_its_own_words() -> None:
     back = "; back, the diary has lines of this day already"
     bare = "; Bare has no area"
-    assert figure("lawn_words", table="mix_nitrogen", **TODAY) == [back, bare, "", ""]
+    assert figure("lawn_words", table="visit_lawns", **TODAY) == [back, bare, "", ""]
 
 
 def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:
@@ -216,10 +216,10 @@ def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:
         "lawns__target_nitrogen": ("g_N/m**2", [NO, 1.0]),
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 9.0),
     }
-    assert figure("lawn_words", table="mix_nitrogen", **given)[0] == (
+    assert figure("lawn_words", table="visit_lawns", **given)[0] == (
         "; back, more nitrogen in 30 days than it can use: 2.85 g N/m², at most 1 g N/m²"
         "; back, over its nitrogen target of the year: 7.85 g N/m², at most 1 g N/m²"
         "; back, the diary has lines of this day already"
     )
     mend = given | {"mix_lawns__part_treated": ("m**2", [201.0])}
-    assert figure("lawn_words", table="mix_nitrogen", **mend)[0] == "; back has a part larger than the lawn"
+    assert figure("lawn_words", table="visit_lawns", **mend)[0] == "; back has a part larger than the lawn"

@@ -169,7 +169,7 @@ def test_nitrogen_where_the_grass_hardly_grows(site: str, day: date) -> None:
     columns = [list(model.column("round_lines", key))[: len(now)] for key in ("lawn", "product", "growth")]
     assert sorted(zip(*columns, strict=True)) == expected
     asked = [told.growth(lawn.grass, day.month) <= HARDLY for lawn in told.lawns]
-    assert [bool(one) for one in model.column("mix_nitrogen", "growth_level")[: len(asked)]] == asked
+    assert [bool(one) for one in model.column("visit_lawns", "growth_level")[: len(asked)]] == asked
     reason = model.column("verdict", "reason")
     assert ("hardly grows" in reason) is any(asked)
     for lawn, hardly in zip(told.lawns, asked, strict=True):

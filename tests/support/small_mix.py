@@ -10,7 +10,7 @@ from support.tables import NO, Table, bare, changed, planner
 from wbgen.trade.families import family
 
 RECORDS = {
-    "start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "mix_nitrogen": 4, "mix_products": 3, "diary": 8,
+    "start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "visit_lawns": 4, "mix_products": 3, "diary": 8,
     "months": 12,
 }  # fmt: skip
 MAY_14 = 46156.0  # 2026
@@ -61,7 +61,7 @@ TABLES: dict[str, Table] = {
         "wet_ground": ("text", ""),
     },
     "mix_lawns": {"lawn": ("text", ["back", "Bare", "", "Front"]), "part_treated": ("m**2", [50.0])},
-    "mix_nitrogen": {},
+    "visit_lawns": {},
     "mix_products": {
         "product": ("text", ["Urea", "", "Seaweed"]),
         "product_line": ("", [3.0, NO, 2.0]),

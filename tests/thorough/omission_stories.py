@@ -147,12 +147,12 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_place_soluble": {"place.most_soluble": "0.1 g N/m²", "place.rule": "Terms of the permit"},
     "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
     "mix_checks.level_place_month": {"months.closed@6": "yes"},
-    "mix_nitrogen.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
-    "mix_nitrogen.growth_level": {JULY: "8 degC", "lawns.most_nitrogen_month": "20 g N/m²"},
-    "mix_nitrogen.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
-    "mix_nitrogen.iron_level": {**ON_IRON, **RUSTY},
-    "mix_nitrogen.strip_level": {"lawns.strip@1": "Front"},
-    "mix_nitrogen.lawn_level": {"mix_lawns.part_treated": "101 m²"},
+    "visit_lawns.nitrogen_level": {**RECENT, "lawns.most_nitrogen_month": "1 g N/m²"},
+    "visit_lawns.growth_level": {JULY: "8 degC", "lawns.most_nitrogen_month": "20 g N/m²"},
+    "visit_lawns.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
+    "visit_lawns.iron_level": {**ON_IRON, **RUSTY},
+    "visit_lawns.strip_level": {"lawns.strip@1": "Front"},
+    "visit_lawns.lawn_level": {"mix_lawns.part_treated": "101 m²"},
 }  # fmt: skip
 """What makes each level of a visit speak: limits of a product, of a lawn, of the weather and of the tank."""
 

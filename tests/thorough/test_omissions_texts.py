@@ -105,7 +105,7 @@ def test_nothing_said_is_lost_on_the_way_to_the_card(shared: Shared, system: Sys
     for story in STORIES:
         one = told(shared, system, story)
         (ready,), (reason,) = one["verdict", "ready"], one["card", "reason"]
-        words = [*one["mix_products", "product_reason"], *one["mix_nitrogen", "lawn_words"]]
+        words = [*one["mix_products", "product_reason"], *one["visit_lawns", "lawn_words"]]
         words += [one[at][0] for at in checks] if ready == "yes" else []
         for said_there in filter(None, words):
             assert said_there.removeprefix("; ") in reason

@@ -15,18 +15,18 @@ from wbgen.model.types import Each, Number, Table, Text
 _CHOSEN, _STOP = "yes", 2.0
 
 
-def ready(mix: Table, mix_products: Table, mix_nitrogen: Table) -> Text:
+def ready(mix: Table, mix_products: Table, visit_lawns: Table) -> Text:
     """ "yes" where there is a number of loads and at least one known product; else what is to be done first."""
     if not blank(mix.loads) and not np.all(blank(mix_products.product_line)):
         return _CHOSEN
-    return "mend the lawns" if not np.all(blank(mix_nitrogen.problem)) else "choose a lawn, a sprayer and a product"
+    return "mend the lawns" if not np.all(blank(visit_lawns.problem)) else "choose a lawn, a sprayer and a product"
 
 
-def level(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Table) -> Number:
+def level(ready: Text, mix_checks: Table, mix_products: Table, visit_lawns: Table) -> Number:
     """0 go, 1 ask first, 2 do not mix: the worst of the checks, the products and the lawns; 2 where not ready."""
     if ready != _CHOSEN:
         return 2.0
-    return max(map(_worst, (mix_checks.worst, mix_products.level, mix_nitrogen.lawn_level)))
+    return max(map(_worst, (mix_checks.worst, mix_products.level, visit_lawns.lawn_level)))
 
 
 def verdict(level: Number) -> Text:
@@ -38,14 +38,14 @@ def verdict(level: Number) -> Text:
     return ("Go", "Ask first", "Do not mix")[int(level)] if 0 <= level < 3 else ""
 
 
-def reason(ready: Text, mix_checks: Table, mix_products: Table, mix_nitrogen: Table) -> Text:
+def reason(ready: Text, mix_checks: Table, mix_products: Table, visit_lawns: Table) -> Text:
     """Why the verdict is so: products that may not go in come first, products that need asking last."""
     products = "".join(mix_products.product_words)
     stopped = _worst(mix_products.level) == _STOP
     said = [
         "" if ready == _CHOSEN else f"; {ready}",
         products if stopped else "",
-        "".join(mix_nitrogen.lawn_words),
+        "".join(visit_lawns.lawn_words),
         mix_checks.words if ready == _CHOSEN else "",
         "" if stopped else products,
     ]
