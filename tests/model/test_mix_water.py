@@ -17,7 +17,7 @@ from wbgen.files import shipped
 from wbgen.model.tools.ions import charges
 from wbgen.trade.families import family
 from wbgen.trade.nutrients import ATOMIC_WEIGHT
-from wbgen.trade.tank_rules import ACID, CONDITIONERS, TRAIT_RULES
+from wbgen.trade.tank_rules import ACID, CONDITIONERS, SIDES, TRAIT_RULES
 from wbgen.units.quantity import convert
 
 UREA: Columns = {"product": ("text", ["Slow urea"])}
@@ -360,6 +360,33 @@ def test_acid_for_the_water_meets_what_it_must_not_or_only_after_a_jar_test(part
     if level == 2:
         assert found(model, "note_words", table="mix_water") == "; no acid: a product of the mix must not meet it"
         assert found(model, "level_iron_ph", table="mix_checks") == 1
+
+
+@pytest.mark.parametrize(("most", "adds"), [(1.0, "yes"), (0.0, "no"), (NO, "yes")])
+def test_more_acid_than_the_most_does_not_go_in(most: float, adds: str) -> None:
+    model = visit(
+        {"product": ("text", ["Slow urea"])}, mix={**UNSAID, "acidify": ("text", "yes")}, water=HARD | WANTED,
+        settings={"most_acid": ("g/L", most)},
+    )  # fmt: skip
+    assert found(model, "adds", table="mix_water") == adds
+    if adds == "no":
+        assert found(model, "note_words", table="mix_water") == (
+            "; no acid: it would take more than the most of the sheet Settings, check pH and alkalinity of the water"
+        )
+
+
+def test_a_product_of_which_the_side_is_not_known_is_in_the_company_of_acid() -> None:
+    """Alone it is only noted."""
+    given: Any = {"products": {f"property_{side}": ("text", []) for side in SIDES}}
+    for acidify, level in (("yes", 1), ("no", 0)):
+        model = visit(
+            {"product": ("text", ["Slow urea"])},
+            mix={**UNSAID, "acidify": ("text", acidify)},
+            water=HARD | WANTED,
+            **given,
+        )
+        assert found(model, "level_unknown")[0] == level
+        assert ("not known: pH" in found(model, "unknown_words")[0]) is bool(level)
 
 
 # --- what of the water speaks against a mix, and what was not checked ---------------------------------------------

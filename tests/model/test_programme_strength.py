@@ -60,6 +60,9 @@ def test_over_a_rate_that_is_practice_it_is_said_so_for_that_method_alone(practi
         more: dict[str, Any] = {f"products__{method}_mass_high": ("g/m**2", [1.0])}
         words = "over the usual range" if method == practice else "over the label rate"
         assert verdicts(once(own_rate_mass=1.001, method=method), **held, **more) == [words]
+        if method == practice:
+            assert verdicts(once(own_rate_mass=2.0, method=method), **held, **more) == [words]
+            assert verdicts(once(own_rate_mass=2.001, method=method), **held, **more) == ["far over the usual range"]
 
 
 def test_a_liquid_and_a_dilution_are_held_to_theirs() -> None:

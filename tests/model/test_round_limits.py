@@ -121,6 +121,7 @@ def test_over_what_is_practice_only_the_round_asks() -> None:
     high: dict[str, Any] = {
         "products__spray_mass_high": ("g/m**2", [1.0]), "products__spray_practice": ("text", ["yes"]),
     }  # fmt: skip
+    assert minded(front(due(own_rate_mass=2.01), **high)) == ["do not: far over the usual range"]
     season = front(due(), **high)
     assert minded(season) == ["ask first: over the usual range"]
     assert shown(season, "round_lines", "line_level") == [1]

@@ -100,6 +100,8 @@ TABLES: dict[str, Table] = {
         "season_day": ("", 1.0),
         "rolling_time": ("day", 30.0),
         "iron_time": ("day", 14.0),
+        "practice_span": ("", 2.0),
+        "most_acid": ("g/L", 1.0),
         "first_fill": ("", 0.5),
         "slow_growth": ("", 0.1),
         "growth_nitrogen": ("g_N/m**2", 0.2),

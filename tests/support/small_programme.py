@@ -178,6 +178,7 @@ def site(
             "interval_tolerance": ("day", 0.0),
             "interval_from": ("day", 7.0),
             "slow_growth": ("", 0.1),
+            "practice_span": ("", 2.0),
             "growth_nitrogen": ("g_N/m**2", 0.1),
         },
         "ones": {"key_step": ("", 100000.0), "dry_step": ("", 50000.0), "key_day": ("date", on(1, 1))},

@@ -111,6 +111,8 @@ SETTINGS: Columns = {
     "stop_air": ("degC", 36),
     "calm_wind": ("km/h", 2),
     "diluted_span": ("", 2),
+    "practice_span": ("", 2),
+    "most_acid": ("g/L", 1),
     "interval_tolerance": ("day", 0),
     "interval_from": ("day", 7),
     "volume_tolerance": ("", 0),

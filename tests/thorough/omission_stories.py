@@ -231,6 +231,8 @@ TRIPS: Final[dict[str, Trip]] = {
         "2500 g/L", "600 g/L", {"mix_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None}
     ),
     "diluted_span": Trip(2.0, 4.0, diluted(N, "g in 10 L")),
+    "practice_span": Trip(1.0, 2.0, {"mix_products.own_rate_mass": "3.1 g/m²"}, says=STOP, quiet=ASK),
+    "most_acid": Trip("0.1 g/L", "1 g/L", {**HARD, "mix.acidify": "yes"}, "mix_water.adds", "no", "yes"),
     "salt_index_reference": Trip(30.0, 100.0, {}),
     "saturated_potash": Trip("8 g K2O/L", "50.3 g K2O/L", MET["potassium_sulphate"]),
     "saturated_sulphate": Trip("1 g SO3/L", "42.7 g SO3/L", MET["potassium_sulphate"]),
@@ -499,7 +501,12 @@ TOLD: Final[dict[str, Changes]] = {
     "a round in a closed month": {"months.closed@5": "yes"},
     "a round over the limits of the place": LIMITED,
     "a round over the label": {"programme.own_rate_mass": "9 g/m²", f"products.spray_practice@{N}": None},
-    "a round over what is usual": {"programme.own_rate_mass": "9 g/m²"},
+    "a round over what is usual": {"programme.own_rate_mass": "3.1 g/m²"},
+    "a round far over what is usual": {"programme.own_rate_mass": "9 g/m²"},
+    "a rate over the label": {"mix_products.own_rate_mass": "3.1 g/m²", f"products.spray_practice@{N}": None},
+    "a rate far over what is usual": {"mix_products.own_rate_mass": "9 g/m²"},
+    "acid that would be too much": {**HARD, "mix.acidify": "yes", "mix.alkalinity": "1900 mg CaCO3/L"},
+    "a line over the label": {"diary.weighed": "900 g", f"products.spray_practice@{N}": None},
     "lines stronger than a label": {
         **diluted(N, "g in 10 L"), "diary.weighed": "900 g", "diary.water": "1 L", f"products.spray_practice@{N}": None,
     },

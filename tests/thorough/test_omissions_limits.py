@@ -128,7 +128,7 @@ def levels() -> set[str]:
     found = {
         f"{table}.{column.key}"
         for table, column in columns(shipped_templates().book("metric"), "formula")
-        if table.startswith("mix_") and (column.key.startswith("level_") or column.key.endswith("_level"))
+        if table.startswith(("mix_", "visit_")) and (column.key.startswith("level_") or column.key.endswith("_level"))
     }
     return found - risks
 

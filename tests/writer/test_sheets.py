@@ -17,7 +17,8 @@ from wbgen.units.quantity import label
 
 COUNTS: Final = {
     "jar_dilution", "passes", "quality", "colour", "least_observations",
-    "season_month", "season_day", "watered_in_factor", "diluted_span", "slow_growth", "unknown_salt_index",
+    "season_month", "season_day", "watered_in_factor", "diluted_span", "practice_span", "slow_growth",
+    "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "dry_most_a_year", "mixing_place", "kind_number", "times",
     "walking_order", "key_step", "dry_step", "packs", "ph", "wanted_ph", "humate_ph",
 }  # fmt: skip

@@ -11,9 +11,11 @@ from wbgen.records.product import Product, Rates
 from wbgen.trade.nutrients import counted_form
 from wbgen.trade.tank_rules import TRAITS
 
-BINDING: Final = ("published", "label", UNSTATED)
-"""The bases on which a rate or a number of a year is a limit; practice is only what is usual. A figure of a user's own
-that does not say where it is from may be the label's."""
+LABEL: Final = ("label", UNSTATED)
+"""The bases on which a rate is a limit. A figure of a user's own that does not say where it is from may be the label's;
+what a trial or an adviser published is what is usual, as practice is."""
+BINDING: Final = ("published", *LABEL)
+"""The bases on which a number of a year is a limit."""
 
 
 def product_row(product: Product) -> Row:
@@ -99,7 +101,7 @@ def _rates(method: str, rates: Rates | None) -> Row:
     unit = rates.usual.label_unit
     return {
         f"{method}_unit": unit.printed,
-        f"{method}_practice": None if rates.basis.kind in BINDING else "yes",
+        f"{method}_practice": None if rates.basis.kind in LABEL else "yes",
         **{
             f"{method}_{level}": None if rate is None else unit.of(rate.quantity)
             for level, rate in (("low", rates.low), ("usual", rates.usual), ("high", rates.high))

@@ -5,10 +5,9 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
-from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import as_number, blank, is_word, magnitude, or_zero, where, with_unit
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.methods import less_tolerance
 from wbgen.model.tools.relations import joined, latest_by, pick
@@ -93,11 +92,14 @@ def level_label(
     label_volume_high: Each[VolumePerArea],
     product_line: Each[Number],
     products: Table,
+    settings: Table,
 ) -> Each[Number]:
-    """Where a rate is over the high rate: 2, or 1 if that is practice only; else 0."""
+    """Where a rate is over the high rate: 2, or 1 if that is practice only and the rate not far over it; else 0."""
     over = exceeds(laid_mass, label_mass_high) | exceeds(laid_volume, label_volume_high)
+    span = or_zero(as_number(settings.practice_span))
+    far = exceeds(laid_mass, label_mass_high * span) | exceeds(laid_volume, label_volume_high * span)
     practice = is_word(at(products.spray_practice, product_line), "yes")
-    return where(over, where(practice, 1.0, 2.0), 0.0)
+    return where(over, where(practice & ~far, 1.0, 2.0), 0.0)
 
 
 def level_diluted(
@@ -159,14 +161,14 @@ def level_number(number_this_season: Each[Number], product_line: Each[Number], p
 
 
 def level_unknown(
-    unknown_solubility: Each[Text], unknown_side: Each[Text], unknown_life: Each[Text], product_line: Each[Number]
+    unknown_solubility: Each[Text], unknown_side: Each[Text], unknown_life: Each[Text], mix_water: Table
 ) -> Each[Number]:
     """1 where something that matters here is not known of the product; else 0.
 
     Its solubility matters where a solid is to be dissolved, even alone. On which side of neutral it is, and whether
-    it is live, matter as soon as there is another product in the tank, whatever that is: two unknown ones may meet.
+    it is live, matter as soon as another product, or acid for the water, is in the tank: two unknown ones may meet.
     """
-    met = in_company(product_line) & (~blank(unknown_side) | ~blank(unknown_life))
+    met = (mix_water.partners > 1) & (~blank(unknown_side) | ~blank(unknown_life))
     return where(~blank(unknown_solubility) | met, 1.0, 0.0)
 
 

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
-from wbgen.model.mix.mix_products._company import in_company
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
-from wbgen.model.tools.elementwise import blank, is_word, where
+from wbgen.model.tools.elementwise import blank, is_word, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import amount, counts, days, listed
@@ -88,11 +87,14 @@ def label_words(
     label_volume_high: Each[VolumePerArea],
     own_rate_mass: Each[MassPerArea],
     own_rate_volume: Each[VolumePerArea],
+    product_line: Each[Number],
+    products: Table,
 ) -> Each[Text]:
     """By how much what comes on the grass is over the label, or over what is usual."""
     mass, volume = (laid_mass, label_mass_high), (laid_volume, label_volume_high)
     held = _held(measured_by, (own_rate_mass, own_rate_volume), mass, volume, "at most")
-    over = where(level_label == 2, "; over the label rate: ", "; over the usual range: ")
+    usual = where(level_label == 2, "; far over the usual range: ", "; over the usual range: ")
+    over = where(yes(at(products.spray_practice, product_line)), usual, "; over the label rate: ")
     return where(level_label > 0, over + held, "")
 
 
@@ -154,10 +156,10 @@ def unknown_words(
     unknown_solubility: Each[Text],
     unknown_side: Each[Text],
     unknown_life: Each[Text],
-    product_line: Each[Number],
+    mix_water: Table,
 ) -> Each[Text]:
     """What is not known of the product and matters in this mix."""
-    beside = where(in_company(product_line), unknown_side + unknown_life, "")
+    beside = where(mix_water.partners > 1, unknown_side + unknown_life, "")
     named = each(np.array([text.removeprefix(", ") for text in unknown_solubility + beside], dtype=object))
     return where(level_unknown > 0, "; not known: " + named, "")
 
@@ -173,11 +175,12 @@ def note_words(
     least_interval: Each[Time],
     rate_volume: Each[VolumePerArea],
     products: Table,
+    mix_water: Table,
 ) -> Each[Text]:
     """What is to be known of the product and does not matter in this mix: no verdict hangs on it."""
     side = where(~blank(unknown_side), "; not known: pH of " + product, "")
     life = where(~blank(unknown_life), "; not known: whether " + product + " is live", "")
-    alone = where(in_company(product_line), "", side + life)
+    alone = where(mix_water.partners > 1, "", side + life)
     poured = (rate_volume > 0) & blank(at(products.dissolved_solids, product_line))
     unstated = where(~blank(product_line) & blank(least_interval), "; not stated: the interval of " + product, "")
     solids = "; not known: dissolved solids of " + product + _counted(product_line, products)

@@ -8,7 +8,7 @@ from wbgen.model.marks import of_family, reads_every
 from wbgen.model.mix.mix_water.acid import LOW_ENOUGH
 from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.relations import total
-from wbgen.model.tools.rounding import reaches
+from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.tools.traits import any_has
 from wbgen.model.tools.words import amount
 from wbgen.model.types import Mask, Mass, MassPerVolume, Number, Table, Text
@@ -49,11 +49,21 @@ def meets(meets_every: list[Number]) -> Number:
     return float(max(meets_every))
 
 
-def adds(asked: Text, own_acids: Number, meets: Number, weigh_full: Mass) -> Text:
-    """ "yes" where acid goes in: it is asked for, can be weighed, meets nothing that it must never meet, and is not
-    among the products already."""
-    wanted = asked == "yes" and own_acids == 0 and meets < 2
+def too_much(acid_in_water: MassPerVolume, settings: Table) -> Number:
+    """1 where the water takes more acid than the most that may go in: its figures are wrong, or the wanted pH is."""
+    return 1.0 if exceeds(acid_in_water, settings.most_acid) else 0.0
+
+
+def adds(asked: Text, own_acids: Number, meets: Number, too_much: Number, weigh_full: Mass) -> Text:
+    """ "yes" where acid goes in: it is asked for, can be weighed, is not too much, meets nothing that it must never
+    meet, and is not among the products already."""
+    wanted = asked == "yes" and own_acids == 0 and meets < 2 and not too_much
     return "yes" if wanted and magnitude(weigh_full) > 0 else "no"
+
+
+def partners(adds: Text, mix_products: Table) -> Number:
+    """How many things share the tank: the products of the catalogue that are in the mix, and acid where it goes in."""
+    return float(np.sum(~blank(mix_products.product_line)) + (adds == "yes"))
 
 
 @of_family("acid_rules")
@@ -88,7 +98,7 @@ def ph_in_tank(treated: Text, ph: Number, water: Table) -> Number:
     return where(treated == "yes", water.wanted_ph, ph)
 
 
-def acid_words(adds: Text, own_acids: Number, no_acid: Text, asked: Text, meets: Number) -> Text:
+def acid_words(adds: Text, own_acids: Number, no_acid: Text, asked: Text, meets: Number, too_much: Number) -> Text:
     """What is to be done with acid, or why there is none."""
     if adds == "yes":
         return "weigh it as below, stir it into the water first; measure the pH afterwards"
@@ -98,7 +108,11 @@ def acid_words(adds: Text, own_acids: Number, no_acid: Text, asked: Text, meets:
         return f"no acid: {no_acid}"
     if asked == "no":
         return "no acid goes in: it is not asked for above"
-    return "no acid: " + ("a product of the mix must not meet it" if meets > 1 else "too little to weigh")
+    if meets > 1:
+        return "no acid: a product of the mix must not meet it"
+    if too_much:
+        return "no acid: it would take more than the most of the sheet Settings, check pH and alkalinity of the water"
+    return "no acid: too little to weigh"
 
 
 def note_words(

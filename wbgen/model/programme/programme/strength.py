@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, greater, magnitude, only, or_zero, ratio, where, yes
+from wbgen.model.tools.elementwise import as_number, blank, greater, magnitude, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.methods import by_method, is_dry
 from wbgen.model.tools.relations import latest_by
@@ -111,16 +111,25 @@ def stop_iron(method: Each[Text], limits: Table, settings: Table) -> Each[IronPe
     return where(is_dry(method), only(settings.dry_iron_stop), only(limits.stop_iron))
 
 
-def over_label(
+def over_level(
     rate_mass: Each[MassPerArea],
     rate_volume: Each[VolumePerArea],
     label_mass: Each[MassPerArea],
     label_volume: Each[VolumePerArea],
     rate_practice: Each[Text],
-) -> Each[Text]:
-    """Whether the rate is over the label's highest, or over what is usual where that is practice only."""
+    settings: Table,
+) -> Each[Number]:
+    """Where the rate is over the highest: 2, or 1 if that is practice only and the rate not far over it; else 0."""
     over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
-    return where(over, where(yes(rate_practice), "over the usual range", "over the label rate"), "")
+    span = or_zero(as_number(settings.practice_span))
+    far = exceeds(rate_mass, label_mass * span) | exceeds(rate_volume, label_volume * span)
+    return where(over, where(yes(rate_practice) & ~far, 1.0, 2.0), 0.0)
+
+
+def over_label(over_level: Each[Number], rate_practice: Each[Text]) -> Each[Text]:
+    """The same in words: over the label's highest, or over what is usual where that is practice only."""
+    usual = where(over_level == 2, "far over the usual range", "over the usual range")
+    return where(over_level > 0, where(yes(rate_practice), usual, "over the label rate"), "")
 
 
 def salts_words(salts: Each[MassPerVolume], limits: Table) -> Each[Text]:

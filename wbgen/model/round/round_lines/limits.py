@@ -147,13 +147,13 @@ def stop_words(
     place: Table,
 ) -> Each[Text]:
     """Everything for which the line must not go on; the rule of the place is named once."""
-    over, practice = at(programme.over_label, programme_line), yes(at(programme.rate_practice, programme_line))
+    over, level = at(programme.over_label, programme_line), at(programme.over_level, programme_line)
     closed = yes(pick(months.closed, month_of(day) - 1))
     ruled = where(blank(place_words), "", place_words + f" by: {only(place.rule_words)}")
     return listed(
         where(closed, "; a closed month", "")
         + ruled
-        + where(blank(over) | practice, "", "; " + over)
+        + where(level == 2, "; " + over, "")
         + iron_stops
         + where(yes(number_stops), often_words, "")
     )
@@ -212,7 +212,7 @@ def ask_words(
 ) -> Each[Text]:
     """Everything that is to be asked about before the line goes on."""
     salts, unstated = (at(one, programme_line) for one in (programme.salts_words, programme.unstated))
-    over, practice = at(programme.over_label, programme_line), yes(at(programme.rate_practice, programme_line))
+    over, level = at(programme.over_label, programme_line), at(programme.over_level, programme_line)
     unsuited = [
         month == month and signs[int(month) - 1 : int(month)] == "-"
         for signs, month in zip(at(products.months_suited, product_line), month_of(day), strict=True)
@@ -220,7 +220,7 @@ def ask_words(
     return listed(
         soon_words
         + where(yes(number_stops), "", often_words)
-        + where(~blank(over) & practice, "; " + over, "")
+        + where(level == 1, "; " + over, "")
         + nitrogen_asks
         + iron_asks
         + where(blank(salts), "", "; " + salts)
