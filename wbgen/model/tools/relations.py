@@ -26,7 +26,8 @@ def keys_of(values: Any) -> list[Any]:
         return _made_keys(bare)
     number = id(bare)
     if number not in _MADE:
-        _MADE[number] = ref(bare, lambda _: _MADE.pop(number, None)), _made_keys(bare)
+        forget = _MADE.pop  # bound here: as a process ends, the module's own names go before its columns do
+        _MADE[number] = ref(bare, lambda _: forget(number, None)), _made_keys(bare)
     return _MADE[number][1]
 
 
