@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import re
+from collections import Counter
+from pathlib import Path
 from typing import Any, Final
 
 import pytest
 from openpyxl.utils import get_column_letter
 from openpyxl.utils.cell import range_boundaries
 
-from support.planners import Built
+from support.office import run, to_pdf
+from support.planners import SYSTEMS, Built, Planners
 from wbgen.sheets.layout import GUTTER
-from wbgen.sheets.template import Sheet
+from wbgen.sheets.template import Sheet, System
+from wbgen.writer.print_setup import page_starts
 from wbgen.writer.widths import DEFAULT_WIDTH
 
 KEPT: Final = {"Lawns", "Products", "Visit", "Diary lines", "Diary", "Programme", "Scores"}
@@ -111,3 +116,22 @@ def test_what_is_too_long_for_the_card_is_cut_below_where_it_has_said_so(planner
         assert sheet.cell(row + 1, column + 1).alignment.vertical == "top"
     row, column = planner.placed["card"].cell("not_checked")
     assert sheet.cell(row + 1, column + 1).alignment.shrink_to_fit
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_no_page_spills_a_column_onto_another(planners: Planners, system: System, tmp_path: Path) -> None:
+    """A sheet of one short table has one page for each that its template begins, on A4 as on Letter.
+
+    LibreOffice draws columns wider than they are said to be.
+    """
+    planner = planners.get("starter", system)
+    text = run(["pdftotext", "-layout", str(to_pdf(planner.path, tmp_path)), "-"])
+    printed = Counter(re.findall(r"^ *(\S.*?) {2,}page \d+ of \d+", text, re.MULTILINE))
+    begun = {
+        sheet.name: 1 + len(page_starts(sheet, planner.made.layout))
+        for sheet in planner.book.sheets
+        if sheet.name in ("Lawns", "Products", "Visit", "Programme")
+    }
+    assert len(begun) == 4
+    assert {name: printed[name] for name in begun} == begun

@@ -17,7 +17,7 @@ WIDE, NARROW = 11.0, 8.27
 """The shorter long side and the shorter short side of A4 and Letter, in inches."""
 INCH = 96.0
 """Pixels; a column of n characters is 7 n + 5 of them."""
-SLACK = 0.95
+SLACK = 0.92
 """Programs draw columns a little wider than each other; a page must not spill over for it."""
 LEAST_SCALE = 55
 LONGEST_SCALE = 100

@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.mix.mix_checks._levels import level_of, said
-from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, ratio, where
+from wbgen.model.mix.mix_checks._levels import is_said, level_of, said
+from wbgen.model.tools.elementwise import as_number, blank, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import (
@@ -91,7 +91,7 @@ def found_near_wind(mix: Table) -> Speed:
 
 
 def _is_forecast(mix: Table) -> bool:
-    return bool(folded(mix.wind_height)[0] == "forecast at 10 m")
+    return is_said(mix.wind_height, "forecast at 10 m")
 
 
 def _times(limit: Figure, mix: Table, each: Member) -> Figure:

@@ -7,9 +7,10 @@ import numpy as np
 from wbgen.model.marks import reads_every
 from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import as_number, blank, is_word, magnitude, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.methods import less_tolerance
+from wbgen.model.tools.rates import over_high
 from wbgen.model.tools.relations import joined, latest_by, pick
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.types import (
@@ -94,12 +95,9 @@ def level_label(
     products: Table,
     settings: Table,
 ) -> Each[Number]:
-    """Where a rate is over the high rate: 2, or 1 if that is practice only and the rate not far over it; else 0."""
-    over = exceeds(laid_mass, label_mass_high) | exceeds(laid_volume, label_volume_high)
-    span = or_zero(as_number(settings.practice_span))
-    far = exceeds(laid_mass, label_mass_high * span) | exceeds(laid_volume, label_volume_high * span)
-    practice = is_word(at(products.spray_practice, product_line), "yes")
-    return where(over, where(practice & ~far, 1.0, 2.0), 0.0)
+    """Where what is laid is over the label's highest, or over what is usual, as a level."""
+    practice = at(products.spray_practice, product_line)
+    return over_high(laid_mass, laid_volume, label_mass_high, label_volume_high, practice, settings)
 
 
 def level_diluted(

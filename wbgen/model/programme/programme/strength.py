@@ -8,9 +8,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, greater, magnitude, only, or_zero, ratio, where, yes
+from wbgen.model.tools.elementwise import blank, greater, magnitude, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.methods import by_method, is_dry
+from wbgen.model.tools.rates import over_high
 from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.tools.words import together
@@ -119,11 +120,8 @@ def over_level(
     rate_practice: Each[Text],
     settings: Table,
 ) -> Each[Number]:
-    """Where the rate is over the highest: 2, or 1 if that is practice only and the rate not far over it; else 0."""
-    over = exceeds(rate_mass, label_mass) | exceeds(rate_volume, label_volume)
-    span = or_zero(as_number(settings.practice_span))
-    far = exceeds(rate_mass, label_mass * span) | exceeds(rate_volume, label_volume * span)
-    return where(over, where(yes(rate_practice) & ~far, 1.0, 2.0), 0.0)
+    """Where the rate is over the label's highest, or over what is usual, as a level."""
+    return over_high(rate_mass, rate_volume, label_mass, label_volume, rate_practice, settings)
 
 
 def over_label(over_level: Each[Number], rate_practice: Each[Text]) -> Each[Text]:

@@ -1,0 +1,97 @@
+"""Which line of the programme a date is of, when it is, and what goes on by its line."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wbgen.model.marks import of_family
+from wbgen.model.tools.elementwise import blank, or_zero, where
+from wbgen.model.tools.lines import at, lines_at, match
+from wbgen.model.tools.methods import way as method_in_words
+from wbgen.model.tools.order import first_to_reach, ranked
+from wbgen.model.tools.rounding import half_up
+from wbgen.model.types import (
+    Date,
+    Each,
+    Mass,
+    Number,
+    NutrientPerArea,
+    Table,
+    Text,
+    Volume,
+)
+
+
+def programme_line(number: Each[Number], plan: Table, programme: Table) -> Each[Number]:
+    """The line of the programme that the date is of, its heading row being line 1; blank past the last date."""
+    lines = lines_at(first_to_reach(programme.dates_up_to, number))
+    return where(number > plan.dates_total, np.nan, lines)
+
+
+def turn_of_line(number: Each[Number], programme_line: Each[Number], programme: Table) -> Each[Number]:
+    """Which of its line's dates this is, from 1."""
+    return number - at(programme.dates_up_to - programme.times_planned, programme_line)
+
+
+def date(programme_line: Each[Number], turn_of_line: Each[Number], programme: Table) -> Each[Date]:
+    """The day: the line's first, and an interval on for each turn, to the nearest day."""
+    apart = or_zero(at(programme.interval, programme_line)).to("day").magnitude
+    return at(programme.first, programme_line) + half_up(half_up((turn_of_line - 1) * apart, 6))
+
+
+def product(programme_line: Each[Number], programme: Table) -> Each[Text]:
+    """The product."""
+    return at(programme.product, programme_line)
+
+
+def where_words(programme_line: Each[Number], programme: Table) -> Each[Text]:
+    """Where it goes, in words."""
+    return at(programme.where_words, programme_line)
+
+
+def scope_key(programme_line: Each[Number], programme: Table) -> Each[Number]:
+    """The line of the lawn, or of the group's first lawn; 0 for all lawns."""
+    return at(programme.scope_key, programme_line)
+
+
+def kind(programme_line: Each[Number], programme: Table) -> Each[Text]:
+    """Whether it goes on a lawn, on a group of them or on all."""
+    lawn, group = at(programme.lawn, programme_line), at(programme.group, programme_line)
+    return where(~blank(lawn), "lawn", where(~blank(group), "group", "all"))
+
+
+def group_of_lawn(kind: Each[Text], scope_key: Each[Number], lawns: Table) -> Each[Number]:
+    """The group that the ground belongs to, as the line of its first lawn; blank for all lawns, or without a group."""
+    of_lawn = match(at(lawns.group, scope_key), lawns.group)
+    return where(kind == "lawn", of_lawn, where(kind == "group", scope_key, np.nan))
+
+
+def way(programme_line: Each[Number], programme: Table) -> Each[Text]:
+    """Whether it is spread dry; all else counts as sprayed."""
+    return method_in_words(at(programme.method, programme_line))
+
+
+@of_family("nutrients")
+def brings_each(programme_line: Each[Number], programme: Table) -> Each[NutrientPerArea]:
+    """The nutrient (g/m²) that it brings; blank for an unknown product."""
+    return at(programme.by_area_each, programme_line)
+
+
+def mass(programme_line: Each[Number], programme: Table) -> Each[Mass]:
+    """The mass (g) of a solid for all of its lawns; blank without a rate."""
+    return at(programme.rate_mass * programme.area_counted, programme_line).to("g")
+
+
+def volume(programme_line: Each[Number], programme: Table) -> Each[Volume]:
+    """The volume (mL) of a liquid for all of its lawns; blank without a rate."""
+    return at(programme.rate_volume * programme.area_counted, programme_line).to("mL")
+
+
+def water(programme_line: Each[Number], programme: Table) -> Each[Volume]:
+    """The spray (L) for all of its lawns."""
+    return at(programme.water_each_time, programme_line)
+
+
+def date_rank(date: Each[Date]) -> Each[Number]:
+    """Its place in the order of time, from 1; those of one day go in the order of the lines."""
+    return ranked(date)

@@ -1,0 +1,72 @@
+"""All that speaks against a mix, in one level and in one line of words."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wbgen.model.marks import reads_every
+from wbgen.model.tools.elementwise import or_zero
+from wbgen.model.types import Number, Text
+
+
+@reads_every(level="risks", tank="trait_rules")
+def worst(
+    level_every: list[Number],
+    level_text: Number,
+    level_calibration: Number,
+    level_water: Number,
+    level_room: Number,
+    level_heat: Number,
+    level_air: Number,
+    level_iron_heat: Number,
+    level_calm: Number,
+    level_acid: Number,
+    level_humate: Number,
+    level_weather: Number,
+    level_later: Number,
+    level_rain: Number,
+    level_ground: Number,
+    level_place_nitrogen: Number,
+    level_place_soluble: Number,
+    level_place_phosphorus: Number,
+    level_place_month: Number,
+    tank_every: list[Number],
+) -> Number:
+    """The worst of all these levels."""
+    single = (
+        level_text, level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_calm,
+        level_acid, level_humate, level_weather, level_later, level_rain, level_ground,
+    )  # fmt: skip
+    of_place = (level_place_nitrogen, level_place_soluble, level_place_phosphorus, level_place_month)
+    return float(np.max(or_zero(np.array([*level_every, *single, *of_place, *tank_every], dtype=float))))
+
+
+@reads_every(tank_words="trait_rules", words="risks")
+def words(
+    words_text: Text,
+    words_later: Text,
+    tank_words_every: list[Text],
+    words_water: Text,
+    words_rain: Text,
+    words_ground: Text,
+    words_place_nitrogen: Text,
+    words_place_soluble: Text,
+    words_place_phosphorus: Text,
+    words_place_month: Text,
+    words_every: list[Text],
+    words_room: Text,
+    words_heat: Text,
+    words_air: Text,
+    words_iron_heat: Text,
+    words_calm: Text,
+    words_acid: Text,
+    words_humate: Text,
+    words_calibration: Text,
+    words_weather: Text,
+) -> Text:
+    """All that speaks against the mix: what is not known and what meets in the tank first, unchecked weather last."""
+    stops = (words_text, words_later, *tank_words_every, words_water, words_rain, words_ground)
+    of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
+    air = (words_heat, words_air, words_iron_heat, words_calm)
+    water = (words_acid, words_humate)
+    return "".join([*stops, *of_place, *words_every, words_room, *air, *water, words_calibration, words_weather])
