@@ -215,6 +215,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         {"mix.wanted_carrier", "mix_products.own_rate_mass", "mix_products.own_rate_volume"},
         "give the units",
     ),
+    "mix_water.over_words": ({"limits.ask_salts"}, "gives the unit of the words"),
     "mix_products.water_words": ({"mix.wanted_carrier"}, "gives the unit of the words"),
     **{
         f"mix_products.{key}": ({"mix_products.own_rate_mass", "mix_products.own_rate_volume"}, "give the units")

@@ -204,9 +204,62 @@ def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
 @pytest.mark.parametrize("practice", ["spray", "dry"])
 def test_over_what_is_practice_only_another_word_is_said_for_that_method_alone(practice: str) -> None:
     marked: dict[str, Any] = {f"products__{practice}_practice": np.array(["", "", "Yes"], dtype=object)}
-    lines = [line(on(4, 1), "Front", "Urea", method, weighed=901.0) for method in ("spray", "dry")]
-    words = [f"; over the {'usual range' if method == practice else 'label'}" for method in ("spray", "dry")]
-    assert figures("flag_rate", lines=lines, **marked) == words
+    rates = {"spray": (200.0, 400.0), "dry": (900.0, 1800.0)}
+    for method, (high, far) in rates.items():
+        own = method == practice
+        steps = {
+            high: "", high + 1: "; over the usual range" if own else "; over the label",
+            far: "; over the usual range" if own else "; over the label",
+            far + 1: "; far over the usual range" if own else "; over the label",
+        }  # fmt: skip
+        lines = [line(on(4, 1), "Front", "Urea", method, weighed=grams) for grams in steps]
+        assert figures("flag_rate", lines=lines, **marked) == [*steps.values()]
+
+
+@pytest.mark.parametrize(("grams", "said"), [(21.7, False), (21.8, True), (NO, False), (-50.0, False)])
+@pytest.mark.parametrize(("month", "lawn", "slow"), [
+    (1, "Front", True), (2, "Front", False), (3, "Front", False), (1, "Back", False), (2, "Back", True),
+])  # fmt: skip
+@pytest.mark.parametrize("method", ["spray", "dry"])
+def test_nitrogen_on_grass_that_hardly_grows_is_said(
+    grams: float, said: bool, month: int, lawn: str, slow: bool, method: str
+) -> None:
+    """From 0.1 g N/m² of what was treated, here 100 m²; the Front is of the cool season, the Back of the warm."""
+    given: dict[str, Any] = {
+        "months__mean_temperature": FLOAT.Quantity(np.array([3.0, 3.0, NO] + [9.0] * 9), "degC"),
+        "months__growth_cool": np.array([0.1, 0.11, 0.0] + [1.0] * 9),
+        "months__growth_warm": np.array([0.11, 0.1, 0.0] + [1.0] * 9),
+    }
+    lines = [line(on(month, 9), lawn, "Urea", method, weighed=grams, treated_area=100.0)]
+    words = "; nitrogen while the grass hardly grows" if said and slow else ""
+    assert figures("flag_growth", lines=lines, **given) == [words]
+    assert words.removeprefix("; ") in figures("flags", lines=lines, **given)[0]
+    assert figures("flag_growth", lines=lines, **given, settings__slow_growth=NO) == [""]
+
+
+@pytest.mark.parametrize(
+    ("product", "method", "rate", "interval"),
+    [
+        ("Iron salt", "spray", True, True), ("Iron salt", "dry", False, False), ("Iron brew", "spray", True, False),
+        ("Iron brew", "dry", False, False), ("Urea", "Dry", True, True), ("Urea", "", True, True),
+        ("Gypsum", "dry", True, True),
+    ],
+)  # fmt: skip
+def test_what_could_not_be_judged_is_noted(product: str, method: str, rate: bool, interval: bool) -> None:
+    """By the method of the line alone: a rate for spraying says nothing of spreading. Of Gypsum nothing is known."""
+    lines = [line(on(4, 1), "Front", product, method, weighed=1.0)]
+    done = "spread dry" if method == "dry" else "spray"
+    said = [] if rate else [f"rate not judged: its highest to {done} is not stated"]
+    said += [] if interval else ["interval not judged: none is stated"]
+    assert figures("notes", lines=lines) == ["; ".join(said)]
+    diluted: dict[str, Any] = {
+        "products__diluted_mass_high": FLOAT.Quantity(np.array([NO, NO, 2.0]), "g/L"),
+        "products__spray_mass_high": FLOAT.Quantity(np.array([NO, NO, NO]), "g/m**2"),
+    }
+    if product == "Urea":
+        assert figures("unstated", lines=lines, **diluted) == [""]
+    if product == "Iron salt" and method == "spray":
+        assert "rate not judged" in figures("unstated", lines=lines, **diluted)[0]
 
 
 def test_product_without_limits_is_never_too_soon_or_too_many() -> None:

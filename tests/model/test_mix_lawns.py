@@ -166,10 +166,10 @@ def test_an_untreated_strip_is_asked_about(strips: list[str], level: int) -> Non
 @pytest.mark.parametrize(
     ("ago", "before", "visit", "level"),
     [
-        (13, 96.0, 0.5, 1),
-        (13, 95.9, 0.5, 0),
-        (14, 96.0, 0.5, 0),
-        (0, 96.0, 0.5, 0),
+        (13, 24.1, 0.22, 1),
+        (13, 24.0, 0.22, 0),
+        (14, 96.0, 0.22, 0),
+        (0, 96.0, 0.22, 0),
         (1, 200.0, 0.0, 0),
         (1, 200.0, NO, 0),
         (1, 0.0, 1.5, 0),
@@ -177,18 +177,36 @@ def test_an_untreated_strip_is_asked_about(strips: list[str], level: int) -> Non
     ],
 )
 def test_iron_of_the_last_days_counts_whatever_brought_it(ago: int, before: float, visit: float, level: int) -> None:
-    """96 g on 200 m² are 0.48 g/m²; with 0.5 of this visit 0.98, the least that is too much in one."""
+    """24 g on 200 m² are 0.12 g/m²; with 0.22 of this visit 0.34, the most that one visit brings without asking."""
     given: dict[str, Any] = {
         "diary__date": ("date", [MAY_14 - ago, MAY_14 + 1]), "diary__lawn": ("text", ["Back", "Back"]),
         "diary__load_nitrogen": ("g_N", []), "diary__load_iron": ("g_Fe", [before, 500.0]),
         "mix_nutrients__rate_nitrogen": ("g_N/m**2", 0.0), "mix_nutrients__rate_iron": ("g_Fe/m**2", visit),
     }  # fmt: skip
-    words = "; back, much iron in 14 days: 0.98 g Fe/m², too much in one visit from 0.98 g Fe/m²"
+    words = "; back, much iron in 14 days: 0.341 g Fe/m², in one visit ask first above 0.34 g Fe/m²"
     assert figure("iron_level", table="visit_lawns", **given)[0] == level
     if ago:
         assert figure("lawn_level", table="visit_lawns", **given)[0] == level
         assert figure("lawn_words", table="visit_lawns", **given)[0] == words * level
-    assert figure("iron_level", table="visit_lawns", **given, limits__stop_iron=("g_Fe/m**2", NO))[0] == 0
+    assert figure("iron_level", table="visit_lawns", **given, limits__ask_iron=("g_Fe/m**2", NO))[0] == 0
+
+
+@pytest.mark.parametrize(("key", "load", "unit"), [
+    ("nitrogen_before", "load_nitrogen", "g_N"), ("nitrogen_season", "load_nitrogen", "g_N"),
+    ("iron_before", "load_iron", "g_Fe"),
+])  # fmt: skip
+@pytest.mark.parametrize(("method", "counts"), [("dry", True), ("DRY", True), ("spray", False), ("", False)])
+def test_of_the_day_of_the_visit_what_was_spread_dry_is_there_already(
+    key: str, load: str, unit: str, method: str, counts: bool
+) -> None:
+    """A spray of that day may be this very visit, written down; what was spread on another lawn or later is not it."""
+    given: dict[str, Any] = {
+        "diary__date": ("date", [MAY_14, MAY_14, MAY_14 + 1]), "diary__lawn": ("text", ["Back", "Shed", "Back"]),
+        "diary__load_nitrogen": ("g_N", []), "diary__load_iron": ("g_Fe", []),
+        "diary__method": ("text", [method, "dry", "dry"]),
+        f"diary__{load}": (unit, [50.0, 500.0, 500.0]),
+    }  # fmt: skip
+    assert is_close(figure(key, f"{unit}/m**2", table="visit_lawns", **given)[0], 0.25 if counts else 0)
 
 
 def test_a_part_that_is_a_text_is_not_passed_over() -> None:

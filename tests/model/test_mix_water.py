@@ -242,8 +242,8 @@ def test_a_part_load_that_takes_too_little_has_no_step_of_acid(water: float, ste
 def test_too_little_to_weigh_is_said() -> None:
     given: Any = {"water": HARD | WANTED, "scales": {"fine_scale_step": ("g", 10), "coarse_scale_step": ("g", 10)}}
     assert (of("adds", **given), of("treated", **given), of("ph_in_tank", **given)) == ("no", "no", 7.8)
-    assert of("acid_words", **given) == "no acid: too little to weigh"
-    assert of("note_words", **given) == "; no acid: too little to weigh"
+    assert of("acid_words", **given) == "no acid: too little to weigh, make a stock solution"
+    assert of("note_words", **given) == "; no acid: too little to weigh, make a stock solution"
     assert of("caution_words", **given) == ""
     without: Any = {"water": HARD | WANTED, "scales": {"fine_scale_step": ("g", NO), "coarse_scale_step": ("g", NO)}}
     assert np.isnan(of("weigh_full", "g", **without))
@@ -316,6 +316,61 @@ def test_the_acid_of_a_jar_is_that_much_stronger() -> None:
     assert acid_of("own_acid", "g/L", given) == pytest.approx(20 * 0.02 / 0.04)
 
 
+@pytest.mark.parametrize(
+    ("times", "span", "over"),
+    [(0.5, 2.0, 0), (2.0, 2.0, 0), (2.001, 2.0, 1), (3.0, 3.0, 0), (3.001, 3.0, 1), (9.0, NO, 0)],
+)
+def test_far_more_acid_than_the_water_takes_is_asked_about(times: float, span: float, over: int) -> None:
+    needed = of("acid_in_water", "g/L", water=HARD | WANTED)
+    given = with_acid(times * needed * 0.04, settings={"acid_span": ("", span)})
+    assert acid_of("taken", "g/L", given) == needed
+    assert acid_of("over_taken", "", given) == over
+    words = acid_of("over_words", "", given)
+    assert words.startswith("; more acid among the products than this water takes: ") is bool(over)
+    assert words.endswith(" g/L, to the pH that is wanted 0.29 g/L") is bool(over)
+    assert bool(acid_of("note_words", "", given)) is not bool(over)
+    rest = {table: columns for table, columns in given.items() if table not in ("products", "catalogue")}
+    model = visit(given["products"], products=given["catalogue"], **rest)
+    assert found(model, "level_own_acid", table="mix_checks") == over
+    assert found(model, "worst", table="mix_checks") >= over
+    assert words in found(model, "words", table="mix_checks")
+
+
+@pytest.mark.parametrize(
+    ("water", "over"),
+    [
+        ({**HARD, **WANTED, "ph": ("", 6.0)}, 1),  # it takes none
+        ({**HARD, **WANTED, "ph": ("", 3.5)}, 1),
+        ({**HARD, **WANTED, "alkalinity": ("meq/L", 0.0)}, 1),
+        ({**HARD, **WANTED, "alkalinity": ("meq/L", NO)}, 0),  # it is not known what it takes: said beside the verdict
+        (HARD, 0),
+    ],
+)
+def test_water_that_takes_no_acid_has_too_much_of_any(water: Columns, over: int) -> None:
+    given = with_acid(0.001, water=water)
+    assert acid_of("over_taken", "", given) == over
+
+
+def test_acid_among_the_products_needs_ph_and_alkalinity() -> None:
+    feed: Columns = {"property_ferrous": ("text", []), "property_acid": ("text", ["", "yes"])}
+    given = with_acid(0.02, water={"ph": ("", NO), "alkalinity": ("meq/L", NO), "hardness": ("meq/L", 1.0)})
+    given["catalogue"] = {**given["catalogue"], **feed}
+    assert acid_of("unchecked", "", given) == ", pH, alkalinity"
+
+
+@pytest.mark.parametrize(
+    ("ph", "limit", "level"), [(4.5, 4.5, 0), (4.49, 4.5, 1), (3.0, NO, 0), (NO, 4.5, 0), (7.0, 7.1, 1)]
+)
+def test_very_acid_water_is_asked_about_whatever_is_mixed(ph: float, limit: float, level: int) -> None:
+    model = visit(
+        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"sour_ph": ("", limit)}
+    )
+    assert found(model, "level_sour", table="mix_checks") == level
+    words = f"; very acid water, pH {round(ph, 1):g}, ask first below {limit:g}" if level else ""
+    assert found(model, "words_sour", table="mix_checks") == words
+    assert words in found(model, "words", table="mix_checks")
+
+
 def test_acid_of_its_own_where_nothing_is_wanted_is_not_judged() -> None:
     given = with_acid(0.02, water=HARD)
     assert (acid_of("treated", "", given), acid_of("note_words", "", given)) == ("no", "")
@@ -324,7 +379,7 @@ def test_acid_of_its_own_where_nothing_is_wanted_is_not_judged() -> None:
 def test_the_family_of_acids_is_that_of_the_catalogue_and_of_the_template() -> None:
     catalogue = (shipped.product_catalogue() / "brews_and_conditioners.yaml").read_text("utf-8")
     (acid,) = [one for one in yaml.safe_load(catalogue)["products"] if one["name"] == "Citric acid"]
-    assert (acid["family"], acid["traits"]["value"]) == (CONDITIONERS, ["acid"])
+    assert (acid["family"], acid["traits"]["value"]) == (CONDITIONERS, ["acid", "citrate"])
     assert f'"{CONDITIONERS}"' in (shipped.templates() / "mix" / "mix_water.yaml").read_text("utf-8")
 
 
@@ -336,10 +391,14 @@ def test_acid_keeps_the_rules_of_the_tank_as_a_product_would() -> None:
         partner
         for rule in TRAIT_RULES
         for own, partner in ((rule.first, rule.second), (rule.second, rule.first))
-        if own in ("acid", "not_live")
+        if own in ("acid", "citrate", "not_live")
     }
-    assert kept == set(PARTNERS) >= {"thiosulphate", "strongly_alkaline", "alkaline_humate", "alkaline", "live_brew"}
-    assert {*ACID} == {"acid", "not_live"}
+    assert (
+        kept
+        == set(PARTNERS)
+        >= {"calcium", "thiosulphate", "strongly_alkaline", "alkaline_humate", "alkaline", "live_brew"}
+    )
+    assert {*ACID} == {"acid", "citrate", "not_live"}
 
 
 @pytest.mark.parametrize("level", [0, 1, 2])
@@ -400,7 +459,7 @@ def test_iron_asks_first_in_water_that_is_not_acid() -> None:
     assert [checks("level_iron_ph", water={**HARD, "ph": ("", ph)}) for ph in (7.0, 7.1)] == [0, 1]
     assert np.isnan(checks("level_iron_ph"))
     assert np.isnan(checks("level_iron_ph", products=UREA, water=HARD))
-    said = "; iron may rust out of this water, acidify it to about pH 6: 7.8, ask first above 7"
+    said = "; iron may rust out of this water, acidify it: 7.8, ask first above 7"
     assert checks("words_iron_ph", water=HARD) == said
     assert checks("level_iron_ph", water=HARD | WANTED) == 0
     assert checks("level_iron_ph", water={**HARD, "wanted_ph": ("", 7.2)}) == 1

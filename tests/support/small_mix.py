@@ -93,7 +93,7 @@ TABLES: dict[str, Table] = {
     "acid_constants": ACID_CONSTANTS,
     "scales": SCALES,
     "mix_nutrients": {"rate_nitrogen": ("g_N/m**2", 1.0), "rate_iron": ("g_Fe/m**2", NO)},
-    "limits": {"stop_iron": ("g_Fe/m**2", 0.98)},
+    "limits": {"ask_iron": ("g_Fe/m**2", 0.34)},
     "mix_checks": {"worst": ("", 0.0), "words": ("text", "")},
     "settings": {
         "season_month": ("", 3.0),
@@ -102,6 +102,8 @@ TABLES: dict[str, Table] = {
         "iron_time": ("day", 14.0),
         "practice_span": ("", 2.0),
         "most_acid": ("g/L", 1.0),
+        "acid_span": ("", 2.0),
+        "sour_ph": ("", 4.5),
         "first_fill": ("", 0.5),
         "slow_growth": ("", 0.1),
         "growth_nitrogen": ("g_N/m**2", 0.2),
@@ -119,6 +121,7 @@ TABLES: dict[str, Table] = {
         "lawn": ("text", ["Back", "back", "Shed", "BACK", "Front", "Back", "Back"]),
         "load_nitrogen": ("g_N", [100.0, 1000.0, 1000.0, 20.0, NO, 1000.0, 1000.0]),
         "load_iron": ("g_Fe", []),
+        "method": ("text", []),
     },
 }
 

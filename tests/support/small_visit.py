@@ -118,6 +118,8 @@ SETTINGS: Columns = {
     "volume_tolerance": ("", 0),
     "hot_air_iron": ("degC", 27),
     "humate_ph": ("", 5.5),
+    "sour_ph": ("", 4.5),
+    "acid_span": ("", 2.0),
 }
 SCALES: Columns = {
     "fine_scale_step": ("g", 1),
@@ -136,6 +138,7 @@ LIMITS = {
     "salt_load": ("g/m**2", 5, 10),
     "nitrogen": ("g_N/m**2", 1.22, 2.44),
     "iron": ("g_Fe/m**2", 0.34, 1.96),
+    "manganese": ("g_Mn/m**2", 0.15, NO),
     "wind": ("km/h", 15, 20),
     "near_wind": ("km/h", 10, 14),
     "hardness": ("meq/L", 2.5, NO),

@@ -61,7 +61,7 @@ programme:
   - {product: Humic acid, first: 2026-09-09, last: 2026-09-09, times: 1}
   - {product: Humic acid, first: 2026-10-07, last: 2026-10-07, times: 1}
 months:
-  mean temperatures: [4 degC, 4 degC, 6 degC, 8 degC, 11 degC, 14 degC, 20 degC, 16 degC, 13 degC, 10 degC,
+  mean temperatures: [4 degC, 4 degC, 6 degC, 9 degC, 11 degC, 14 degC, 20 degC, 16 degC, 13 degC, 10 degC,
     7 degC, 5 degC]
 shelf:
   - {date: 2026-03-01, product: Ammonium sulphate, deed: counted, packs: 1, amount: 2 kg}

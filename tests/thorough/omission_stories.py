@@ -21,10 +21,10 @@ RECENT: Final[Changes] = {
 }  # fmt: skip
 """A dressing 13 days before the visit: 1.26 g N/m², and 0.525 with the visit."""
 RUSTY: Final[Changes] = {
-    "diary.date": date(2026, 6, 18), "diary.weighed": "450 g", "diary.product": IRON,
+    "diary.date": date(2026, 6, 18), "diary.weighed": "150 g", "diary.product": IRON,
     f"products.least_interval@{IRON}": None,
 }  # fmt: skip
-"""Iron 13 days before the visit: nearly as much as one visit must not bring, and too much with the visit."""
+"""Iron 13 days before the visit: less than asks first in one visit, and more with the visit."""
 HOT: Final[Changes] = {"mix.air_temperature": "26 degC"}
 DRY: Final[Changes] = {**HOT, "mix.humidity": "30 %"}
 ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suited@{IRON}": None}
@@ -32,6 +32,7 @@ ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suite
 MET: Final[dict[str, Changes]] = {
     "carrier": {"mix.wanted_carrier": "500 L/ha"},
     "iron": ON_IRON,
+    "manganese": {"mix_products.product": "Manganese sulphate monohydrate"},
     "near_wind": {"mix.wind_height": "at spray height"},
     "potassium_sulphate": {"mix_products.product": "Potassium nitrate", "mix_products.product@1": "Epsom salts"},
     "hardness": {"mix_products.product": CALCIUM},
@@ -42,6 +43,8 @@ MET: Final[dict[str, Changes]] = {
 
 HARD: Final[Changes] = {"mix.ph": 7.8, "mix.alkalinity": "250 mg CaCO3/L", "water.wanted_ph": 6.0}
 """Water that takes acid."""
+SOURED: Final[Changes] = {**HARD, "mix_products.product@1": "Citric acid"}
+"""Acid among the products: 1.7 times as much as that water takes."""
 HUMATE: Final[Changes] = {"mix_products.product": "Humic acid", "mix.ph": 5.5}
 
 LINE: Final[Changes] = {
@@ -137,6 +140,8 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
     "mix_checks.level_calm": {"mix.wind": "1 km/h"},
     "mix_checks.level_acid": {**HARD, "mix.acidify": "yes", "mix_products.product": SEAWEED},
+    "mix_checks.level_own_acid": {**SOURED, "mix.alkalinity": "200 mg CaCO3/L"},
+    "mix_checks.level_sour": {"mix.ph": 4.4},
     "mix_checks.level_humate": {**HUMATE, "mix.ph": 5.4},
     "mix_checks.level_weather": {"mix.wind": None},
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
@@ -175,7 +180,7 @@ class Trip:
 MARCH: Final[Changes] = {
     "diary.date": date(2026, 3, 10), f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes",
 }  # fmt: skip
-MAY, JUNE = "months.mean_temperature@4", "months.mean_temperature@5"
+APRIL, MAY, JUNE = (f"months.mean_temperature@{month}" for month in (3, 4, 5))
 WARM: Final[Changes] = {"lawns.grass": "warm season"}
 SALT: Final[Changes] = {"mix_products.product": POTASH}
 
@@ -247,6 +252,8 @@ TRIPS: Final[dict[str, Trip]] = {
     "hot_air_iron": Trip("25 degC", "27 degC", {**HOT, **ON_IRON}),
     "stop_air": Trip("25 degC", "35 degC", HOT, says=STOP),
     "calm_wind": Trip("9 km/h", "2 km/h", {}),
+    "acid_span": Trip(1.0, 2.0, SOURED),
+    "sour_ph": Trip(7.5, 4.5, {"mix.ph": 7.0}),
     "humate_ph": Trip(5.6, 5.5, HUMATE),
     "interval_tolerance": Trip("0 day", "1 day", EARLY),
     "interval_from": Trip("86 day", "7 day", EARLY),
@@ -506,6 +513,13 @@ TOLD: Final[dict[str, Changes]] = {
     "a rate over the label": {"mix_products.own_rate_mass": "3.1 g/m²", f"products.spray_practice@{N}": None},
     "a rate far over what is usual": {"mix_products.own_rate_mass": "9 g/m²"},
     "acid that would be too much": {**HARD, "mix.acidify": "yes", "mix.alkalinity": "1900 mg CaCO3/L"},
+    "a line far over what is usual": {"diary.weighed": "900 g"},
+    "a line over what is usual": {"diary.weighed": "400 g"},
+    "nitrogen on grass that hardly grows": {APRIL: "5 degC"},
+    "a rate to spray that a line's product does not state": {
+        **{f"products.spray_{level}@{N}": None for level in ("low", "usual", "high")},
+        f"products.least_interval@{N}": None,
+    },
     "a line over the label": {"diary.weighed": "900 g", f"products.spray_practice@{N}": None},
     "lines stronger than a label": {
         **diluted(N, "g in 10 L"), "diary.weighed": "900 g", "diary.water": "1 L", f"products.spray_practice@{N}": None,

@@ -77,7 +77,7 @@ def test_cases_go_where_formulas_branch() -> None:
         seen.update(model.column("sprayers", "calibration"))
         seen[str(model.column("verdict", "verdict"))] += 1
         seen.update(model.column("due", "state"))
-        seen.update(model.column("stock", "stock_words"))
+        seen.update(one for words in model.column("stock", "stock_words") for one in words.split("; "))
         for words in (*model.column("mix_products", "product_reason"), *model.column("diary", "flags")):
             said = words.strip(";").split("; ")
             seen.update(one.partition(":")[0] for one in said)

@@ -14,7 +14,7 @@ import pytest
 from support.tier import others_thorough
 from thorough.fuzzing import USUAL
 from thorough.omission_sites import EVERYTHING, IRON, OWN, SEAWEED, N, crowded
-from thorough.omission_stories import HARD, diluted
+from thorough.omission_stories import HARD, SOURED, diluted
 from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
@@ -83,6 +83,8 @@ GIVEN: Final[dict[str, Changes]] = {
     "rules.level_strongly_alkaline_with_manganese": {f"products.trait_strongly_alkaline@{IRON}": "yes"},
     "settings.diluted_span": {**diluted(N, "g in 10 L"), "mix_products.own_rate_mass": None},
     "settings.humate_ph": {"mix.ph": 5.2},
+    "settings.sour_ph": {"mix.ph": 5.2},
+    "settings.acid_span": SOURED,
     **{f"limits.{limit}_iron_ph": {"mix.ph": 7.8} for limit in ("ask", "stop")},
     **{f"limits.{limit}_alkalinity": {"mix.alkalinity": "250 mg CaCO3/L"} for limit in ("ask", "stop")},
     **{f"water.{key}": {"mix.hardness": None} for key in ("ph", "alkalinity", "hardness")},

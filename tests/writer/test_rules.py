@@ -43,6 +43,8 @@ MEASURED: Final = {
     "early_words",
     "short_words",
     "words",
+    "over_words",
+    "words_sour",
     "lawn_words",
     "wind_words",
     "heat_words",

@@ -20,6 +20,7 @@ TRAITS = {
     "strong_salt": "strong salt",
     "wetting_agent": "wetting agent",
     "acid": "acid",
+    "citrate": "citrate",
     "chelated_iron": "chelated iron",
     "feed_or_extract": "feed or extract",
     "manganese": "manganese",
@@ -75,6 +76,9 @@ TRAIT_RULES = (
               "University of California ANR, micro-irrigation maintenance pages (read)"),
     TraitRule("calcium", "phosphate", 2, "calcium phosphate falls out",
               "fertigation compatibility notes (read in a secondary page); agrees with the solubilities"),
+    TraitRule("calcium", "citrate", 1, "calcium citrate may fall out",
+              "Some 0.9 g/L dissolve, pK 17.6 in little salt: Solubility of tricalcium citrate, abstract at scilit.net "
+              "(read); it comes slowly: from memory"),
     TraitRule("ferrous", "phosphate", 2, "iron phosphate falls out",
               "fertigation compatibility notes (read in a secondary page)"),
     TraitRule("ferrous", "alkaline_humate", 2, "iron drops out in an alkaline mix", "general chemistry, from memory"),
@@ -162,6 +166,10 @@ RISKS = (
          "A few lb Fe an acre blackens: Hull 2000 (read); 1.96 g Fe/m² thinned greens of Poa annua: doi "
          "10.2134/cftm2019.05.0041 (read); half of it, with phosphorous acid, did no great harm: abstract at "
          "discovery.researcher.life/topic/microdochium-patch/10702093 (read)", 3),
+    Risk("manganese", "Manganese in this visit", "g Mn/m²", "lb Mn/1000 ft²", "0.15 g Mn/m²", "", ">",
+         "so much manganese may scorch",
+         "5 kg/ha of a sulphate of 31 % Mn, 0.155 g Mn/m²: a formulator's page on powders of trace elements, "
+         "micromix.com (read in a secondary page)", 3),
     Risk("wind", "Wind, forecast at 10 m", "km/h", "mph", "15 km/h", "20 km/h", ">=", "wind",
          "15 km/h: Ontario, how weather conditions affect spray applications (read); 20 km/h, Beaufort 4, measured "
          "at 10 m: Victoria Department of Health (read)", 1),
@@ -173,16 +181,16 @@ RISKS = (
          "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, where the "
          "alkalinity is not known, since hard water is mostly alkaline: from memory", 1),
     Risk("iron_ph", "pH of the water, with iron", "", "", "7", "", ">",
-         "iron may rust out of this water, acidify it to about pH 6",
+         "iron may rust out of this water, acidify it",
          "Above pH 7 ferrous iron soon turns to rust: a supplier's page on the pH of ferrous sprays (read); above pH 6 "
          "it is the carbonate of iron that does: King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)", 1),
     Risk("alkalinity", "Alkalinity of the water, with iron", "mg CaCO₃/L", "ppm CaCO₃", "100 mg CaCO₃/L", "", ">",
-         "iron may fall out of such alkaline water, acidify it to about pH 6",
+         "iron may fall out of such alkaline water, acidify it",
          "common practice, no source; over 1 mmol/L of bicarbonate, 50 mg CaCO₃/L, most iron is bound to carbonate: "
          "King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)"),
 )  # fmt: skip
 
-ACID = ("acid", "not_live")
+ACID = ("acid", "citrate", "not_live")
 """The properties of citric acid that is put into the water, by which it breaks rules of the tank as a product does."""
 
 CONDITIONERS = "water conditioners"

@@ -10,11 +10,12 @@ import numpy as np
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, ratio, where
 from wbgen.model.tools.growth import asks_for_growth, growth_of, is_known, is_slow
+from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.relations import count_by, lookup, sum_by
-from wbgen.model.tools.rounding import exceeds, half_up, reaches
+from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.target import room_about
 from wbgen.model.tools.words import amount, counts, days
-from wbgen.model.types import Area, Each, IronPerArea, NitrogenPerArea, Number, Table, Text
+from wbgen.model.types import Area, Each, IronPerArea, Mask, NitrogenPerArea, Number, Table, Text
 
 BLANK_UNLESS = ("lawn",)
 
@@ -37,21 +38,26 @@ def treated_area(mix_lawns: Table) -> Each[Area]:
 def nitrogen_before(
     lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table, settings: Table
 ) -> Each[NitrogenPerArea]:
-    """Nitrogen on the lawn (g/m²) in the rolling time that ends on the visit, the visit's day left out.
+    """Nitrogen on the lawn (g/m²) in the rolling time that ends on the visit; of its own day what was spread dry.
 
     Σ loads (g) of the diary's lines of those days ÷ area of the whole lawn (m²). Common practice, no source.
 
     >>> from types import SimpleNamespace
     >>> from wbgen.units.quantity import FLOAT
     >>> lawn, loads = np.array(["Front"] * 3, dtype=object), FLOAT.Quantity(np.array([85.0, 170.0, 85.0]), "g_N")
-    >>> diary = SimpleNamespace(lawn=lawn, date=np.array([60.0, 80.0, 100.0]), load_nitrogen=loads)
+    >>> diary = SimpleNamespace(lawn=lawn, date=np.array([60.0, 80.0, 100.0]), load_nitrogen=loads,
+    ...                         method=np.array(["spray", "spray", "spray"], dtype=object))
     >>> visit, settings = SimpleNamespace(visit_date=100.0), SimpleNamespace(rolling_time=FLOAT("30 day"))
     >>> nitrogen_before(lawn[:1], FLOAT.Quantity(np.array([85.0]), "m**2"), visit, diary, settings).magnitude
     array([2.])
     """
-    ago = mix.visit_date - diary.date
-    recent = (ago > 0) & (ago < dates.in_days(settings.rolling_time))
-    return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent), lawn_area)
+    recent = mix.visit_date - diary.date < dates.in_days(settings.rolling_time)
+    return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, recent & _been(mix, diary)), lawn_area)
+
+
+def _been(mix: Table, diary: Table) -> Mask:
+    """Which lines of the diary are before the visit. Sprays of its own day may be the visit, dressings are not."""
+    return (diary.date < mix.visit_date) | ((diary.date == mix.visit_date) & is_dry(diary.method))
 
 
 def nitrogen_visit(treated_area: Each[Area], lawn_area: Each[Area], mix_nutrients: Table) -> Each[NitrogenPerArea]:
@@ -111,8 +117,8 @@ def growth_level(
 
 
 def nitrogen_season(lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table) -> Each[NitrogenPerArea]:
-    """Nitrogen on the lawn since the start of the visit's season, the visit's day left out, by the whole lawn."""
-    counted = (diary.date < mix.visit_date) & (diary.date >= mix.season_start)
+    """Nitrogen on the lawn since the visit's season began, by the whole lawn; of its own day what was spread dry."""
+    counted = _been(mix, diary) & (diary.date >= mix.season_start)
     return ratio(sum_by(diary.lawn, lawn, diary.load_nitrogen, counted), lawn_area)
 
 
@@ -146,13 +152,12 @@ def lines_today(lawn: Each[Text], diary: Table, mix: Table) -> Each[Number]:
 def iron_before(
     lawn: Each[Text], lawn_area: Each[Area], mix: Table, diary: Table, settings: Table
 ) -> Each[IronPerArea]:
-    """Iron on the lawn (g/m²) in the days of the settings that end on the visit, the visit's day left out.
+    """Iron on the lawn (g/m²) in the days of the settings that end on the visit; of its own day what was spread dry.
 
     Σ loads (g) of the diary's lines of those days, sprayed and dry ÷ area of the whole lawn (m²).
     """
-    ago = mix.visit_date - diary.date
-    recent = (ago > 0) & (ago < dates.in_days(settings.iron_time))
-    return ratio(sum_by(diary.lawn, lawn, diary.load_iron, recent), lawn_area)
+    recent = mix.visit_date - diary.date < dates.in_days(settings.iron_time)
+    return ratio(sum_by(diary.lawn, lawn, diary.load_iron, recent & _been(mix, diary)), lawn_area)
 
 
 def iron_together(iron_before: Each[IronPerArea], mix_nutrients: Table) -> Each[IronPerArea]:
@@ -164,9 +169,9 @@ def iron_together(iron_before: Each[IronPerArea], mix_nutrients: Table) -> Each[
 def iron_level(
     iron_before: Each[IronPerArea], iron_together: Each[IronPerArea], mix_nutrients: Table, limits: Table
 ) -> Each[Number]:
-    """1, ask first, where this visit's iron and that of the days before reach what one visit must not bring; else 0."""
+    """1, ask first, where this visit's iron with that of the days before is what asks first in one visit; else 0."""
     adds = (magnitude(mix_nutrients.rate_iron) > 0) & (magnitude(iron_before) > 0)
-    much = adds & reaches(iron_together, only(limits.stop_iron))
+    much = adds & exceeds(iron_together, only(limits.ask_iron))
     return where(blank(iron_together), np.nan, where(much, 1.0, 0.0))
 
 
@@ -207,10 +212,10 @@ def growth_words(lawn: Each[Text], growth_level: Each[Number], growth: Each[Numb
 def iron_words(
     lawn: Each[Text], iron_level: Each[Number], iron_together: Each[IronPerArea], limits: Table, settings: Table
 ) -> Each[Text]:
-    """The iron of those days with this visit, and what is too much in one, to three decimals."""
-    unit = limits.stop_iron.units
-    found, most = amount(iron_together, unit, 3), amount(only(limits.stop_iron), unit, 3)
-    said = f", much iron in {days(settings.iron_time)} days: " + found + ", too much in one visit from " + most
+    """The iron of those days with this visit, and what asks first in one, to three decimals."""
+    unit = limits.ask_iron.units
+    found, most = amount(iron_together, unit, 3), amount(only(limits.ask_iron), unit, 3)
+    said = f", much iron in {days(settings.iron_time)} days: " + found + ", in one visit ask first above " + most
     return where(iron_level > 0, "; " + lawn + said, "")
 
 

@@ -6,7 +6,8 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, only, ratio, where, yes
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import by_method, less_tolerance, soluble_share
+from wbgen.model.tools.methods import by_method, is_dry, less_tolerance, soluble_share
+from wbgen.model.tools.rates import over_high
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
@@ -38,31 +39,38 @@ def flag_rate(
     rate_volume: Each[VolumePerArea],
     label_high_mass: Each[MassPerArea],
     label_high_volume: Each[VolumePerArea],
-    carrier_volume: Each[VolumePerArea],
     method: Each[Text],
     product_line: Each[Number],
     products: Table,
     settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the rate: over the label's highest or what is usual, or in less water than the least.
+    """What is to be said of the rate: over the label's highest, over what is usual, or far over it."""
+    practice = by_method(method, product_line, products.spray_practice, products.dry_practice)
+    level = over_high(rate_mass, rate_volume, label_high_mass, label_high_volume, practice, settings)
+    usual = where(level > 1, "; far over the usual range", "; over the usual range")
+    return where(level > 0, where(yes(practice), usual, "; over the label"), "")
+
+
+def flag_water(
+    tank_water: Each[Volume],
+    product_line: Each[Number],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    carrier_volume: Each[VolumePerArea],
+    products: Table,
+    settings: Table,
+) -> Each[Text]:
+    """What is to be said of the product in its water: stronger than its highest dilution, or in less than the least.
 
     Less by no more than the tolerance (a share) is only noted.
     """
-    over = exceeds(rate_mass, label_high_mass) | exceeds(rate_volume, label_high_volume)
     least = less_tolerance(at(products.least_carrier, product_line), settings)
-    practice = yes(by_method(method, product_line, products.spray_practice, products.dry_practice))
-    words = where(practice, "; over the usual range", "; over the label")
-    return where(over, words, "") + where(exceeds(least, carrier_volume), "; less water than the least", "")
-
-
-def flag_dilution(
-    tank_water: Each[Volume], product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table
-) -> Each[Text]:
-    """What is to be said of the product in its water, where its rate is a dilution: stronger than its highest."""
+    short = ~blank(tank_water) & exceeds(least, carrier_volume)
     solid = exceeds(weighed, at(products.diluted_mass_high, product_line) * tank_water)
     liquid = exceeds(poured, at(products.diluted_volume_high, product_line) * tank_water)
     practice = yes(at(products.spray_practice, product_line))
-    return where(solid | liquid, where(practice, "; stronger than usual", "; stronger than the label"), "")
+    strong = where(practice, "; stronger than usual", "; stronger than the label")
+    return where(solid | liquid, strong, "") + where(short, "; less water than the least", "")
 
 
 def soluble_nitrogen(
@@ -132,11 +140,12 @@ def flags(
     flag_record: Each[Text],
     flag_measure: Each[Text],
     flag_rate: Each[Text],
-    flag_dilution: Each[Text],
+    flag_water: Each[Text],
     flag_strength: Each[Text],
     flag_visit: Each[Text],
     flag_weather: Each[Text],
     flag_dressing: Each[Text],
+    flag_growth: Each[Text],
     flag_place: Each[Text],
     flag_time: Each[Text],
     against_plan: Each[Number],
@@ -148,11 +157,12 @@ def flags(
         flag_record
         + flag_measure
         + flag_rate
-        + flag_dilution
+        + flag_water
         + flag_strength
         + flag_visit
         + flag_weather
         + flag_dressing
+        + flag_growth
         + flag_place
         + where(blank(flag_time), "", "; " + flag_time)
         + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")
@@ -170,6 +180,25 @@ def flag_line(flags: Each[Text]) -> Each[Number]:
     return where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)
 
 
+def unstated(
+    product_line: Each[Number],
+    method: Each[Text],
+    label_high_mass: Each[MassPerArea],
+    label_high_volume: Each[VolumePerArea],
+    least_interval: Each[Time],
+    products: Table,
+) -> Each[Text]:
+    """What could not be judged of the line, since its product does not state it for the line's method."""
+    diluted = ~blank(at(products.diluted_mass_high, product_line)) | ~blank(
+        at(products.diluted_volume_high, product_line)
+    )
+    rate = ~blank(label_high_mass) | (~is_dry(method) & (~blank(label_high_volume) | diluted))
+    done = where(is_dry(method), "spread dry", "spray")
+    said = where(rate, "", "; rate not judged: its highest to " + done + " is not stated")
+    said = said + where(blank(least_interval), "; interval not judged: none is stated", "")
+    return where(blank(product_line), "", said)
+
+
 def notes(
     family: Each[Text],
     days_since: Each[Time],
@@ -177,12 +206,13 @@ def notes(
     least_interval: Each[Time],
     carrier_volume: Each[VolumePerArea],
     product_line: Each[Number],
+    unstated: Each[Text],
     products: Table,
     settings: Table,
 ) -> Each[Text]:
-    """What was within a tolerance of a limit: a little early, or in a little less water. It is no flag."""
+    """What was within a tolerance of a limit (a little early, in a little less water) or not judged. It is no flag."""
     early = exceeds(least_interval, days_since) & ~exceeds(soonest, days_since)
     said = "; a little early" + _by_how_much(family, days_since, least_interval)
     least = at(products.least_carrier, product_line)
     short = exceeds(least, carrier_volume) & ~exceeds(less_tolerance(least, settings), carrier_volume)
-    return listed(where(early, said, "") + where(short, "; in a little less water than the least", ""))
+    return listed(where(early, said, "") + where(short, "; in a little less water than the least", "") + unstated)

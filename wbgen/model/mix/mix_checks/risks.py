@@ -12,6 +12,7 @@ from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import (
     Figure,
     IronPerArea,
+    ManganesePerArea,
     MassPerArea,
     MassPerVolume,
     NitrogenPerArea,
@@ -78,6 +79,11 @@ def found_nitrogen(mix: Table) -> NitrogenPerArea:
 def found_iron(mix_nutrients: Table) -> IronPerArea:
     """The iron (g Fe/m²) of this visit."""
     return mix_nutrients.rate_iron
+
+
+def found_manganese(mix_nutrients: Table) -> ManganesePerArea:
+    """The manganese (g Mn/m²) of this visit."""
+    return mix_nutrients.rate_manganese
 
 
 def found_wind(mix: Table) -> Speed:

@@ -6,8 +6,9 @@ import numpy as np
 
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.elementwise import blank, or_zero, where
-from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import any_has
+from wbgen.model.tools.words import counts
 from wbgen.model.types import Alkalinity, Hardness, Number, Table, Text
 
 
@@ -40,6 +41,27 @@ def level_acid(mix_water: Table) -> Number:
 def words_acid(mix_water: Table) -> Text:
     """What the acid of the water meets, with what may come of it."""
     return mix_water.meets_words
+
+
+def level_own_acid(mix_water: Table) -> Number:
+    """1 where the products bring far more acid than the water takes."""
+    return mix_water.over_taken
+
+
+def words_own_acid(mix_water: Table) -> Text:
+    """How much of it, and how much the water takes."""
+    return mix_water.over_words
+
+
+def level_sour(mix_water: Table, settings: Table) -> Number:
+    """1 where the water in the tank is so acid that its figure, or its acid, is to be looked at again."""
+    return level_of(exceeds(settings.sour_ph, mix_water.ph_in_tank), 1.0)
+
+
+def words_sour(level_sour: Number, mix_water: Table, settings: Table) -> Text:
+    """The pH of very acid water and the limit, to one decimal; else empty."""
+    found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.sour_ph))
+    return said(level_sour, f"; very acid water, pH {found}, ask first below {limit}")
 
 
 def level_humate(mix_water: Table, mix_products: Table, settings: Table) -> Number:

@@ -14,6 +14,7 @@ from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.types import Alkalinity, Mass, MassPerVolume, Number, Table, Text
 
 LOW_ENOUGH: Final = "the water is not above the pH that is wanted"
+NONE_TO_TAKE_UP: Final = "the water has no alkalinity"
 
 
 def no_acid(ph: Number, alkalinity: Alkalinity, free_before: Alkalinity, water: Table) -> Text:
@@ -24,7 +25,7 @@ def no_acid(ph: Number, alkalinity: Alkalinity, free_before: Alkalinity, water: 
         return "pH or alkalinity of the water is not known"
     if not exceeds(ph, water.wanted_ph):
         return LOW_ENOUGH
-    return "" if exceeds(alkalinity, or_zero(free_before)) else "the water has no alkalinity"
+    return "" if exceeds(alkalinity, or_zero(free_before)) else NONE_TO_TAKE_UP
 
 
 def free_before(ph: Number, acid_constants: Table) -> Alkalinity:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.mix.mix_water.acid import LOW_ENOUGH
+from wbgen.model.mix.mix_water.acid import LOW_ENOUGH, NONE_TO_TAKE_UP
 from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.relations import total
 from wbgen.model.tools.rounding import exceeds, reaches
@@ -24,6 +24,24 @@ def own_acids(mix_products: Table) -> Number:
 def own_acid(mix: Table, mix_products: Table) -> MassPerVolume:
     """How much of such products (g/L) is in the tank."""
     return total(where(_own(mix_products), mix_products.in_water_mass, np.nan)) * or_zero(mix.dilution)
+
+
+def taken(no_acid: Text, acid_in_water: MassPerVolume) -> MassPerVolume:
+    """The citric acid (g/L) that brings the water to the pH that is wanted: none where it needs none; else blank."""
+    return where(no_acid in (LOW_ENOUGH, NONE_TO_TAKE_UP), 0 * or_zero(acid_in_water), acid_in_water)
+
+
+def over_taken(own_acids: Number, own_acid: MassPerVolume, taken: MassPerVolume, settings: Table) -> Number:
+    """1 where the products bring more than so many times the acid that the water takes. Common practice, no source."""
+    over = exceeds(own_acid, taken * as_number(settings.acid_span))
+    return 1.0 if own_acids > 0 and over else 0.0
+
+
+def over_words(over_taken: Number, own_acid: MassPerVolume, taken: MassPerVolume, limits: Table) -> Text:
+    """How much acid the products bring, and how much the water takes (g/L, to two decimals)."""
+    brought, needed = (amount(one, limits.ask_salts.units, 2) for one in (own_acid, taken))
+    said = f"; more acid among the products than this water takes: {brought}, to the pH that is wanted {needed}"
+    return said if over_taken else ""
 
 
 def _own(mix_products: Table) -> Mask:
@@ -112,7 +130,7 @@ def acid_words(adds: Text, own_acids: Number, no_acid: Text, asked: Text, meets:
         return "no acid: a product of the mix must not meet it"
     if too_much:
         return "no acid: it would take more than the most of the sheet Settings, check pH and alkalinity of the water"
-    return "no acid: too little to weigh"
+    return "no acid: too little to weigh, make a stock solution"
 
 
 def note_words(
@@ -120,6 +138,7 @@ def note_words(
     adds: Text,
     own_acids: Number,
     own_acid: MassPerVolume,
+    over_taken: Number,
     acid_in_water: MassPerVolume,
     no_acid: Text,
     acid_words: Text,
@@ -130,8 +149,10 @@ def note_words(
     if blank(water.wanted_ph) or asked == "no" or adds == "yes":
         return ""
     if own_acids > 0:
+        if over_taken or blank(acid_in_water):
+            return ""
         found, needed = (amount(one, limits.ask_salts.units, 2) for one in (own_acid, acid_in_water))
-        return "" if blank(acid_in_water) else f"; acid among the products: {found}, this water takes {needed}"
+        return f"; acid among the products: {found}, this water takes {needed}"
     return "" if no_acid == LOW_ENOUGH else f"; {acid_words}"
 
 

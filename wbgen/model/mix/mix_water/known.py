@@ -32,17 +32,18 @@ def hardness(water_from: Text, mix: Table, water: Table) -> Hardness:
     return mix.hardness if water_from == _OF_MIX else water.hardness
 
 
-def unchecked(ph: Number, alkalinity: Alkalinity, hardness: Hardness, mix_products: Table) -> Text:
+def unchecked(ph: Number, alkalinity: Alkalinity, hardness: Hardness, own_acids: Number, mix_products: Table) -> Text:
     """What is not known of the water though a product needs it.
 
-    Iron needs pH and alkalinity, a humate needs pH, calcium and phosphate need hardness; iron needs hardness too where
-    alkalinity is not known, in the place of which it stands.
+    Iron and an acid for the water need pH and alkalinity, a humate needs pH, calcium and phosphate need hardness; iron
+    needs hardness too where alkalinity is not known, in the place of which it stands.
     """
     iron, humate = any_has(mix_products.trait_ferrous), any_has(mix_products.trait_alkaline_humate)
+    acid = own_acids > 0
     salts = any_has(mix_products.trait_calcium) or any_has(mix_products.trait_phosphate)
     needed = {
-        ", pH": blank(ph) and (iron or humate),
-        ", alkalinity": blank(alkalinity) and iron,
+        ", pH": blank(ph) and (iron or humate or acid),
+        ", alkalinity": blank(alkalinity) and (iron or acid),
         ", hardness": blank(hardness) and (salts or (iron and bool(blank(alkalinity)))),
     }
     return "".join(word for word, missing in needed.items() if missing)
