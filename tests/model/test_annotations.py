@@ -186,7 +186,7 @@ def changed(function: Callable[..., Any], hints: Mapping[str, Any]) -> Callable[
         ("diary", "product_line", {"product": Table}),
         ("diary", "load_each", {"return": Each[NitrogenMass]}),
         ("diary", "load_each", {"each": Table}),
-        ("diary", "by_area_each", {"load_each": Each[Mass]}),
+        ("mix_nutrients", "hectare_each", {"rate_each": Mass}),
         ("diary", "incomplete", {"misplaced_date": bool}),
         ("mix", "salt_load", {"return": Each[MassPerArea]}),
         ("mix_products", "rate_mass", {"wanted_mass_every": list[Each[VolumePerArea]]}),

@@ -67,7 +67,6 @@ def test_loads_are_grams_of_what_is_in_it() -> None:
     assert is_close(figures("load_iron", "g_Fe"), [20, 16, 3, 40, 2, 0, 0, NO, NO, NO])
     assert is_close(figures("load_nitrogen", "g_N"), [0, 0, 1, 0, 0, 414, 41.4, NO, NO, NO])
     assert is_close(figures("load_potash", "g_K2O"), [0, 0, 0, 0, 0, 0, 0, NO, NO, NO])
-    assert is_close(figures("by_area_iron", "g_Fe/m**2"), [0.2, 0.16, 0.03, 0.2, 0.02, 0, 0, NO, NO, NO])
 
 
 def test_season_runs_from_its_start_to_the_as_of_date() -> None:

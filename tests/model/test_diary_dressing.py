@@ -36,9 +36,10 @@ def test_all_that_is_spread_on_a_lawn_and_day_is_one_dressing() -> None:
         spread(weighed=100.0),
     ]
     model = planner(lines)
-    assert column_of(model, "dry_first") == pytest.approx([1, NO, 1, NO, 1, NO], nan_ok=True)
-    assert column_of(model, "dry_nitrogen", "g_N/m**2") == pytest.approx([5.52, NO, 1.38, NO, 2.76, NO], nan_ok=True)
-    assert column_of(model, "dry_iron", "g_Fe/m**2") == pytest.approx([0.2, NO, 0, NO, 0, NO], nan_ok=True)
+    assert column_of(model, "way_first") == pytest.approx([1, 1, 1, NO, 1, NO], nan_ok=True)
+    nitrogen = column_of(model, "visit_nitrogen", "g_N/m**2")
+    assert nitrogen == pytest.approx([5.52, 2.76, 1.38, NO, 2.76, NO], nan_ok=True)
+    assert column_of(model, "visit_iron", "g_Fe/m**2") == pytest.approx([0.2, 0, 0, NO, 0, NO], nan_ok=True)
     assert dressing(*lines) == [f"; {NITROGEN}", "", "", "", "", ""]
 
 

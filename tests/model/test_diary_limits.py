@@ -122,7 +122,7 @@ AIR: Final[list[tuple[dict[str, Any], str]]] = [
     ({"wind": 14.5}, "too much wind"), ({"wind": 30.0}, "too much wind"),
     ({"air_temperature": 2.0}, ""), ({"air_temperature": 1.9}, "cold"), ({"air_temperature": 30.0}, ""),
     ({"air_temperature": 30.1}, "hot"), ({"air_temperature": 35.0}, "hot"),
-    ({"air_temperature": 35.1}, "too hot to spray"),
+    ({"air_temperature": 35.1}, "too hot"),
     ({"wind": 11.0, "air_temperature": 31.0}, "much wind; hot"),
 ]  # fmt: skip
 """The weather beside a spray of urea, and what is said of it."""
@@ -141,7 +141,7 @@ def test_a_setting_that_is_empty_is_no_limit(setting: str) -> None:
     lines = [spray("Urea", day=on(4, day + 1), weighed=1.0, **weather) for day, (weather, _) in enumerate(AIR)]
     season: dict[str, Any] = {"products__soonest": FLOAT.Quantity(np.array([NO] * 3), "day")}
     words = {"calm_wind": "hardly any wind", "wind_ask": "much wind", "wind_stop": "too much wind",
-             "coldest_air": "cold", "hottest_air": "hot", "stop_air": "too hot to spray"}[setting]  # fmt: skip
+             "coldest_air": "cold", "hottest_air": "hot", "stop_air": "too hot"}[setting]  # fmt: skip
     found = flags_of(*lines, **season, **{f"settings__{setting}": FLOAT.Quantity(NO, unit)})
     assert all(words not in one.split("; ") for one in found)
     assert sum(bool(one) for one in found) >= 6

@@ -68,7 +68,7 @@ def by_mix(scene: Scene) -> set[str]:
     cold = level["air"] == 1 and scene.figure("mix.air_temperature") < scene.figure("settings.coldest_air")
     found = [word for key, words in WORDS.items() for word in graded(risks[key], words)]
     found += graded(risks["near_wind"], "wind") + ["hardly any wind"] * (level["calm"] > 0)
-    found += [["", "cold" if cold else "hot", "too hot to spray"][int(level["air"])]] * (level["air"] > 0)
+    found += [["", "cold" if cold else "hot", "too hot"][int(level["air"])]] * (level["air"] > 0)
     return {*found, *["iron in heat"] * (level["iron_heat"] > 0)}
 
 

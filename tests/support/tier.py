@@ -89,3 +89,9 @@ def others_thorough(values: Iterable[Any], quick: Collection[Any], *, whole: boo
         )
         for one in values
     ]
+
+
+def every(nth: int, values: Iterable[Any]) -> list[Any]:
+    """The parameters of a test: every nth of them in every run, the others in the thorough tier alone."""
+    values = list(values)
+    return others_thorough(values, values[::nth])

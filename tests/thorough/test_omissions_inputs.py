@@ -27,7 +27,7 @@ from wbgen.sheets.template import Column, System
 from wbgen.trade.tank_rules import FROM_ANALYSIS
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
-PARTS: Final = 4
+PARTS: Final = 8
 """Of the inputs, of which every run tries one."""
 
 COMING: Final = "for the reader, and for the sheets of the coming season, of stock and of response"
@@ -201,7 +201,6 @@ ENDS: Final = {
     "card*.*": "the helper's card",
     "part_steps.*": "the helper's card",
     "diary_lines.*": "lines to paste",
-    "diary.by_area_*": "what each line came to",
     "diary.notes": "what to know of a line",
     "season_*.*": "the sheet Nutrients",
     "months_together.*": "the sheet Nutrients",

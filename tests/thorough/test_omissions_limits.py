@@ -6,7 +6,7 @@ from typing import Final
 
 import pytest
 
-from support.tier import others_thorough
+from support.tier import every, others_thorough
 from thorough.omission_sites import SEAWEED, N, calm
 from thorough.omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
 from thorough.omissions import Changes, columns
@@ -23,7 +23,7 @@ def verdict(system: System, changes: Changes) -> str:
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("risk", RISKS, ids=lambda risk: risk.key)
+@pytest.mark.parametrize("risk", every(3, RISKS), ids=lambda risk: risk.key)
 def test_each_risk_trips_on_and_off_at_both_limits(risk: Risk, system: System) -> None:
     met = MET.get(risk.key, {})
     found = float(calm(system, met).figure(f"mix_checks.found_{risk.key}"))
@@ -49,7 +49,7 @@ UNANALYSED: Final[Changes] = {
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("rule", TRAIT_RULES, ids=lambda rule: f"{rule.first}-{rule.second}")
+@pytest.mark.parametrize("rule", every(5, TRAIT_RULES), ids=lambda rule: f"{rule.first}-{rule.second}")
 def test_each_rule_of_the_tank_trips_between_two_products_only(rule: TraitRule, system: System) -> None:
     level = f"rules.level_{rule.first}_with_{rule.second}"
     bare: Changes = {f"products.trait_{trait}@{name}": "" for name in (N, SEAWEED) for trait in TRAITS}
@@ -115,7 +115,7 @@ def test_every_setting_trips_something_or_is_no_limit() -> None:
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("setting", TRIPS)
+@pytest.mark.parametrize("setting", every(3, TRIPS))
 def test_each_setting_trips_a_verdict_on_and_off(setting: str, system: System) -> None:
     trip = TRIPS[setting]
     on, off = (calm(system, {**trip.given, f"settings.{setting}": cell}) for cell in (trip.on, trip.off))
@@ -138,7 +138,7 @@ def test_every_level_is_tripped_here() -> None:
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
-@pytest.mark.parametrize("level", SPOKEN)
+@pytest.mark.parametrize("level", every(3, SPOKEN))
 def test_each_level_changes_the_verdict(level: str, system: System) -> None:
     quiet, scene = calm(system), calm(system, SPOKEN[level])
     assert (quiet.figure(level), quiet.figure("verdict.verdict")) == (0, GO)

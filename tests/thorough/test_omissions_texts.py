@@ -19,8 +19,8 @@ from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.template import System
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
-HEARD: Final = [story for number, story in enumerate(STORIES) if TIER.thorough or number % 4 == 0]
-"""The stories in which formulas are heard beside the model: all, or every fourth."""
+HEARD: Final = [story for number, story in enumerate(STORIES) if TIER.thorough or number % 8 == 0]
+"""The stories in which formulas are heard beside the model: all, or every eighth."""
 
 NEVER: Final = {
     "start.recalculated": {"no": "the other branch of a cell whose only work is to be recalculated: today is a date"},

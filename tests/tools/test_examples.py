@@ -35,6 +35,7 @@ def test_every_sheet_has_a_picture(system: System) -> None:
     assert pictures == {name.lower().replace(" ", "_") for name in sheets}
 
 
+@pytest.mark.thorough
 def test_a_second_build_in_one_process_gives_the_same_bytes(tmp_path: Path) -> None:
     first, second = (sha256(make("us", tmp_path).read_bytes()).hexdigest() for _ in range(2))
     assert first == second

@@ -175,7 +175,9 @@ def test_the_catalogue_is_not_read_where_nothing_differs(
     assert facts(planners.get("starter", system).path) == []
 
 
-@pytest.mark.parametrize("kept", [None, "{}", '{"catalogue": "another", "metric": "1", "us": "2"}'])
+@pytest.mark.parametrize(
+    "kept", others_thorough([None, "{}", '{"catalogue": "another", "metric": "1", "us": "2"}'], ["{}"])
+)
 def test_without_the_short_cut_the_same_is_said(
     starter: Built, kept: str | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:

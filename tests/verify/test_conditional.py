@@ -129,7 +129,7 @@ def test_a_rule_of_the_planners_turned_against_it_is_named(planner: Built, tmp_p
         assert cells.startswith(address(card.first, min(card.at.values())))
 
 
-@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, []))
 def test_the_planners_own_rules_are_read_and_no_finding_before_and_after_a_program_saved_them(
     planners: Planners, system: System, tmp_path: Path
 ) -> None:

@@ -30,7 +30,7 @@ def as_typed(number: float) -> float:
     return float(f"{number:.15g}")
 
 
-@pytest.mark.parametrize("system", others_thorough(SYSTEMS, ["us"]))
+@pytest.mark.parametrize("system", others_thorough(SYSTEMS, []))
 def test_edges_that_meet_are_told_by_every_witness(
     system: System, shared: Shared, tmp_path: Path, record_property: Recorder
 ) -> None:

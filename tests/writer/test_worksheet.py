@@ -15,8 +15,10 @@ import xlsxwriter
 from xlsxwriter.worksheet import Worksheet
 
 from support.planners import SYSTEMS, TODAY, site_text
+from support.pocket_planner import POCKET, POCKET_SITE
 from support.tier import others_thorough
 from wbgen.build import build
+from wbgen.inputs.design import Design
 from wbgen.sheets.compile import STORED_WITH_PREFIX
 from wbgen.sheets.proof.functions import RULES
 from wbgen.sheets.template import System
@@ -32,15 +34,19 @@ def typed(sheet: str) -> str:
     return re.sub(r"(<c [^>]*)(><f>[^<]*</f><v></v></c>)", r'\1 t="str"\2', sheet)
 
 
-@pytest.mark.parametrize(("site", "system"), others_thorough(product(("empty", "full"), SYSTEMS), [("empty", "us")]))
+@pytest.mark.parametrize(
+    ("site", "system"),
+    others_thorough(product(("pocket", "empty", "full"), SYSTEMS), [("pocket", "metric"), ("pocket", "us")]),
+)
 def test_a_planner_is_what_xlsxwriters_own_worksheet_gives_with_its_blanks_typed(
     site: str, system: System, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     lawns = tmp_path / "lawns.yaml"
-    lawns.write_text(site_text(site), encoding="utf-8")
+    lawns.write_text(POCKET_SITE if site == "pocket" else site_text(site), encoding="utf-8")
+    design = POCKET if site == "pocket" else Design()
 
     def built(name: str) -> dict[str, str]:
-        made = build(lawns, tmp_path / name, system=system, diary_rows=ROWS, today=TODAY)
+        made = build(lawns, tmp_path / name, system=system, diary_rows=ROWS, today=TODAY, design=design)
         assert made.inputs.records["diary"] >= ROWS
         with zipfile.ZipFile(tmp_path / name) as file:
             return {part: file.read(part).decode("utf-8") for part in file.namelist()}

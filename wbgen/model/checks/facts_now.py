@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank
+from wbgen.model.tools.methods import is_dry
 from wbgen.model.types import Mask, Number, Table
 
 
@@ -35,19 +36,24 @@ def flagged(diary: Table) -> Number:
     return _count(~blank(diary.flag_line))
 
 
+def _sprayed(diary: Table) -> Mask:
+    """The first spray of each lawn and day."""
+    return (diary.way_first == 1) & ~is_dry(diary.method)
+
+
 def no_water(diary: Table) -> Number:
     """Number of lawns and days that were sprayed, on whose first line no spray made is noted."""
-    return _count((diary.spray_first == 1) & blank(diary.tank_water))
+    return _count(_sprayed(diary) & blank(diary.tank_water))
 
 
 def no_wind(diary: Table) -> Number:
     """Number of them on whose first line no wind is noted."""
-    return _count((diary.spray_first == 1) & ~(diary.wind >= 0))
+    return _count(_sprayed(diary) & ~(diary.wind >= 0))
 
 
 def no_air(diary: Table) -> Number:
     """Number of them on whose first line no temperature of the air is noted."""
-    return _count((diary.spray_first == 1) & blank(diary.air_temperature))
+    return _count(_sprayed(diary) & blank(diary.air_temperature))
 
 
 def room(diary: Table) -> Number:

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Any
 
 from wbgen.model.tools.elementwise import blank, only, where
+from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.types import (
     Each,
@@ -31,7 +32,7 @@ def _graded(too: Mask, much: Mask, words: str) -> Each[Text]:
 
 
 def flag_strength(
-    spray_first: Each[Number], visit_salts: Each[MassPerVolume], visit_salt_load: Each[MassPerArea], limits: Table
+    way_first: Each[Number], visit_salts: Each[MassPerVolume], visit_salt_load: Each[MassPerArea], limits: Table
 ) -> Each[Text]:
     """What is to be said of the salts of a visit, in the spray and on the grass. Both limits are still allowed."""
 
@@ -40,21 +41,26 @@ def flag_strength(
         return _graded(exceeds(found, stop), exceeds(found, ask), words)
 
     salts = said(visit_salts, "salts", "salt in the spray")
-    return where(spray_first == 1, salts + said(visit_salt_load, "salt_load", "salt on the grass"), "")
+    return where(way_first == 1, salts + said(visit_salt_load, "salt_load", "salt on the grass"), "")
 
 
 def flag_visit(
-    spray_first: Each[Number], visit_nitrogen: Each[NitrogenPerArea], visit_iron: Each[IronPerArea], limits: Table
+    way_first: Each[Number],
+    method: Each[Text],
+    visit_nitrogen: Each[NitrogenPerArea],
+    visit_iron: Each[IronPerArea],
+    limits: Table,
 ) -> Each[Text]:
-    """What is to be said of the soluble nitrogen and the iron of a visit. The second limit of iron is too much."""
+    """What is to be said of the soluble nitrogen and the iron of a spray. The second limit of iron is too much."""
     much, too_much = (exceeds(visit_nitrogen, only(one)) for one in (limits.ask_nitrogen, limits.stop_nitrogen))
     iron, too_much_iron = exceeds(visit_iron, only(limits.ask_iron)), reaches(visit_iron, only(limits.stop_iron))
     said = _graded(too_much, much, "soluble nitrogen in one visit") + _graded(too_much_iron, iron, "iron in one visit")
-    return where(spray_first == 1, said, "")
+    return where((way_first == 1) & ~is_dry(method), said, "")
 
 
 def flag_weather(
-    spray_key: Each[Number],
+    way_key: Each[Number],
+    method: Each[Text],
     wind: Each[Speed],
     air_temperature: Each[Temperature],
     load_iron: Each[IronMass],
@@ -71,8 +77,8 @@ def flag_weather(
     said = (
         _graded(reaches(wind, settings.wind_stop), exceeds(wind, settings.wind_ask), "wind")
         + where(wind < only(settings.calm_wind), "; hardly any wind", "")
-        + where(stop, "; too hot to spray", where(hot, "; hot", ""))
+        + where(stop, "; too hot", where(hot, "; hot", ""))
         + where(air_temperature < only(settings.coldest_air), "; cold", "")
         + where(iron & (air_temperature > only(settings.hot_air_iron)), "; iron in heat", "")
     )
-    return where(blank(spray_key), "", said)
+    return where(blank(way_key) | is_dry(method), "", said)

@@ -15,9 +15,9 @@ from wbgen.model.types import (
     Each,
     Mass,
     NitrogenMass,
+    NitrogenPerArea,
     Number,
     NutrientMass,
-    NutrientPerArea,
     Table,
     Text,
     Volume,
@@ -50,17 +50,16 @@ def load_each(
     return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
 
 
-@of_family("nutrients")
-def by_area_each(load_each: Each[NutrientMass], area_of_lawn: Each[Area]) -> Each[NutrientPerArea]:
-    """Nutrient (g/m²) by the whole lawn, whatever part was treated: load (g) ÷ area of the lawn (m²).
+def by_area_nitrogen(load_nitrogen: Each[NitrogenMass], area_of_lawn: Each[Area]) -> Each[NitrogenPerArea]:
+    """Nitrogen (g/m²) by the whole lawn, whatever part was treated: load (g) ÷ area of the lawn (m²).
 
     Common practice, no source.
 
     >>> from wbgen.units.quantity import FLOAT
-    >>> by_area_each(FLOAT.Quantity(np.array([170.0]), "g_N"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
+    >>> by_area_nitrogen(FLOAT.Quantity(np.array([170.0]), "g_N"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
     array([2.])
     """
-    return ratio(load_each, area_of_lawn)
+    return ratio(load_nitrogen, area_of_lawn)
 
 
 def available_nitrogen(

@@ -1,7 +1,7 @@
 """The sprays of a lawn and day as one tank: how strong it was, how much of it went on, and what it brought.
 
-Lines that were spread dry have no part in it. What a spot of the lawn had is at most the sum of what each line brought
-to what it treated.
+Lines that were spread dry have no part in it; they are one dressing, which brought nitrogen and iron too. What a spot
+of the lawn had is at most the sum of what each line brought to what it treated.
 """
 
 from __future__ import annotations
@@ -31,27 +31,29 @@ from wbgen.model.types import (
 )
 
 
-def spray_key(lawn_day_key: Each[Number], method: Each[Text]) -> Each[Number]:
-    """The key of lawn and day of what was sprayed; blank for what was spread dry."""
-    return where(is_dry(method), np.nan, lawn_day_key)
+def way_key(lawn_day_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
+    """The key of lawn, day and method: the sprays of a lawn and day have one, its dressings another."""
+    return lawn_day_key + where(is_dry(method), ones.dry_step, 0.0)
 
 
-def spray_first(spray_key: Each[Number]) -> Each[Number]:
-    """1 on the first sprayed line of a lawn and day, blank on all others."""
-    return where(is_first(spray_key) & ~blank(spray_key), 1.0, np.nan)
+def way_first(way_key: Each[Number]) -> Each[Number]:
+    """1 on the first line of a lawn, day and method, blank on all others."""
+    return where(is_first(way_key) & ~blank(way_key), 1.0, np.nan)
 
 
-def tank_water(spray_key: Each[Number], water: Each[Volume]) -> Each[Volume]:
+def tank_water(way_key: Each[Number], method: Each[Text], water: Each[Volume]) -> Each[Volume]:
     """The spray (L) that the line was in: its own, or where none was noted that of the first line of its tank.
+
+    What was spread dry was in none.
 
     >>> from wbgen.units.quantity import FLOAT
     >>> water = FLOAT.Quantity(np.array([10.0, np.nan, 12.0, np.nan]), "L")
-    >>> tank_water(np.array([7.0, 7.0, 7.0, 8.0]), water).magnitude
+    >>> tank_water(np.array([7.0, 7.0, 7.0, 8.0]), np.array(["spray"] * 4, dtype=object), water).magnitude
     array([10., 10., 12., nan])
     """
     noted = where(water > 0, water, np.nan)
-    own = where(blank(noted), pick(noted, find(spray_key, spray_key)), noted)
-    return where(blank(spray_key), np.nan, own)
+    own = where(blank(noted), pick(noted, find(way_key, way_key)), noted)
+    return where(blank(way_key) | is_dry(method), np.nan, own)
 
 
 def carrier_volume(tank_water: Each[Volume], share_used: Each[Number], area_counted: Each[Area]) -> Each[VolumePerArea]:
@@ -99,7 +101,8 @@ def own_salts(
 
 
 def own_salt_load(
-    spray_key: Each[Number],
+    way_key: Each[Number],
+    method: Each[Text],
     product_line: Each[Number],
     area_counted: Each[Area],
     rate_mass: Each[MassPerArea],
@@ -116,7 +119,7 @@ def own_salt_load(
     salt = _salt(product_line, rate_mass, rate_volume, products)
     reference = only(settings.salt_index_reference)
     load = ratio(like(salt, np.fmax(magnitude(salt), 0.0)) * counted, reference if reference > 0 else np.nan)
-    known = ~blank(spray_key) & ~blank(product_line) & (area_counted > 0)
+    known = ~blank(way_key) & ~is_dry(method) & ~blank(product_line) & (area_counted > 0)
     return where(known, load, np.nan)
 
 
@@ -133,31 +136,30 @@ def _visit(first: Each[Number], key: Each[Number], known: Each[Quantity], own: E
 
 
 def visit_salts(
-    spray_first: Each[Number], spray_key: Each[Number], tank_water: Each[Volume], own_salts: Each[MassPerVolume]
+    way_first: Each[Number], way_key: Each[Number], tank_water: Each[Volume], own_salts: Each[MassPerVolume]
 ) -> Each[MassPerVolume]:
     """The salts (g/L) in the spray of the lawn and day, as if all of it were one tank."""
-    return _visit(spray_first, spray_key, tank_water, own_salts)
+    return _visit(way_first, way_key, tank_water, own_salts)
 
 
 def visit_salt_load(
-    spray_first: Each[Number], spray_key: Each[Number], area_counted: Each[Area], own_salt_load: Each[MassPerArea]
+    way_first: Each[Number],
+    way_key: Each[Number],
+    method: Each[Text],
+    area_counted: Each[Area],
+    own_salt_load: Each[MassPerArea],
 ) -> Each[MassPerArea]:
-    """The salt load (g/m²) of the sprays of the lawn and day."""
-    return _visit(spray_first, spray_key, area_counted, own_salt_load)
+    """The salt load (g/m²) of the sprays of the lawn and day; a dressing has none here."""
+    return where(is_dry(method), np.nan, _visit(way_first, way_key, area_counted, own_salt_load))
 
 
 def visit_nitrogen(
-    spray_first: Each[Number],
-    spray_key: Each[Number],
-    area_counted: Each[Area],
-    soluble_nitrogen: Each[NitrogenPerArea],
+    way_first: Each[Number], way_key: Each[Number], soluble_nitrogen: Each[NitrogenPerArea]
 ) -> Each[NitrogenPerArea]:
-    """The soluble nitrogen (g N/m²) of the sprays of the lawn and day."""
-    return _visit(spray_first, spray_key, area_counted, soluble_nitrogen)
+    """The soluble nitrogen (g N/m²) of the sprays of the lawn and day, or of its dressings."""
+    return where(way_first == 1, sum_by(way_key, way_key, soluble_nitrogen), np.nan)
 
 
-def visit_iron(
-    spray_first: Each[Number], spray_key: Each[Number], area_counted: Each[Area], own_iron: Each[IronPerArea]
-) -> Each[IronPerArea]:
-    """The iron (g Fe/m²) of the sprays of the lawn and day."""
-    return _visit(spray_first, spray_key, area_counted, own_iron)
+def visit_iron(way_first: Each[Number], way_key: Each[Number], own_iron: Each[IronPerArea]) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) likewise."""
+    return where(way_first == 1, sum_by(way_key, way_key, own_iron), np.nan)
