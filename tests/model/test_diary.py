@@ -246,19 +246,47 @@ def test_nitrogen_on_grass_that_hardly_grows_is_said(
 )  # fmt: skip
 def test_what_could_not_be_judged_is_noted(product: str, method: str, rate: bool, interval: bool) -> None:
     """By the method of the line alone: a rate for spraying says nothing of spreading. Of Gypsum nothing is known."""
-    lines = [line(on(4, 1), "Front", product, method, weighed=1.0)]
-    done = "spread dry" if method == "dry" else "spray"
-    said = [] if rate else [f"rate not judged: its highest to {done} is not stated"]
+    dry = method.lower() == "dry"
+    lines = [line(on(4, 1), "Front", product, method, weighed=1.0, water=1.0)]
+    assert ("no dry rate stated" in figures("flags", lines=lines)[0]) is (dry and not rate)
+    said = [] if rate or dry else ["rate not judged: none is stated to spray"]
     said += [] if interval else ["interval not judged: none is stated"]
     assert figures("notes", lines=lines) == ["; ".join(said)]
+    lines = [line(on(4, 1), "Front", product, method, weighed=1.0)]
+    said += [] if dry else ["strength not judged: no spray made is noted"]
+    assert figures("notes", lines=lines) == ["; ".join(said)] or product == "Gypsum"
     diluted: dict[str, Any] = {
         "products__diluted_mass_high": FLOAT.Quantity(np.array([NO, NO, 2.0]), "g/L"),
         "products__spray_mass_high": FLOAT.Quantity(np.array([NO, NO, NO]), "g/m**2"),
     }
-    if product == "Urea":
-        assert figures("unstated", lines=lines, **diluted) == [""]
     if product == "Iron salt" and method == "spray":
         assert "rate not judged" in figures("unstated", lines=lines, **diluted)[0]
+    if product == "Urea":
+        assert "rate not judged" not in figures("unstated", lines=lines, **diluted)[0]
+
+
+@pytest.mark.parametrize(
+    ("loads", "said"),
+    [
+        ((100.0, 99.9), False),
+        ((100.0, 100.1), True),
+        ((60.0, 60.0, 80.1), True),
+        ((200.1, 1.0), False),
+        ((1.0,), False),
+    ],
+)
+@pytest.mark.parametrize("method", ["spray", ""])
+def test_the_loads_of_a_day_are_held_to_the_highest_rate_together(
+    loads: tuple[float, ...], said: bool, method: str
+) -> None:
+    """2 g/m² on the Front's 100 m². One that is over by itself says so otherwise; other lawns and days are apart."""
+    lines = [line(on(4, 1), "Front", "Urea", method, weighed=grams, treated_area=100.0) for grams in loads]
+    lines += [line(on(4, 2), "Front", "Urea", weighed=199.0), line(on(4, 1), "Back", "Urea", weighed=399.0)]
+    words = "; over its highest rate with the other lines of the day"
+    assert figures("flag_day", lines=lines) == [words * said] + [""] * (len(lines) - 1)
+    assert (words.removeprefix("; ") in figures("flags", lines=lines)[0]) is said
+    halves = [line(on(4, 1), "Front", "Urea", weighed=95.0, treated_area=50.0) for _ in range(2)]
+    assert figures("flag_day", lines=halves) == ["", ""]
 
 
 def test_product_without_limits_is_never_too_soon_or_too_many() -> None:

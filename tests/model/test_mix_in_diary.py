@@ -41,7 +41,7 @@ MIXES: Final = st.fixed_dictionaries(
 
 UNSTOPPED: Final[Changes] = {
     **{f"limits.stop_{key}": None for key in (*WORDS, "solubility", "wind", "near_wind", "potassium_sulphate")},
-    "settings.stop_air": None, **{f"products.spray_high@{name}": None for name in (N, IRON)},
+    "settings.stop_air": None, **{f"products.spray_high@{name}": 1e6 for name in (N, IRON)},
 }  # fmt: skip
 """Without these nothing stops a mix, and there are lines to paste whatever it brings."""
 
@@ -85,7 +85,7 @@ STRONG: Final[Changes] = {
 @settings(max_examples=TIER.examples // 2)
 def test_a_pasted_visit_is_judged_as_it_was_mixed(changes: Changes) -> None:
     lines = pasted(calm("metric", {**FINE, **changes, **UNSTOPPED}))
-    scene = calm("metric", {**FINE, **changes, **lines, f"products.spray_high@{N}": None, "diary.date": None})
+    scene = calm("metric", {**FINE, **changes, **lines, f"products.spray_high@{N}": 1e6, "diary.date": None})
     assert lines["diary.date@1"], "nothing to paste"
     for key, found in (("salts", "mix.salts"), ("salt_load", "mix.salt_load"), ("nitrogen", "mix.soluble_nitrogen"),
                        ("iron", "mix_nutrients.rate_iron")):  # fmt: skip

@@ -71,11 +71,12 @@ def test_over_what_is_practice_only_it_asks(word: str) -> None:
         "own_rate_mass": ("g/m**2", [2.01]),
         "own_rate_volume": ("mL/m**2", [BLANK, 0.17]),
     }
+    marked: Columns = {"spray_practice": ("text", [word]), "spray_asks": ("text", [word])}
     for times, level in ((1.0, 2), (1.005, 1), (BLANK, 2)):  # of 2 g/m²
-        held = visit(columns, products={"spray_practice": ("text", [word])}, settings={"practice_span": ("", times)})
+        held = visit(columns, products=marked, settings={"practice_span": ("", times)})
         assert found(held, "level_label")[0] == level
         assert ("; far over the usual range" in found(held, "label_words")[0]) is (level == 2)
-    model = visit(columns, products={"spray_practice": ("text", [word])})
+    model = visit(columns, products=marked)
     assert found(model, "level_label") == close([1, 2, BLANK, BLANK, BLANK])
     assert found(model, "label_words")[:2] == [
         "; over the usual range: 2.01 g/m², at most 2 g/m²",

@@ -342,13 +342,51 @@ def test_far_more_acid_than_the_water_takes_is_asked_about(times: float, span: f
         ({**HARD, **WANTED, "ph": ("", 6.0)}, 1),  # it takes none
         ({**HARD, **WANTED, "ph": ("", 3.5)}, 1),
         ({**HARD, **WANTED, "alkalinity": ("meq/L", 0.0)}, 1),
-        ({**HARD, **WANTED, "alkalinity": ("meq/L", NO)}, 0),  # it is not known what it takes: said beside the verdict
-        (HARD, 0),
+        ({**HARD, **WANTED, "alkalinity": ("meq/L", NO)}, 1),  # it is not known what it takes
+        (HARD, 1),
+        ({**HARD, **WANTED}, 0),
     ],
 )
 def test_water_that_takes_no_acid_has_too_much_of_any(water: Columns, over: int) -> None:
     given = with_acid(0.001, water=water)
     assert acid_of("over_taken", "", given) == over
+
+
+def test_of_a_liquid_acid_it_is_not_known_how_much_it_brings() -> None:
+    given = with_acid(0.02)
+    given["catalogue"] = {**given["catalogue"], "measured_by": ("text", ["mass", "volume"])}
+    assert acid_of("own_acid", "g/L", given) == 0
+    unknown = "; acid among the products, and whether the water takes so much is not known"
+    assert (acid_of("over_taken", "", given), acid_of("over_words", "", given)) == (1, unknown)
+
+
+@pytest.mark.parametrize(("wanted", "left", "level"), [(6.0, 1.53, 0), (6.9, 3.95, 1), (7.7, 4.9, 1)])
+def test_what_acid_leaves_of_the_alkalinity_is_held_to_its_limit(wanted: float, left: float, level: int) -> None:
+    """Of 5 meq/L; 2 is the limit. A pH that is wanted too high silences nothing."""
+    given: Any = {"water": {**HARD, "wanted_ph": ("", wanted)}}
+    assert of("alkalinity_left", "meq/L", **given) == pytest.approx(left, abs=0.1)
+    assert checks("level_alkalinity", **given) == level
+
+
+@pytest.mark.parametrize(("ph", "limit", "level"), [(9.0, 9.0, 0), (9.01, 9.0, 1), (11.0, NO, 0), (NO, 9.0, 0)])
+def test_very_alkaline_water_is_asked_about_whatever_is_mixed(ph: float, limit: float, level: int) -> None:
+    model = visit(
+        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"lye_ph": ("", limit)}
+    )
+    assert found(model, "level_lye", table="mix_checks") == level
+    words = f"; very alkaline water, pH {round(ph, 1):g}, ask first above {limit:g}" if level else ""
+    assert found(model, "words_lye", table="mix_checks") == words
+    assert words in found(model, "words", table="mix_checks")
+
+
+@pytest.mark.parametrize("trait", ["calcium", "phosphate", "alkaline_humate", "strongly_alkaline"])
+def test_hard_water_is_asked_about_with_what_it_may_throw_down(trait: str) -> None:
+    given: Any = {"products": {f"property_{trait}": ("text", ["", "", "yes"])}}
+    for hardness, level in ((2.5, 0), (2.6, 1)):
+        model = visit(
+            {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"hardness": ("meq/L", hardness)}, **given
+        )
+        assert found(model, "level_hardness", table="mix_checks") == level
 
 
 def test_acid_among_the_products_needs_ph_and_alkalinity() -> None:
@@ -469,7 +507,7 @@ def test_iron_asks_first_in_alkaline_water_unless_acid_takes_it_up() -> None:
     soft: Columns = {"ph": ("", 6.9), "alkalinity": ("meq/L", 2.1)}
     assert checks("level_alkalinity", water=soft) == 1
     assert checks("level_alkalinity", water={**soft, "alkalinity": ("meq/L", 2.0)}) == 0
-    assert np.isnan(checks("level_alkalinity", water=soft | WANTED))
+    assert checks("level_alkalinity", water=soft | WANTED) == 0
     assert np.isnan(checks("level_alkalinity", products=UREA, water=soft))
     assert np.isnan(checks("level_alkalinity", water=WANTED))
 
@@ -507,9 +545,10 @@ def test_a_humate_asks_first_in_acid_water(ph: float, level: int) -> None:
         (["ferrous"], ["hardness"], "; pH, alkalinity of the water"),
         (["ferrous"], ["ph"], "; alkalinity, hardness of the water"),
         (["ferrous"], ["ph", "alkalinity"], ""),
-        (["alkaline_humate"], [], "; pH of the water"),
-        (["alkaline_humate"], ["ph"], ""),
-        (["calcium"], [], "; hardness of the water"),
+        (["alkaline_humate"], [], "; pH, hardness of the water"),
+        (["alkaline_humate"], ["ph", "hardness"], ""),
+        (["strongly_alkaline"], [], "; hardness of the water"),
+        (["calcium"], [], "; alkalinity, hardness of the water"),
         (["phosphate"], ["ph", "alkalinity"], "; hardness of the water"),
         (["phosphate"], ["hardness"], ""),
         (["ferrous", "calcium"], ["ph", "alkalinity"], "; hardness of the water"),
@@ -518,7 +557,7 @@ def test_a_humate_asks_first_in_acid_water(ph: float, level: int) -> None:
 def test_what_is_not_known_of_the_water_is_said_where_a_product_needs_it(
     traits: list[str], known: list[str], words: str
 ) -> None:
-    products: Columns = {f"property_{trait}": ("text", []) for trait in ("ferrous", "calcium", "phosphate")}
+    products: Columns = {f"property_{trait}": ("text", []) for trait in ("ferrous", "calcium", "phosphate", "neutral")}
     products |= {f"property_{trait}": ("text", ["", "", "yes"]) for trait in traits}
     water = {key: column for key, column in {**HARD, "hardness": ("meq/L", 1.0)}.items() if key in known}
     model = visit(UREA, mix=UNSAID, water=water, products=products)

@@ -277,13 +277,16 @@ NITROGEN = "more soluble nitrogen than one dry dressing should bring"
 
 @pytest.mark.parametrize(("rate", "asked"), [(6.0, False), (6.4, False), (6.5, True)])
 def test_what_is_spread_dry_on_a_lawn_and_day_is_one_dressing(rate: float, asked: bool) -> None:
-    """10 g/m² of urea (the usual) are 4.6 g N/m²; 2.58 g/m² of calcium nitrate would be 0.4. The spray has no part."""
+    """10 g/m² of urea (the usual) are 4.6 g N/m²; 2.58 g/m² of calcium nitrate would be 0.4. The spray is apart."""
     nitrate = due("Calcium nitrate", method="dry", own_rate_mass=rate - 3.9)
     season = front(due(method="dry"), nitrate, due("Calcium nitrate", own_rate_mass=4.0), **SOLUBLE, **DRY)
     brought = 4.6 + (rate - 3.9) * 0.155
     assert is_close(shown(season, "round_lines", "day_soluble", "g_N/m**2"), [brought, brought, 0.62])
     words = [f"ask first: {NITROGEN}"] * 2 if asked else []
-    assert minded(season) == words
+    assert [one for one in minded(season) if NITROGEN in one] == words
+    assert [one for one in minded(season) if one and NITROGEN not in one] == [
+        "ask first: much soluble nitrogen in one visit"
+    ]
     other = front(due(method="dry"), {**nitrate, "lawn": "Back"}, **SOLUBLE, **DRY)
     assert minded(other) == []
 
@@ -306,13 +309,25 @@ def test_iron_of_a_dressing(rate: float, level: float, said: str) -> None:
     ("rate", "said"), [(1.7, ""), (1.8, "ask first: much"), (4.89, "ask first: much"), (4.9, "do not: too much")]
 )
 def test_iron_of_a_spray(rate: float, said: str) -> None:
-    """By the limits of a mix: above 0.34 g Fe/m² it is much, from 0.98 too much; the dry line has no part in it."""
+    """By the limits of a mix: above 0.34 g Fe/m² it is much, from 0.98 too much; the dry line counts too."""
     season = front(due("Iron salt", own_rate_mass=rate), **FERROUS, products__usual_carrier=("L/ha", [800, 1000.0]))
     assert minded(season) == ([f"{said} iron in one visit"] if said else [])
     mixed = front(
         due("Iron salt", own_rate_mass=1.0), due("Iron salt", method="dry", own_rate_mass=9.0), **FERROUS, **DRY
     )
-    assert minded(mixed) == []
+    assert minded(mixed) == ["ask first: much iron in one visit"]
+
+
+@pytest.mark.parametrize(
+    ("rates", "said"), [((2.0, 2.0), 0), ((2.0, 2.01), 2), ((4.01,), 0), ((4.01, 0.1), 1), ((0.1, 0.1), 0)]
+)
+def test_lines_of_one_product_are_held_to_its_highest_rate_together(rates: tuple[float, ...], said: int) -> None:
+    """4 g/m² is the most; one that is over by itself says so otherwise. Dry lines and other lawns are apart."""
+    high: dict[str, Any] = {"products__spray_mass_high": ("g/m**2", [4.0])}
+    lines = [due(own_rate_mass=rate) for rate in rates]
+    apart = [due(own_rate_mass=3.0, lawn="Back"), due(own_rate_mass=3.0, method="dry")]
+    words = "over its highest rate with the other lines of the day"
+    assert sum(words in one for one in minded(front(*lines, *apart, **high, **DRY))) == said
 
 
 def test_what_is_not_stated_of_its_method_is_asked_about() -> None:

@@ -106,11 +106,12 @@ WEATHER: dict[str, Any] = {
         ({"mix__wet_ground": ("text", "")}, "ground"),
         ({"months__mean_temperature": ("degC", [14.0, 14.0, 14.0, 14.0])}, "growth of this month"),
         ({"mix__date": ("date", MAY_14 + 18)}, "growth of this month"),  # 1 June
-        ({"mix_products__trait_calcium": ("", [1.0])}, "hardness of the water"),
+        ({"mix_products__trait_calcium": ("", [1.0])}, "alkalinity, hardness of the water"),
         ({"mix_products__trait_phosphate": ("", [NO, NO, 1.0])}, "hardness of the water"),
         ({"mix_products__trait_ferrous": ("", [1.0])}, "pH, alkalinity, hardness of the water"),
-        ({"mix_products__trait_alkaline_humate": ("", [1.0])}, "pH of the water"),
-        ({"mix_products__trait_calcium": ("", [1.0]), "mix__hardness": ("meq/L", 0.0)}, ""),
+        ({"mix_products__trait_alkaline_humate": ("", [1.0])}, "pH, hardness of the water"),
+        ({"mix_products__trait_calcium": ("", [1.0]), "mix__hardness": ("meq/L", 0.0)}, "alkalinity of the water"),
+        ({"mix_products__trait_phosphate": ("", [1.0]), "mix__hardness": ("meq/L", 0.0)}, ""),
     ],
 )
 def test_what_was_not_checked(columns: dict[str, Any], words: str) -> None:
@@ -119,7 +120,9 @@ def test_what_was_not_checked(columns: dict[str, Any], words: str) -> None:
 
 def test_all_that_was_not_checked() -> None:
     given = {"months__mean_temperature": ("degC", []), "mix_products__trait_calcium": ("", [1.0])}
-    assert of("not_checked", **given) == "wind; heat; rain; ground; growth of this month; hardness of the water"
+    assert of("not_checked", **given) == (
+        "wind; heat; rain; ground; growth of this month; alkalinity, hardness of the water"
+    )
 
 
 def test_what_goes_in_in_short() -> None:

@@ -104,6 +104,7 @@ TABLES: dict[str, Table] = {
         "most_acid": ("g/L", 1.0),
         "acid_span": ("", 2.0),
         "sour_ph": ("", 4.5),
+        "lye_ph": ("", 9.0),
         "first_fill": ("", 0.5),
         "slow_growth": ("", 0.1),
         "growth_nitrogen": ("g_N/m**2", 0.2),

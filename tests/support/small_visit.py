@@ -50,6 +50,7 @@ PRODUCTS: Columns = {
     "most_a_year": ("", [3, 0]),
     "number_binds": ("text", []),
     "spray_practice": ("text", []),
+    "spray_asks": ("text", []),
     "months_suited": ("text", ["JFMA-JJASOND", "", "JFMAMJJASOND", "J"]),
     "hazards": ("text", ["irritates eyes", "", "", "eye damage"]),
     "cautions": ("text", ["stains paving", "", "scorches in heat"]),
@@ -119,6 +120,7 @@ SETTINGS: Columns = {
     "hot_air_iron": ("degC", 27),
     "humate_ph": ("", 5.5),
     "sour_ph": ("", 4.5),
+    "lye_ph": ("", 9.0),
     "acid_span": ("", 2.0),
 }
 SCALES: Columns = {

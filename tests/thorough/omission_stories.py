@@ -25,6 +25,10 @@ RUSTY: Final[Changes] = {
     f"products.least_interval@{IRON}": None,
 }  # fmt: skip
 """Iron 13 days before the visit: less than asks first in one visit, and more with the visit."""
+RUST: Final[Changes] = {
+    "diary.product": IRON, f"products.dry_high@{IRON}": 500.0, f"products.dry_unit@{IRON}": "g/m²",
+}  # fmt: skip
+"""Iron that may be spread dry."""
 HOT: Final[Changes] = {"mix.air_temperature": "26 degC"}
 DRY: Final[Changes] = {**HOT, "mix.humidity": "30 %"}
 ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suited@{IRON}": None}
@@ -142,6 +146,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "mix_checks.level_acid": {**HARD, "mix.acidify": "yes", "mix_products.product": SEAWEED},
     "mix_checks.level_own_acid": {**SOURED, "mix.alkalinity": "200 mg CaCO3/L"},
     "mix_checks.level_sour": {"mix.ph": 4.4},
+    "mix_checks.level_lye": {"mix.ph": 8.6},
     "mix_checks.level_humate": {**HUMATE, "mix.ph": 5.4},
     "mix_checks.level_weather": {"mix.wind": None},
     "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
@@ -218,11 +223,11 @@ TRIPS: Final[dict[str, Trip]] = {
         "more soluble nitrogen than one dry dressing should bring", "",
     ),
     "dry_iron": Trip(
-        "0.01 g Fe/m²", "2 g Fe/m²", {"diary.method": "dry", "diary.product": IRON}, "diary.flags",
+        "0.01 g Fe/m²", "2 g Fe/m²", {**RUST, "diary.method": "dry"}, "diary.flags",
         "much iron in one dry dressing", "",
     ),
     "dry_iron_stop": Trip(
-        "0.01 g Fe/m²", "4 g Fe/m²", {"diary.method": "dry", "diary.product": IRON}, "diary.flags",
+        "0.01 g Fe/m²", "7 g Fe/m²", {**RUST, "diary.method": "dry"}, "diary.flags",
         "too much iron in one dry dressing", "",
     ),
     "dissolve_share": Trip("5 %", "50 %", {}),
@@ -254,6 +259,7 @@ TRIPS: Final[dict[str, Trip]] = {
     "calm_wind": Trip("9 km/h", "2 km/h", {}),
     "acid_span": Trip(1.0, 2.0, SOURED),
     "sour_ph": Trip(7.5, 4.5, {"mix.ph": 7.0}),
+    "lye_ph": Trip(6.5, 8.5, {"mix.ph": 7.0}),
     "humate_ph": Trip(5.6, 5.5, HUMATE),
     "interval_tolerance": Trip("0 day", "1 day", EARLY),
     "interval_from": Trip("86 day", "7 day", EARLY),
@@ -513,6 +519,18 @@ TOLD: Final[dict[str, Changes]] = {
     "a rate over the label": {"mix_products.own_rate_mass": "3.1 g/m²", f"products.spray_practice@{N}": None},
     "a rate far over what is usual": {"mix_products.own_rate_mass": "9 g/m²"},
     "acid that would be too much": {**HARD, "mix.acidify": "yes", "mix.alkalinity": "1900 mg CaCO3/L"},
+    "acid in water of which nothing is known": {"mix_products.product@1": "Citric acid"},
+    "two loads over what is usual together": {
+        "diary.weighed": "200 g", "diary.date@1": date(2026, 4, 8), "diary.lawn@1": "Front", "diary.product@1": N,
+        "diary.method@1": "spray", "diary.weighed@1": "190 g", "diary.note@1": "a second load",
+    },
+    "a product spread dry without a dry rate": {"diary.method": "dry", "diary.product": "Urea"},
+    "spray made that is not noted": {"diary.water": None},
+    "two lines of a round over what is usual together": {
+        "programme.own_rate_mass": "3 g/m²", "programme.product@2": N, "programme.lawn@2": "Front",
+        "programme.first@2": date(2026, 7, 1), "programme.last@2": date(2026, 7, 1), "programme.times@2": 1.0,
+        "programme.every@2": None, "programme.own_rate_mass@2": "3 g/m²",
+    },
     "a line far over what is usual": {"diary.weighed": "900 g"},
     "a line over what is usual": {"diary.weighed": "400 g"},
     "nitrogen on grass that hardly grows": {APRIL: "5 degC"},

@@ -84,6 +84,7 @@ GIVEN: Final[dict[str, Changes]] = {
     "settings.diluted_span": {**diluted(N, "g in 10 L"), "mix_products.own_rate_mass": None},
     "settings.humate_ph": {"mix.ph": 5.2},
     "settings.sour_ph": {"mix.ph": 5.2},
+    "settings.lye_ph": {"mix.ph": 8.0},
     "settings.acid_span": SOURED,
     **{f"limits.{limit}_iron_ph": {"mix.ph": 7.8} for limit in ("ask", "stop")},
     **{f"limits.{limit}_alkalinity": {"mix.alkalinity": "250 mg CaCO3/L"} for limit in ("ask", "stop")},
@@ -104,6 +105,7 @@ GIVEN: Final[dict[str, Changes]] = {
 OTHER: Final[dict[str, Cell]] = {
     "products.months_suited": "------------",
     "limits.stop_carrier": 0.1,
+    "limits.stop_manganese": 1e-6,
     "settings.target_tolerance": 1.0,
     "lawns.walking_order": 9.0,
 }

@@ -45,6 +45,7 @@ MEASURED: Final = {
     "words",
     "over_words",
     "words_sour",
+    "words_lye",
     "lawn_words",
     "wind_words",
     "heat_words",

@@ -33,7 +33,8 @@ MONTH_NAMES = (
     "July", "August", "September", "October", "November", "December",
 )  # fmt: skip
 
-LEVELS = {"low": "low", "usual": "usual", "high": "high"}
+LEVELS = {"low": "low", "usual": "usual", "high": "highest"}
+"""The rates of a label, and which of what it states each is: the high one is the highest that it states."""
 
 _PRICED = ("nitrogen", "potash", "iron")
 """The nutrients whose price in a product is worked out."""
@@ -155,7 +156,7 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     ),
     "checks": tuple(Member(key, name, {"advice": advice}) for key, (name, advice) in CHECKS.items()),
     "loads": (Member("full", "each load"), Member("last", "the part load")),
-    "levels": tuple(Member(key, name) for key, name in LEVELS.items()),
+    "levels": tuple(Member(key, key, {"stated": stated}) for key, stated in LEVELS.items()),
     "weeks": _weeks(),
     "later_weeks": _weeks()[1:],
     "scored": tuple(

@@ -176,7 +176,7 @@ RISKS = (
     Risk("near_wind", "Wind, at spray height", "km/h", "mph", "10 km/h", "14.5 km/h", ">=", "wind at spray height",
          "3.2 to 6.5 km/h is ideal: Defra, during spraying (read); to about 10 km/h with care: Health and Safety "
          "Executive (read in a secondary page); inadvisable to 14.5 km/h: from memory", 1),
-    Risk("hardness", "Hardness of the water, with calcium or phosphate or iron", "meq/L", "meq/L", "2.5 meq/L", "", ">",
+    Risk("hardness", "Hardness of the water, with what it may throw down", "meq/L", "meq/L", "2.5 meq/L", "", ">",
          "hard water may throw down this feed, jar test",
          "2.5 meq/L: University of California ANR, micro-irrigation maintenance pages (read); iron, where the "
          "alkalinity is not known, since hard water is mostly alkaline: from memory", 1),
@@ -184,10 +184,11 @@ RISKS = (
          "iron may rust out of this water, acidify it",
          "Above pH 7 ferrous iron soon turns to rust: a supplier's page on the pH of ferrous sprays (read); above pH 6 "
          "it is the carbonate of iron that does: King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)", 1),
-    Risk("alkalinity", "Alkalinity of the water, with iron", "mg CaCO₃/L", "ppm CaCO₃", "100 mg CaCO₃/L", "", ">",
-         "iron may fall out of such alkaline water, acidify it",
-         "common practice, no source; over 1 mmol/L of bicarbonate, 50 mg CaCO₃/L, most iron is bound to carbonate: "
-         "King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)"),
+    Risk("alkalinity", "Alkalinity of the water, with iron or calcium", "mg CaCO₃/L", "ppm CaCO₃", "100 mg CaCO₃/L",
+         "", ">", "iron or lime may fall out of such alkaline water, acidify it",
+         "2 meq/L of bicarbonate, with calcium, at a pH over 7.5: University of California ANR, micro-irrigation "
+         "maintenance pages (from memory); with iron common practice, no source, and over 50 mg CaCO₃/L most of it is "
+         "bound: King, Environ. Sci. Technol. 32 (1998) 2997 (abstract read)"),
 )  # fmt: skip
 
 ACID = ("acid", "citrate", "not_live")

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import only, or_zero, where, yes
-from wbgen.model.values import Each, each
+from wbgen.model.values import Each, Table, each
 
 NEVER: int = 2
 """The level of a rule that lets nothing meet; the level below asks for a jar test first."""
@@ -30,3 +30,10 @@ def level_met(
 def worst(levels: list[Each[float]]) -> Each[float]:
     """The highest of several levels, record by record."""
     return each(np.maximum.reduce(levels))
+
+
+def meets_hardness(mix_products: Table) -> bool:
+    """Whether a product has what the calcium of hard water may throw down, or brings more calcium."""
+    of = mix_products
+    parts = [of.trait_calcium, of.trait_phosphate, of.trait_alkaline_humate, of.trait_strongly_alkaline]
+    return bool(np.any([any_has(one) for one in parts]))

@@ -8,6 +8,7 @@ from wbgen.model.tools.elementwise import blank, only, ratio, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, is_dry, less_tolerance, soluble_share
 from wbgen.model.tools.rates import over_high
+from wbgen.model.tools.relations import sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
@@ -44,11 +45,36 @@ def flag_rate(
     products: Table,
     settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the rate: over the label's highest, over what is usual, or far over it."""
+    """What is to be said of the rate: over the label's highest, over what is usual or far over it; or none is stated.
+
+    A rate for spraying says nothing of spreading; where none is stated to spray, that is only noted (`unstated`).
+    """
     practice = by_method(method, product_line, products.spray_practice, products.dry_practice)
     level = over_high(rate_mass, rate_volume, label_high_mass, label_high_volume, practice, settings)
     usual = where(level > 1, "; far over the usual range", "; over the usual range")
-    return where(level > 0, where(yes(practice), usual, "; over the label"), "")
+    said = where(level > 0, where(yes(practice), usual, "; over the label"), "")
+    return said + where(is_dry(method) & ~blank(product_line) & blank(label_high_mass), "; no dry rate stated", "")
+
+
+def flag_day(
+    product_day_key: Each[Number],
+    product_key: Each[Number],
+    applied_mass: Each[Mass],
+    applied_volume: Each[Volume],
+    area_of_lawn: Each[Area],
+    label_high_mass: Each[MassPerArea],
+    label_high_volume: Each[VolumePerArea],
+    flag_rate: Each[Text],
+) -> Each[Text]:
+    """What is to be said of all that the whole lawn had of the product that day, where no line is too much by itself.
+
+    Σ of its lines ÷ area of the lawn (m²): less than any spot had that was treated twice. On the first of the lines.
+    """
+    over = np.zeros(len(product_key), dtype=bool)
+    for applied, high in ((applied_mass, label_high_mass), (applied_volume, label_high_volume)):
+        over |= exceeds(ratio(sum_by(product_key, product_key, applied), area_of_lawn), high)
+    first = ~blank(product_day_key) & (area_of_lawn > 0) & blank(flag_rate)
+    return where(first & over, "; over its highest rate with the other lines of the day", "")
 
 
 def flag_water(
@@ -140,6 +166,7 @@ def flags(
     flag_record: Each[Text],
     flag_measure: Each[Text],
     flag_rate: Each[Text],
+    flag_day: Each[Text],
     flag_water: Each[Text],
     flag_strength: Each[Text],
     flag_visit: Each[Text],
@@ -157,6 +184,7 @@ def flags(
         flag_record
         + flag_measure
         + flag_rate
+        + flag_day
         + flag_water
         + flag_strength
         + flag_visit
@@ -186,16 +214,17 @@ def unstated(
     label_high_mass: Each[MassPerArea],
     label_high_volume: Each[VolumePerArea],
     least_interval: Each[Time],
+    tank_water: Each[Volume],
     products: Table,
 ) -> Each[Text]:
-    """What could not be judged of the line, since its product does not state it for the line's method."""
+    """What could not be judged of the line, since it is not stated or was not noted."""
     diluted = ~blank(at(products.diluted_mass_high, product_line)) | ~blank(
         at(products.diluted_volume_high, product_line)
     )
-    rate = ~blank(label_high_mass) | (~is_dry(method) & (~blank(label_high_volume) | diluted))
-    done = where(is_dry(method), "spread dry", "spray")
-    said = where(rate, "", "; rate not judged: its highest to " + done + " is not stated")
+    rate = is_dry(method) | ~blank(label_high_mass) | ~blank(label_high_volume) | diluted
+    said = where(rate, "", "; rate not judged: none is stated to spray")
     said = said + where(blank(least_interval), "; interval not judged: none is stated", "")
+    said = said + where(~is_dry(method) & blank(tank_water), "; strength not judged: no spray made is noted", "")
     return where(blank(product_line), "", said)
 
 

@@ -7,19 +7,18 @@ import numpy as np
 from wbgen.model.mix.mix_checks._levels import level_of, said
 from wbgen.model.tools.elementwise import blank, or_zero, where
 from wbgen.model.tools.rounding import exceeds, half_up
-from wbgen.model.tools.traits import any_has
+from wbgen.model.tools.traits import any_has, meets_hardness
 from wbgen.model.tools.words import counts
 from wbgen.model.types import Alkalinity, Hardness, Number, Table, Text
 
 
 def found_hardness(mix_water: Table, mix_products: Table) -> Hardness:
-    """The hardness of the water, blank unless a product has calcium or phosphate, or ferrous iron.
+    """The hardness of the water, blank unless it may throw down a product of the mix.
 
     For iron it stands in the place of an alkalinity that is not known.
     """
-    salts = or_zero(mix_products.trait_calcium) + or_zero(mix_products.trait_phosphate)
-    iron = or_zero(mix_products.trait_ferrous) if blank(mix_water.alkalinity) else np.zeros(np.shape(salts))
-    return where(bool(np.any(salts + iron > 0)), mix_water.hardness, np.nan)
+    iron = any_has(mix_products.trait_ferrous) and bool(blank(mix_water.alkalinity))
+    return where(meets_hardness(mix_products) or iron, mix_water.hardness, np.nan)
 
 
 def found_iron_ph(mix_water: Table, mix_products: Table) -> Number:
@@ -28,9 +27,9 @@ def found_iron_ph(mix_water: Table, mix_products: Table) -> Number:
 
 
 def found_alkalinity(mix_water: Table, mix_products: Table) -> Alkalinity:
-    """The alkalinity of the water, blank unless a product has ferrous iron and no acid brings its pH down."""
-    matters = any_has(mix_products.trait_ferrous) and mix_water.treated != "yes"
-    return where(matters, mix_water.alkalinity, np.nan)
+    """The alkalinity of the water in the tank, blank unless a product has ferrous iron or calcium."""
+    iron, calcium = any_has(mix_products.trait_ferrous), any_has(mix_products.trait_calcium)
+    return where(iron or calcium, mix_water.alkalinity_left, np.nan)
 
 
 def level_acid(mix_water: Table) -> Number:
@@ -62,6 +61,17 @@ def words_sour(level_sour: Number, mix_water: Table, settings: Table) -> Text:
     """The pH of very acid water and the limit, to one decimal; else empty."""
     found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.sour_ph))
     return said(level_sour, f"; very acid water, pH {found}, ask first below {limit}")
+
+
+def level_lye(mix_water: Table, settings: Table) -> Number:
+    """1 where the water in the tank is so alkaline that ammonium, manganese or a chelate may not bear it."""
+    return level_of(exceeds(mix_water.ph_in_tank, settings.lye_ph), 1.0)
+
+
+def words_lye(level_lye: Number, mix_water: Table, settings: Table) -> Text:
+    """The pH of very alkaline water and the limit, to one decimal; else empty."""
+    found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.lye_ph))
+    return said(level_lye, f"; very alkaline water, pH {found}, ask first above {limit}")
 
 
 def level_humate(mix_water: Table, mix_products: Table, settings: Table) -> Number:

@@ -96,7 +96,7 @@ def level_label(
     settings: Table,
 ) -> Each[Number]:
     """Where what is laid is over the label's highest, or over what is usual, as a level."""
-    practice = at(products.spray_practice, product_line)
+    practice = at(products.spray_asks, product_line)
     return over_high(laid_mass, laid_volume, label_mass_high, label_volume_high, practice, settings)
 
 

@@ -11,7 +11,7 @@ from wbgen.model.tools.relations import total
 from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.tools.traits import any_has
 from wbgen.model.tools.words import amount
-from wbgen.model.types import Mask, Mass, MassPerVolume, Number, Table, Text
+from wbgen.model.types import Alkalinity, Mask, Mass, MassPerVolume, Number, Table, Text
 from wbgen.trade.families import Member
 from wbgen.trade.tank_rules import CONDITIONERS
 
@@ -32,16 +32,25 @@ def taken(no_acid: Text, acid_in_water: MassPerVolume) -> MassPerVolume:
 
 
 def over_taken(own_acids: Number, own_acid: MassPerVolume, taken: MassPerVolume, settings: Table) -> Number:
-    """1 where the products bring more than so many times the acid that the water takes. Common practice, no source."""
+    """1 where the products bring more than so many times the acid that the water takes, or either is not known.
+
+    Common practice, no source.
+    """
     over = exceeds(own_acid, taken * as_number(settings.acid_span))
-    return 1.0 if own_acids > 0 and over else 0.0
+    return 1.0 if own_acids > 0 and (over or not _both_known(own_acid, taken)) else 0.0
+
+
+def _both_known(own_acid: MassPerVolume, taken: MassPerVolume) -> bool:
+    """Whether it is known how much acid the products bring (of a liquid it is not), and how much the water takes."""
+    return magnitude(own_acid) != 0 and not blank(taken)
 
 
 def over_words(over_taken: Number, own_acid: MassPerVolume, taken: MassPerVolume, limits: Table) -> Text:
     """How much acid the products bring, and how much the water takes (g/L, to two decimals)."""
     brought, needed = (amount(one, limits.ask_salts.units, 2) for one in (own_acid, taken))
     said = f"; more acid among the products than this water takes: {brought}, to the pH that is wanted {needed}"
-    return said if over_taken else ""
+    unknown = "; acid among the products, and whether the water takes so much is not known"
+    return (said if _both_known(own_acid, taken) else unknown) if over_taken else ""
 
 
 def _own(mix_products: Table) -> Mask:
@@ -109,6 +118,11 @@ def treated(
     """ "yes" where acid brings the water to the pH that is wanted: it goes in, or products bring enough of it."""
     enough = acid_in_water * (1 - or_zero(as_number(settings.rounding_tolerance)))
     return "yes" if adds == "yes" or (own_acids > 0 and reaches(own_acid, enough)) else "no"
+
+
+def alkalinity_left(treated: Text, alkalinity: Alkalinity, neutralised: Alkalinity) -> Alkalinity:
+    """The alkalinity (meq/L) of the water in the tank: less what acid takes up for the pH that is wanted."""
+    return where(treated == "yes" and not blank(neutralised), alkalinity - neutralised, alkalinity)
 
 
 def ph_in_tank(treated: Text, ph: Number, water: Table) -> Number:

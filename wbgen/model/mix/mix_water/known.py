@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wbgen.model.tools.elementwise import blank
-from wbgen.model.tools.traits import any_has
+from wbgen.model.tools.traits import any_has, meets_hardness
 from wbgen.model.types import Alkalinity, Hardness, Number, Table, Text
 
 _OF_MIX, _OF_SITE, _UNKNOWN = "this mix", "the site", "not known"
@@ -35,15 +35,17 @@ def hardness(water_from: Text, mix: Table, water: Table) -> Hardness:
 def unchecked(ph: Number, alkalinity: Alkalinity, hardness: Hardness, own_acids: Number, mix_products: Table) -> Text:
     """What is not known of the water though a product needs it.
 
-    Iron and an acid for the water need pH and alkalinity, a humate needs pH, calcium and phosphate need hardness; iron
-    needs hardness too where alkalinity is not known, in the place of which it stands.
+    Iron and an acid for the water need pH and alkalinity, calcium needs alkalinity, a humate needs pH; calcium,
+    phosphate, a humate and what is strongly alkaline need hardness, and so does iron where alkalinity is not known, in
+    the place of which it stands.
     """
     iron, humate = any_has(mix_products.trait_ferrous), any_has(mix_products.trait_alkaline_humate)
     acid = own_acids > 0
-    salts = any_has(mix_products.trait_calcium) or any_has(mix_products.trait_phosphate)
+    calcium = any_has(mix_products.trait_calcium)
+    salts = meets_hardness(mix_products)
     needed = {
         ", pH": blank(ph) and (iron or humate or acid),
-        ", alkalinity": blank(alkalinity) and (iron or acid),
+        ", alkalinity": blank(alkalinity) and (iron or acid or calcium),
         ", hardness": blank(hardness) and (salts or (iron and bool(blank(alkalinity)))),
     }
     return "".join(word for word, missing in needed.items() if missing)

@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.tools.elementwise import as_number, like, ratio, where, with_unit
+from wbgen.model.tools.elementwise import as_number, blank, like, ratio, where, with_unit, yes
 from wbgen.model.tools.lines import at, match
 from wbgen.model.types import (
     Each,
@@ -27,6 +27,7 @@ from wbgen.model.types import (
     VolumePerArea,
     VolumePerPack,
     VolumePerVolume,
+    each,
 )
 
 _MASS, _VOLUME, _PACK, _FIRST_NUTRIENT, _VOLUME_DILUTED, _MASS_DILUTED = 1, 2, 3, 4, 12, 13
@@ -163,43 +164,74 @@ def _by_kind(kind: Each[Number], values: dict[int, Each[Quantity]]) -> Each[Quan
     return found
 
 
+def spray_highest(spray_low: Each[Number], spray_usual: Each[Number], spray_high: Each[Number]) -> Each[Number]:
+    """The highest rate that is stated for spraying, in the label's unit: a single one is the most that it allows.
+
+    >>> one, none = np.array([3.0, 3.0]), np.array([np.nan, np.nan])
+    >>> spray_highest(one, one + 1, np.array([9.0, np.nan])), spray_highest(none, none, none)
+    (array([9., 4.]), array([nan, nan]))
+    """
+    return _highest(spray_low, spray_usual, spray_high)
+
+
+def dry_highest(dry_low: Each[Number], dry_usual: Each[Number], dry_high: Each[Number]) -> Each[Number]:
+    """The same of what is spread dry."""
+    return _highest(dry_low, dry_usual, dry_high)
+
+
+def _highest(low: Each[Number], usual: Each[Number], high: Each[Number]) -> Each[Number]:
+    return where(blank(high), each(np.fmax(low, usual)), high)
+
+
+def spray_asks(spray_practice: Each[Text], spray_high: Each[Number]) -> Each[Text]:
+    """ "yes" where more than that asks first: it is practice only, or stated as usual and not as the highest."""
+    return where(yes(spray_practice) | blank(spray_high), "yes", "")
+
+
+def dry_asks(dry_practice: Each[Text], dry_high: Each[Number]) -> Each[Text]:
+    """The same of what is spread dry."""
+    return where(yes(dry_practice) | blank(dry_high), "yes", "")
+
+
 @of_family("levels")
-def spray_mass_each(spray_each: Each[Number], spray_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
+def spray_mass_each(spray_each_stated: Each[Number], spray_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
     """Label rate of a solid to be sprayed (g/m²): the number on the label × what one of its units is (g/m²).
 
     >>> from wbgen.units.quantity import FLOAT
     >>> spray_mass_each(np.array([40.0]), FLOAT.Quantity(np.array([0.1]), "g/m**2")).magnitude
     array([4.])
     """
-    return spray_each * spray_one_mass
+    return spray_each_stated * spray_one_mass
 
 
 @of_family("levels")
-def spray_volume_each(spray_each: Each[Number], spray_one_volume: Each[VolumePerArea]) -> Each[VolumePerArea]:
+def spray_volume_each(spray_each_stated: Each[Number], spray_one_volume: Each[VolumePerArea]) -> Each[VolumePerArea]:
     """Label rate of a liquid, volume an area."""
-    return spray_each * spray_one_volume
+    return spray_each_stated * spray_one_volume
 
 
 @of_family("levels")
-def diluted_mass_each(spray_each: Each[Number], spray_one_mass_diluted: Each[MassPerVolume]) -> Each[MassPerVolume]:
+def diluted_mass_each(
+    spray_each_stated: Each[Number], spray_one_mass_diluted: Each[MassPerVolume]
+) -> Each[MassPerVolume]:
     """Label dilution of a solid, mass a volume of water."""
-    return spray_each * spray_one_mass_diluted
+    return spray_each_stated * spray_one_mass_diluted
 
 
 @of_family("levels")
 def diluted_volume_each(
-    spray_each: Each[Number], spray_one_volume_diluted: Each[VolumePerVolume]
+    spray_each_stated: Each[Number], spray_one_volume_diluted: Each[VolumePerVolume]
 ) -> Each[VolumePerVolume]:
     """Label dilution of a liquid, volume a volume of water."""
-    return spray_each * spray_one_volume_diluted
+    return spray_each_stated * spray_one_volume_diluted
 
 
 @of_family("levels")
-def dry_mass_each(dry_each: Each[Number], dry_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
+def dry_mass_each(dry_each_stated: Each[Number], dry_one_mass: Each[MassPerArea]) -> Each[MassPerArea]:
     """Label rate of a solid to be spread dry (g/m²): the number × what one unit is (g/m²); it is never a spray's limit.
 
     >>> from wbgen.units.quantity import FLOAT
     >>> dry_mass_each(np.array([35.0]), FLOAT.Quantity(np.array([1.0]), "g/m**2")).magnitude
     array([35.])
     """
-    return dry_each * dry_one_mass
+    return dry_each_stated * dry_one_mass

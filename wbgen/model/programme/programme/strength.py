@@ -117,11 +117,11 @@ def over_level(
     rate_volume: Each[VolumePerArea],
     label_mass: Each[MassPerArea],
     label_volume: Each[VolumePerArea],
-    rate_practice: Each[Text],
+    rate_asks: Each[Text],
     settings: Table,
 ) -> Each[Number]:
     """Where the rate is over the label's highest, or over what is usual, as a level."""
-    return over_high(rate_mass, rate_volume, label_mass, label_volume, rate_practice, settings)
+    return over_high(rate_mass, rate_volume, label_mass, label_volume, rate_asks, settings)
 
 
 def over_label(over_level: Each[Number], rate_practice: Each[Text]) -> Each[Text]:

@@ -199,6 +199,7 @@ def ask_words(
     product_line: Each[Number],
     lawn: Each[Text],
     day: Each[Date],
+    twice_words: Each[Text],
     soon_words: Each[Text],
     often_words: Each[Text],
     number_stops: Each[Text],
@@ -218,7 +219,8 @@ def ask_words(
         for signs, month in zip(at(products.months_suited, product_line), month_of(day), strict=True)
     ]
     return listed(
-        soon_words
+        twice_words
+        + soon_words
         + where(yes(number_stops), "", often_words)
         + where(level == 1, "; " + over, "")
         + nitrogen_asks

@@ -8,11 +8,22 @@ from __future__ import annotations
 
 from wbgen.model.tools.elementwise import blank, only, or_zero, where
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import is_dry
+from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import is_first
 from wbgen.model.tools.relations import count_by, joined, sum_by
 from wbgen.model.tools.rounding import exceeds, reaches
-from wbgen.model.types import Date, Each, IronPerArea, NitrogenPerArea, Number, Quantity, Table, Text
+from wbgen.model.types import (
+    Date,
+    Each,
+    IronPerArea,
+    MassPerArea,
+    NitrogenPerArea,
+    Number,
+    Quantity,
+    Table,
+    Text,
+    VolumePerArea,
+)
 
 
 def iron(programme_line: Each[Number], programme: Table) -> Each[IronPerArea]:
@@ -86,11 +97,13 @@ def iron_asks(
     method: Each[Text],
     iron: Each[IronPerArea],
     day_iron: Each[IronPerArea],
+    visit_iron: Each[IronPerArea],
     iron_stops: Each[Text],
     programme: Table,
 ) -> Each[Text]:
-    """Where there is much iron, and not too much."""
-    over = exceeds(iron, 0.0) & exceeds(day_iron, at(programme.ask_iron, programme_line)) & blank(iron_stops)
+    """Where there is much iron, and not too much; a spray is asked about with what is spread dry that day."""
+    found = where(is_dry(method), day_iron, visit_iron)
+    over = exceeds(iron, 0.0) & exceeds(found, at(programme.ask_iron, programme_line)) & blank(iron_stops)
     return where(over, "; much " + _one(method), "")
 
 
@@ -99,12 +112,14 @@ def nitrogen_asks(
     method: Each[Text],
     soluble: Each[NitrogenPerArea],
     day_soluble: Each[NitrogenPerArea],
+    visit_soluble: Each[NitrogenPerArea],
     programme: Table,
 ) -> Each[Text]:
-    """Where there is much soluble nitrogen, on each line that brings some."""
+    """Where there is much soluble nitrogen, on each line that brings some; a spray with what is spread dry that day."""
+    found = where(is_dry(method), day_soluble, visit_soluble)
     spread, sprayed = "more soluble nitrogen than one dry dressing should bring", "much soluble nitrogen in one visit"
     asked = where(is_dry(method), "; " + spread, "; " + sprayed)
-    much = where(exceeds(day_soluble, at(programme.ask_nitrogen, programme_line)), asked, "")
+    much = where(exceeds(found, at(programme.ask_nitrogen, programme_line)), asked, "")
     too_much = exceeds(day_soluble, at(programme.stop_nitrogen, programme_line))
     return where(exceeds(soluble, 0.0), where(too_much, "; too much soluble nitrogen in one visit", much), "")
 
@@ -114,3 +129,21 @@ def crowd_words(lawn: Each[Text], day: Each[Date], tank: Each[Number], limits: T
     filled = joined(lawn, day, tank)
     many = exceeds(count_by(filled, filled), only(limits.ask_products)) & is_first(filled)
     return where(many, "; many products in one tank", "")
+
+
+def twice_words(
+    lawn: Each[Text],
+    product: Each[Text],
+    day: Each[Date],
+    method: Each[Text],
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    programme_line: Each[Number],
+    programme: Table,
+) -> Each[Text]:
+    """Where lines that bring one product to one lawn and day are over its highest rate together, and none by itself."""
+    same = joined(lawn, product, day, way(method))
+    solid = exceeds(sum_by(same, same, rate_mass), at(programme.label_mass, programme_line))
+    liquid = exceeds(sum_by(same, same, rate_volume), at(programme.label_volume, programme_line))
+    alone = at(programme.over_level, programme_line) > 0
+    return where((solid | liquid) & ~alone, "; over its highest rate with the other lines of the day", "")
