@@ -54,6 +54,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.iron_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "diary.flag_day": ({"diary.product_keys_up_to"}, "the model counts the lines of the day itself"),
     "diary.mix_key": ({"diary.alone"}, "only spares engines a sum over all lines where one product is the whole mix"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),

@@ -146,6 +146,7 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "visit_nitrogen",
         "visit_iron",
         "duplicate",
+        "flag_day",
         "flag_place",
         "flag_line",
     }

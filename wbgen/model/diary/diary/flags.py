@@ -8,7 +8,7 @@ from wbgen.model.tools.elementwise import blank, only, ratio, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, is_dry, less_tolerance, soluble_share
 from wbgen.model.tools.rates import over_high
-from wbgen.model.tools.relations import sum_by
+from wbgen.model.tools.relations import count_by, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
@@ -66,14 +66,16 @@ def flag_day(
     label_high_volume: Each[VolumePerArea],
     flag_rate: Each[Text],
 ) -> Each[Text]:
-    """What is to be said of all that the whole lawn had of the product that day, where no line is too much by itself.
+    """What is to be said of all that the whole lawn had of the product in several lines of a day.
 
-    Σ of its lines ÷ area of the lawn (m²): less than any spot had that was treated twice. On the first of the lines.
+    Σ of them ÷ area of the lawn (m²): less than any spot had that was treated twice. On the first of the lines, where
+    it is not too much by itself.
     """
     over = np.zeros(len(product_key), dtype=bool)
     for applied, high in ((applied_mass, label_high_mass), (applied_volume, label_high_volume)):
         over |= exceeds(ratio(sum_by(product_key, product_key, applied), area_of_lawn), high)
-    first = ~blank(product_day_key) & (area_of_lawn > 0) & blank(flag_rate)
+    several = count_by(product_key, product_key) > 1
+    first = several & ~blank(product_day_key) & (area_of_lawn > 0) & blank(flag_rate)
     return where(first & over, "; over its highest rate with the other lines of the day", "")
 
 
