@@ -475,7 +475,7 @@ WORDS: Final = (
     "", "no", "0", "-1", "99999999999", "x", "[]", "{}", "[a, b]", "{a: b}", '""', "null", "~", "1.5", "2026-01-01",
     "&a b", "*a", "!!int 3", "'", '"', "{", "}", "- ", "#", "name", "lawns.name", "lawns", "each", "{name}", "{0}",
     "{name!x}", "SUM(", "a.b.c", "mass_every", "each_level", "TRUE", "A1", "1e9", "\t", "so_far.mass", "standing_mix",
-    "from_here.mass",
+    "from_here.mass", "B9", "at: C6",
 )  # fmt: skip
 """What stands in the place of something else."""
 
@@ -514,7 +514,8 @@ def test_no_mistake_in_a_template_gives_a_traceback(tmp_path: Path, seed: int) -
     for system in ("metric", "us"):
         try:
             made = templates.book("us" if system == "us" else "metric")
+            asked = {table.records for table in made.tables.values() if isinstance(table.records, str)}
+            layout = lay_out(made.sheets, dict.fromkeys(asked, 4))
         except InputError:
             continue
-        asked = {table.records for table in made.tables.values() if isinstance(table.records, str)}
-        compile_book(made, lay_out(made.sheets, dict.fromkeys(asked, 4)).placed)
+        compile_book(made, layout.placed)

@@ -13,8 +13,7 @@ from openpyxl.utils.cell import range_boundaries
 
 from support.office import run, to_pdf
 from support.planners import SYSTEMS, Built, Planners
-from wbgen.sheets.layout import GUTTER
-from wbgen.sheets.template import Sheet, System
+from wbgen.sheets.template import GUTTER, Sheet, System
 from wbgen.writer.print_setup import page_starts
 from wbgen.writer.widths import DEFAULT_WIDTH
 

@@ -70,19 +70,31 @@ def _aligned(tables: Sequence[Placed]) -> Iterator[Placed]:
     A column may have been inserted between.
     """
     for before, one in pairwise(tables):
-        if one.table.columns[0].page.skip and before.sheet == one.sheet and before.left != one.left:
+        flows = one.table.at is None and one.table.columns[0].page.skip
+        if flows and before.sheet == one.sheet and before.left != one.left:
             yield replace(one, left=before.left)
 
 
 def _moved(tables: Sequence[Placed]) -> Iterator[str]:
-    """Tables of one template that are not below one another in their order, with one left edge, on one sheet.
+    """Tables of one template that do not stand to each other as it sets them, on one sheet.
 
-    (A column inserted, moved or hidden moves them all.) A name that leads to a copy elsewhere shows itself so.
+    Those that flow stand below one another in their order, with one left edge; one in a place of its own stands below
+    the one before, or beside it. (A column inserted, moved or hidden moves them all.) A name that leads to a copy
+    elsewhere shows itself so.
     """
     for before, after in pairwise(tables):
-        order = _rows(before)[1] < _rows(after)[0]
-        if before.sheet != after.sheet or before.left != after.left or not order:
+        one, other = before.table.at, after.table.at
+        if one is None or other is None:
+            stands = before.left == after.left and _rows(before)[1] < _rows(after)[0]
+        else:
+            stands = _sign(other[1] - one[1]) == _sign(after.left - before.left)
+            stands &= other[1] != one[1] or _rows(before)[1] < _rows(after)[0]
+        if before.sheet != after.sheet or not stands:
             yield after.table.key
+
+
+def _sign(number: int) -> int:
+    return (number > 0) - (number < 0)
 
 
 def _rows(placed: Placed) -> tuple[int, int]:

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from wbgen.sheets.layout import GUTTER, Placed
-from wbgen.sheets.template import Column, Sheet, System, Table
+from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import GUTTER, Column, Sheet, System, Table
 from wbgen.units.quantity import label
 
 CLOSING = "▲"

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
-from wbgen.sheets.template import Column, Sheet, Table
+from wbgen.files.diagnostics import Report
+from wbgen.files.xlsx.addresses import address, letters
+from wbgen.files.xlsx.references import Area
+from wbgen.sheets.template import FIRST_ROW, GUTTER, Column, Sheet, Table
 
 TABLE_NAME = "table_"
 """Begins the defined name of every table; a table is found by it again."""
-GUTTER = 1
-"""Columns left empty at the left of a sheet."""
-FIRST_ROW = 4
-"""The row (from 0) of the first table; above it stand the title, the purpose and the state of the checks."""
 
 
 @dataclass(frozen=True)
@@ -83,30 +82,63 @@ class Layout:
 
 
 def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
-    """A place for every table of `sheets`; `capacities` are the numbers of records that the build sets."""
+    """A place for every table of `sheets`; `capacities` are the numbers of records that the build sets.
+
+    A table stands where it says, or below the one before it. Raises InputError, with the place of every one, for
+    tables that would stand on others.
+    """
     placed: dict[str, Placed] = {}
     rows: dict[str, TableRows] = {}
+    report = Report()
     for sheet in sheets:
         row = FIRST_ROW
+        taken: list[tuple[Table, Area]] = []
         for table in sheet.tables:
             count = table.records if isinstance(table.records, int) else capacities[table.records]
             if table.standing:
-                placed[table.key], rows[table.key], _ = _across(table, sheet, 1, 1)
+                placed[table.key], rows[table.key], _ = _across(table, sheet, (1, GUTTER), 1)
                 continue
             lay = _down if table.direction == "down" else _across
-            placed[table.key], rows[table.key], row = lay(table, sheet, row, count)
+            corner = table.at or (row, GUTTER)
+            placed[table.key], rows[table.key], row = lay(table, sheet, corner, count)
+            ground = _ground(placed[table.key], rows[table.key])
+            _stands_alone(table, ground, taken, report)
+            taken.append((table, ground))
             row += sheet.gap
+    report.raise_any()
     return Layout(placed, rows)
 
 
-def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, TableRows, int]:
-    title, row = row, row + 1
+def _ground(placed: Placed, rows: TableRows) -> Area:
+    """The cells that a table takes with all its words."""
+    down = placed.table.direction == "down"
+    begins = {one.key: placed.cell(one.key)[1] for one in placed.table.columns}
+    ends = [begins[one.key] + one.page.wide - 1 for one in placed.table.columns]
+    right = [*ends, *(() if down else (placed.last,)), *filter(None, (rows.unit_column, rows.notes_column))]
+    bottom = placed.closing if down else max(placed.at.values())
+    return Area(placed.sheet, rows.title, min(placed.left, *begins.values()), bottom, max(right))
+
+
+def _stands_alone(table: Table, ground: Area, taken: list[tuple[Table, Area]], report: Report) -> None:
+    """Report a table that would stand on one that has its place already."""
+    for other, area in taken:
+        if ground.meets(area):
+            at, there = (address(one.top, one.left) + ":" + address(one.bottom, one.right) for one in (ground, area))
+            report.add("overlap", table.written.of("at"), f"the table {table.key} would stand on {other.key}",
+                       expected=f"a place clear of {other.key}, which takes {there}", found=at,
+                       remedy=f"move one of them: the first row below is {area.bottom + 2}, the first column right of "
+                       f"it {letters(area.right + 1)}")  # fmt: skip
+
+
+def _down(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tuple[Placed, TableRows, int]:
+    title, left = corner
+    row = title + 1
     note = None
     if table.note:
         note, row = row, row + 1
     groups: dict[int, str] = {}
     at: dict[str, int] = {}
-    place = GUTTER
+    place = left
     for column in table.columns:
         place += column.page.skip
         at[column.key] = place
@@ -118,16 +150,17 @@ def _down(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, Tab
     if any(column.meaning.unit for column in table.columns):
         units, row = row, row + 1
     closing = row + count + (0 if table.plain else 1)
-    placed = Placed(table, sheet.name, at, row, row + 1, row + count, closing)
+    placed = Placed(table, sheet.name, at, row, row + 1, row + count, closing, left=left)
     return placed, TableRows(title, note, groups, units, row, None, None), closing + 1
 
 
-def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, TableRows, int]:
-    title, row = row, row + 1
+def _across(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tuple[Placed, TableRows, int]:
+    title, left = corner
+    row = title + 1
     note = None
     if table.note:
         note, row = row, row + 1
-    first = GUTTER + table.span + (not table.plain)
+    first = left + table.span + (not table.plain)
     slots = list(table.slots)
     heads = None
     if slots:
@@ -148,6 +181,6 @@ def _across(table: Table, sheet: Sheet, row: int, count: int) -> tuple[Placed, T
         row += 1
     last = first + (len(slots) or count) - 1
     notes = None if table.plain else sheet.notes_column or last + 1
-    placed = Placed(table, sheet.name, at, first, first, last, last, beside)
+    placed = Placed(table, sheet.name, at, first, first, last, last, beside, left)
     units = last + 1 if table.plain else first - 1
-    return placed, TableRows(title, note, groups, None, GUTTER, heads, notes, units), row
+    return placed, TableRows(title, note, groups, None, left, heads, notes, units), row

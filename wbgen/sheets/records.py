@@ -13,10 +13,11 @@ from pydantic import BeforeValidator, ConfigDict, Field, SkipValidation
 from pydantic_core import PydanticCustomError
 
 from wbgen.files.diagnostics import shown
+from wbgen.files.xlsx.addresses import address, position_of
 from wbgen.files.yaml.fields import Flag, Leaf, NumberLeaf, OneOf, Text, TextLeaf
 from wbgen.files.yaml.nodes import Entry, Mapping, Scalar
 from wbgen.files.yaml.records import PlacedMapping, Record, found_text, wrong
-from wbgen.sheets.template import SCOPES, STANDING, STYLES, Direction, Kind, Orientation
+from wbgen.sheets.template import FIRST_ROW, GUTTER, SCOPES, STANDING, STYLES, Direction, Kind, Orientation
 from wbgen.trade.families import family_names
 from wbgen.units.quantity import UnitError, parse_unit
 
@@ -145,6 +146,18 @@ class RecordsLeaf(Leaf):
         raise self.refusal(scalar)
 
 
+class PositionLeaf(Leaf):
+    """The cell in which the title of a table stands."""
+
+    expected = "a cell below the head of the sheet and right of its margin, such as B12"
+
+    def read(self, scalar: Scalar) -> tuple[int, int]:
+        position = position_of(scalar.text)
+        if position is None or position[0] < FIRST_ROW or position[1] < GUTTER:
+            raise self.refusal(scalar, remedy=f"write {address(FIRST_ROW, GUTTER)}, or a cell below or right of it")
+        return position
+
+
 def _both(data: object) -> object:
     """One value for both systems is written once."""
     if not isinstance(data, Scalar):
@@ -251,6 +264,7 @@ class TableFileKeys(_Keys):
     vanish: Annotated[str | None, TextLeaf()] = None
     span: Some = 1
     page: Flag = False
+    at: Annotated[tuple[int, int] | None, PositionLeaf()] = None
 
 
 class TableKeys(TableFileKeys):

@@ -18,6 +18,10 @@ Show = Literal["plain", "share", "date", "day", "moment"]
 Direction = Literal["down", "across"]
 Orientation = Literal["portrait", "landscape"]
 
+GUTTER: Final = 1
+"""Columns left empty at the left of a sheet."""
+FIRST_ROW: Final = 4
+"""The row (from 0) of the first table; above it stand the title, the purpose and the state of the checks."""
 STANDING: Final = "standing_"
 """Begins the key of the small form that shows the state of the checks on every sheet but the first."""
 SCOPES: Final = ("so_far", "from_here")
@@ -194,6 +198,8 @@ class Table:
     """Sheet columns that the headings of a table lying across may take."""
     page: bool = False
     """True where a printed page begins with this table."""
+    at: tuple[int, int] | None = None
+    """The row and column (from 0) of its title, where it stands in a place of its own and not below the one before."""
     written: Written = field(default_factory=Written, compare=False, repr=False)
 
     @property

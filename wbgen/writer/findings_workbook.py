@@ -19,7 +19,7 @@ from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
 from wbgen.files.findings import CellAddress, Finding
-from wbgen.sheets.layout import GUTTER
+from wbgen.sheets.template import GUTTER
 from wbgen.writer import styles
 from wbgen.writer.canvas import LINE_HEIGHT
 from wbgen.writer.print_setup import A4, MARGIN

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from wbgen.sheets.labels import CLOSING, units_in_slots
-from wbgen.sheets.layout import GUTTER, Placed, TableRows
-from wbgen.sheets.template import Column
+from wbgen.sheets.layout import Placed, TableRows
+from wbgen.sheets.template import GUTTER, Column
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.print_setup import page_starts
 
@@ -18,12 +18,12 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
         return
     down = table.direction == "down"
     across = max(placed.at[column.key] + column.page.wide - 1 for column in table.columns) if down else placed.last
-    last = max(across, GUTTER + 1)
-    canvas.blanks(rows.title, GUTTER, last, "table")
-    canvas.text(rows.title, GUTTER, table.title, "table")
+    last = max(across, placed.left + 1)
+    canvas.blanks(rows.title, placed.left, last, "table")
+    canvas.text(rows.title, placed.left, table.title, "table")
     if rows.note is not None:
-        running_text(canvas, rows.note, table.note, "note")
-    _bands(canvas, rows, last, down=down)
+        running_text(canvas, rows.note, table.note, "note", placed.left)
+    _bands(canvas, placed, rows, last)
     if down:
         canvas.blanks(rows.headings, min(placed.at.values()), last, "heading")
     if rows.slots is not None:
@@ -32,28 +32,28 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
             canvas.text(rows.slots, placed.first + index, text, "heading")
             canvas.needs(rows.slots, placed.first + index, text, bold=True)
     if down and not table.plain:
-        canvas.blanks(placed.closing, GUTTER, last, "closing")
-        canvas.text(placed.closing, 0, CLOSING, "closing")
+        canvas.blanks(placed.closing, placed.left, last, "closing")
+        canvas.text(placed.closing, placed.left - 1, CLOSING, "closing")
 
 
-def running_text(canvas: Canvas, row: int, text: str, role: str) -> None:
+def running_text(canvas: Canvas, row: int, text: str, role: str, left: int = GUTTER) -> None:
     """A line of text; on a wide sheet it wraps within the columns that every page prints again, or it would be cut."""
     cells = canvas.sheet.repeat
-    if not page_starts(canvas.sheet, canvas.layout) or len(text) <= canvas.room(GUTTER, cells):
-        canvas.text(row, GUTTER, text, role)
+    if not page_starts(canvas.sheet, canvas.layout) or len(text) <= canvas.room(left, cells):
+        canvas.text(row, left, text, role)
         return
     if cells > 1:
-        canvas.worksheet.merge_range(row, GUTTER, row, GUTTER + cells - 1, "", canvas.style(role, text_wrap=True))
-    canvas.text(row, GUTTER, text, role, text_wrap=True)
-    canvas.needs(row, GUTTER, text, cells=cells)
+        canvas.worksheet.merge_range(row, left, row, left + cells - 1, "", canvas.style(role, text_wrap=True))
+    canvas.text(row, left, text, role, text_wrap=True)
+    canvas.needs(row, left, text, cells=cells)
 
 
-def _bands(canvas: Canvas, rows: TableRows, last: int, *, down: bool) -> None:
+def _bands(canvas: Canvas, placed: Placed, rows: TableRows, last: int) -> None:
     """Headings of groups: above their columns, or above their lines."""
-    if not down:
+    if placed.table.direction == "across":
         for row, text in rows.groups.items():
-            canvas.blanks(row, GUTTER, last, "group")
-            canvas.text(row, GUTTER, text, "group")
+            canvas.blanks(row, placed.left, last, "group")
+            canvas.text(row, placed.left, text, "group")
         return
     row = rows.headings - 1 - (rows.units is not None)
     for start, text in rows.groups.items():
@@ -83,14 +83,14 @@ def _above(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> N
 def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
     look = {"valign": "top"} if column.look.style == "top" else {}
-    canvas.text(row, GUTTER, column.heading, "line", text_wrap=table.span == 1, **look)
+    canvas.text(row, placed.left, column.heading, "line", text_wrap=table.span == 1, **look)
     if table.span == 1:
-        canvas.needs(row, GUTTER, column.heading)
+        canvas.needs(row, placed.left, column.heading)
     unit = canvas.unit(column.meaning.unit)
     if rows.unit_column is not None and unit and not units_in_slots(table, canvas.system):
         canvas.text(row, rows.unit_column, unit, "unit_beside")
     if column.page.note and not placed.single:
-        canvas.worksheet.write_comment(row, GUTTER, column.page.note, NOTE)
+        canvas.worksheet.write_comment(row, placed.left, column.page.note, NOTE)
     elif column.page.note and rows.notes_column is not None:
         wrapped = canvas.sheet.notes_column is not None
         canvas.text(row, rows.notes_column, column.page.note, "note", text_wrap=wrapped, indent=1)

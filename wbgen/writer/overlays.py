@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from wbgen.files.xlsx.addresses import address, letters
-from wbgen.sheets.layout import GUTTER, Placed
+from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
 from wbgen.sheets.template import Chart, Column
 from wbgen.writer import styles
@@ -31,7 +31,7 @@ def let_vanish(canvas: Canvas, placed: Placed) -> None:
             row, at = placed.cell(column.key)
             if column.role == "formula":
                 empty = {"type": "formula", "criteria": f'=${letters(at)}${row + 1}=""', "format": white}
-                canvas.worksheet.conditional_format(row, GUTTER, row, placed.last + 1, empty)
+                canvas.worksheet.conditional_format(row, placed.left, row, placed.last + 1, empty)
     if key is None:
         return
     area = (placed.first, min(placed.at.values()), placed.last, max(placed.at.values()))

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from xlsxwriter.worksheet import Worksheet
 
 from wbgen.files.diagnostics import Diagnostic, InputError
-from wbgen.sheets.layout import GUTTER, Layout
-from wbgen.sheets.template import Sheet, System, Table
+from wbgen.sheets.layout import Layout
+from wbgen.sheets.template import GUTTER, Sheet, System, Table
 from wbgen.writer.styles import SIZE
 
 LETTER, A4 = 1, 9

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.sheets.layout import GUTTER, Layout
+from wbgen.sheets.layout import Layout
 from wbgen.sheets.template import Sheet
 
 DEFAULT_WIDTH = 8.43
@@ -23,7 +23,7 @@ def column_widths(sheet: Sheet, layout: Layout) -> dict[int, float]:
                 usual = TEXT_WIDTH if column.meaning.type == "text" else NUMBER_WIDTH
                 want(placed.at[column.key], column.page.width or usual)
         elif not table.standing:
-            want(GUTTER, LINE_WIDTH)
-            for at in range(GUTTER + table.span, placed.last + 1):
+            want(placed.left, LINE_WIDTH)
+            for at in range(placed.left + table.span, placed.last + 1):
                 want(at, FIGURE_WIDTH)
     return widths | dict(enumerate(sheet.widths))

@@ -15,8 +15,8 @@ from xlsxwriter.workbook import Workbook
 from wbgen.model.inputs import Figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled, quoted
-from wbgen.sheets.layout import GUTTER, TABLE_NAME, Layout, Placed
-from wbgen.sheets.template import Column
+from wbgen.sheets.layout import TABLE_NAME, Layout, Placed
+from wbgen.sheets.template import GUTTER, Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.cells import write_column
@@ -112,4 +112,4 @@ def _corners(placed: Placed) -> list[tuple[int, int]]:
     cells = [placed.cell(key, record) for key in keys for record in (0, 0 if placed.single else placed.records - 1)]
     if placed.table.direction == "down":
         return [*cells, (placed.opening, placed.at[keys[0]]), (placed.closing, placed.at[keys[-1]])]
-    return [*cells, (placed.at[keys[0]], GUTTER), (placed.at[keys[0]], placed.last)]
+    return [*cells, (placed.at[keys[0]], placed.left), (placed.at[keys[0]], placed.last)]

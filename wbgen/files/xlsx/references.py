@@ -20,6 +20,11 @@ class Area:
     bottom: int
     right: int
 
+    def meets(self, other: Area) -> bool:
+        """Whether both are of one sheet and have a cell in common."""
+        down = self.top <= other.bottom and other.top <= self.bottom
+        return self.sheet == other.sheet and down and self.left <= other.right and other.left <= self.right
+
 
 def area_of(reference: str, home: str) -> Area | None:
     """The place of a reference in a formula of the sheet `home`; None for a name, another file, several sheets.

@@ -17,7 +17,7 @@ from wbgen.files.xlsx.conditional_formats import Look, Rule
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.book import Book
-from wbgen.sheets.layout import GUTTER, Placed
+from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
 from wbgen.writer import styles
 
@@ -42,7 +42,7 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
         bare = any(one.table.key in forms for one in tables)  # a sheet of the file may have been given another name
         for rule in sheet.content.rules:
             areas = _areas(rule.cells)
-            if not any(_meets(area, _ground(one)) for area in areas for one in tables):
+            if not any(area.meets(_ground(one)) for area in areas for one in tables):
                 continue
             why, found = _misleading(rule, areas, file.index.look_of(rule.look), tables, bare)
             if why:
@@ -146,15 +146,9 @@ def _corner(areas: Sequence[Area]) -> tuple[int, int]:
     return min(area.top for area in areas), min(area.left for area in areas)
 
 
-def _meets(one: Area, other: Area) -> bool:
-    return (
-        one.top <= other.bottom and other.top <= one.bottom and one.left <= other.right and other.left <= one.right
-    )  # fmt: skip
-
-
 def _ground(one: Placed) -> Area:
     """The cells of a table and of the words round it."""
     places, beside = list(one.at.values()), list(one.beside.values())
     if one.table.direction == "down":
         return Area(one.sheet, one.opening - ABOVE, min(places), one.closing, max(places))
-    return Area(one.sheet, min(places) - ABOVE, GUTTER, max(places), max([one.last, *beside]) + 1)
+    return Area(one.sheet, min(places) - ABOVE, one.left, max(places), max([one.last, *beside]) + 1)
