@@ -78,19 +78,30 @@ def _aligned(tables: Sequence[Placed]) -> Iterator[Placed]:
 def _moved(tables: Sequence[Placed]) -> Iterator[str]:
     """Tables of one template that do not stand to each other as it sets them, on one sheet.
 
-    Those that flow stand below one another in their order, with one left edge; one in a place of its own stands below
-    the one before, or beside it. (A column inserted, moved or hidden moves them all.) A name that leads to a copy
-    elsewhere shows itself so.
+    Those that flow stand below one another in their order, with one left edge; those in places of their own have their
+    titles above, below, left and right of one another, or in one line, as there. (A column inserted, moved or hidden
+    moves them all.) A name that leads to a copy elsewhere shows itself so.
     """
     for before, after in pairwise(tables):
         one, other = before.table.at, after.table.at
         if one is None or other is None:
             stands = before.left == after.left and _rows(before)[1] < _rows(after)[0]
         else:
-            stands = _sign(other[1] - one[1]) == _sign(after.left - before.left)
-            stands &= other[1] != one[1] or _rows(before)[1] < _rows(after)[0]
+            down, across = other[0] - one[0], other[1] - one[1]
+            stands = _sign(down) == _sign(_title_row(after) - _title_row(before))
+            stands &= _sign(across) == _sign(after.left - before.left)
         if before.sheet != after.sheet or not stands:
             yield after.table.key
+
+
+def _title_row(placed: Placed) -> int:
+    """The row of a table's title, by the rows that its template has between."""
+    table = placed.table
+    between = 1 + bool(table.note)
+    if table.direction == "down":
+        groups = any(column.page.group for column in table.columns)
+        return placed.opening - between - groups - any(column.meaning.unit for column in table.columns)
+    return min(placed.at.values()) - between - bool(table.slots) - bool(table.columns[0].page.group)
 
 
 def _sign(number: int) -> int:

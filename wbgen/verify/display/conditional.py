@@ -41,7 +41,7 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
         tables = [one for one in placed.values() if one.sheet == sheet.name]
         bare = any(one.table.key in forms for one in tables)  # a sheet of the file may have been given another name
         for rule in sheet.content.rules:
-            areas = _areas(rule.cells)
+            areas = _areas(rule.cells, sheet.name)
             if not any(area.meets(_ground(one)) for area in areas for one in tables):
                 continue
             why, found = _misleading(rule, areas, file.index.look_of(rule.look), tables, bare)
@@ -137,8 +137,8 @@ def _luminance(colour: str) -> float:
     return 0.2126 * red + 0.7152 * green + 0.0722 * blue
 
 
-def _areas(cells: str) -> list[Area]:
-    return [area for one in cells.split() if (area := area_of(one, "")) is not None]
+def _areas(cells: str, sheet: str) -> list[Area]:
+    return [area for one in cells.split() if (area := area_of(one, sheet)) is not None]
 
 
 def _corner(areas: Sequence[Area]) -> tuple[int, int]:
