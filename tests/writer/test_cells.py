@@ -69,6 +69,7 @@ def planner_of_figures_moved(by: float, folder: Path, monkeypatch: pytest.Monkey
     return target.read_bytes(), number
 
 
+@pytest.mark.thorough
 def test_figures_that_differ_in_their_last_bits_give_the_same_bytes(
     planners: Planners, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
