@@ -371,11 +371,11 @@ def test_what_acid_leaves_of_the_alkalinity_is_held_to_its_limit(wanted: float, 
 @pytest.mark.parametrize(("ph", "limit", "level"), [(9.0, 9.0, 0), (9.01, 9.0, 1), (11.0, NO, 0), (NO, 9.0, 0)])
 def test_very_alkaline_water_is_asked_about_whatever_is_mixed(ph: float, limit: float, level: int) -> None:
     model = visit(
-        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"lye_ph": ("", limit)}
+        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"highest_ph": ("", limit)}
     )
-    assert found(model, "level_lye", table="mix_checks") == level
+    assert found(model, "level_high_ph", table="mix_checks") == level
     words = f"; very alkaline water, pH {round(ph, 1):g}, ask first above {limit:g}" if level else ""
-    assert found(model, "words_lye", table="mix_checks") == words
+    assert found(model, "words_high_ph", table="mix_checks") == words
     assert words in found(model, "words", table="mix_checks")
 
 
@@ -401,11 +401,11 @@ def test_acid_among_the_products_needs_ph_and_alkalinity() -> None:
 )
 def test_very_acid_water_is_asked_about_whatever_is_mixed(ph: float, limit: float, level: int) -> None:
     model = visit(
-        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"sour_ph": ("", limit)}
+        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"lowest_ph": ("", limit)}
     )
-    assert found(model, "level_sour", table="mix_checks") == level
+    assert found(model, "level_low_ph", table="mix_checks") == level
     words = f"; very acid water, pH {round(ph, 1):g}, ask first below {limit:g}" if level else ""
-    assert found(model, "words_sour", table="mix_checks") == words
+    assert found(model, "words_low_ph", table="mix_checks") == words
     assert words in found(model, "words", table="mix_checks")
 
 

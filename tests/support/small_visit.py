@@ -119,8 +119,8 @@ SETTINGS: Columns = {
     "volume_tolerance": ("", 0),
     "hot_air_iron": ("degC", 27),
     "humate_ph": ("", 5.5),
-    "sour_ph": ("", 4.5),
-    "lye_ph": ("", 9.0),
+    "lowest_ph": ("", 4.5),
+    "highest_ph": ("", 9.0),
     "acid_span": ("", 2.0),
 }
 SCALES: Columns = {

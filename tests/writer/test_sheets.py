@@ -21,7 +21,7 @@ COUNTS: Final = {
     "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "dry_most_a_year", "mixing_place", "kind_number", "times",
     "walking_order", "key_step", "dry_step", "packs", "ph", "wanted_ph", "humate_ph",
-    "sour_ph", "lye_ph", "acid_span",
+    "lowest_ph", "highest_ph", "acid_span",
 }  # fmt: skip
 """Given numbers that are counts, places in an order, ratios or an index of their own."""
 IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", "dry_usual", "dry_high", "factor"}

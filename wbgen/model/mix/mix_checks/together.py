@@ -22,8 +22,8 @@ def worst(
     level_calm: Number,
     level_acid: Number,
     level_own_acid: Number,
-    level_sour: Number,
-    level_lye: Number,
+    level_low_ph: Number,
+    level_high_ph: Number,
     level_humate: Number,
     level_weather: Number,
     level_later: Number,
@@ -38,7 +38,7 @@ def worst(
     """The worst of all these levels."""
     single = (
         level_text, level_calibration, level_water, level_room, level_heat, level_air, level_iron_heat, level_calm,
-        level_acid, level_own_acid, level_sour, level_lye, level_humate, level_weather, level_later,
+        level_acid, level_own_acid, level_low_ph, level_high_ph, level_humate, level_weather, level_later,
         level_rain, level_ground,
     )  # fmt: skip
     of_place = (level_place_nitrogen, level_place_soluble, level_place_phosphorus, level_place_month)
@@ -65,8 +65,8 @@ def words(
     words_calm: Text,
     words_acid: Text,
     words_own_acid: Text,
-    words_sour: Text,
-    words_lye: Text,
+    words_low_ph: Text,
+    words_high_ph: Text,
     words_humate: Text,
     words_calibration: Text,
     words_weather: Text,
@@ -75,5 +75,5 @@ def words(
     stops = (words_text, words_later, *tank_words_every, words_water, words_rain, words_ground)
     of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
     air = (words_heat, words_air, words_iron_heat, words_calm)
-    water = (words_acid, words_own_acid, words_sour, words_lye, words_humate)
+    water = (words_acid, words_own_acid, words_low_ph, words_high_ph, words_humate)
     return "".join([*stops, *of_place, *words_every, words_room, *air, *water, words_calibration, words_weather])

@@ -52,26 +52,26 @@ def words_own_acid(mix_water: Table) -> Text:
     return mix_water.over_words
 
 
-def level_sour(mix_water: Table, settings: Table) -> Number:
+def level_low_ph(mix_water: Table, settings: Table) -> Number:
     """1 where the water in the tank is so acid that its figure, or its acid, is to be looked at again."""
-    return level_of(exceeds(settings.sour_ph, mix_water.ph_in_tank), 1.0)
+    return level_of(exceeds(settings.lowest_ph, mix_water.ph_in_tank), 1.0)
 
 
-def words_sour(level_sour: Number, mix_water: Table, settings: Table) -> Text:
+def words_low_ph(level_low_ph: Number, mix_water: Table, settings: Table) -> Text:
     """The pH of very acid water and the limit, to one decimal; else empty."""
-    found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.sour_ph))
-    return said(level_sour, f"; very acid water, pH {found}, ask first below {limit}")
+    found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.lowest_ph))
+    return said(level_low_ph, f"; very acid water, pH {found}, ask first below {limit}")
 
 
-def level_lye(mix_water: Table, settings: Table) -> Number:
+def level_high_ph(mix_water: Table, settings: Table) -> Number:
     """1 where the water in the tank is so alkaline that ammonium, manganese or a chelate may not bear it."""
-    return level_of(exceeds(mix_water.ph_in_tank, settings.lye_ph), 1.0)
+    return level_of(exceeds(mix_water.ph_in_tank, settings.highest_ph), 1.0)
 
 
-def words_lye(level_lye: Number, mix_water: Table, settings: Table) -> Text:
+def words_high_ph(level_high_ph: Number, mix_water: Table, settings: Table) -> Text:
     """The pH of very alkaline water and the limit, to one decimal; else empty."""
-    found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.lye_ph))
-    return said(level_lye, f"; very alkaline water, pH {found}, ask first above {limit}")
+    found, limit = (counts(half_up(or_zero(one), 1)) for one in (mix_water.ph_in_tank, settings.highest_ph))
+    return said(level_high_ph, f"; very alkaline water, pH {found}, ask first above {limit}")
 
 
 def level_humate(mix_water: Table, mix_products: Table, settings: Table) -> Number:
