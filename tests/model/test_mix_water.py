@@ -368,17 +368,6 @@ def test_what_acid_leaves_of_the_alkalinity_is_held_to_its_limit(wanted: float, 
     assert checks("level_alkalinity", **given) == level
 
 
-@pytest.mark.parametrize(("ph", "limit", "level"), [(9.0, 9.0, 0), (9.01, 9.0, 1), (11.0, NO, 0), (NO, 9.0, 0)])
-def test_very_alkaline_water_is_asked_about_whatever_is_mixed(ph: float, limit: float, level: int) -> None:
-    model = visit(
-        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"highest_ph": ("", limit)}
-    )
-    assert found(model, "level_high_ph", table="mix_checks") == level
-    words = f"; very alkaline water, pH {round(ph, 1):g}, ask first above {limit:g}" if level else ""
-    assert found(model, "words_high_ph", table="mix_checks") == words
-    assert words in found(model, "words", table="mix_checks")
-
-
 @pytest.mark.parametrize("trait", ["calcium", "phosphate", "alkaline_humate", "strongly_alkaline"])
 def test_hard_water_is_asked_about_with_what_it_may_throw_down(trait: str) -> None:
     given: Any = {"products": {f"property_{trait}": ("text", ["", "", "yes"])}}
@@ -397,15 +386,21 @@ def test_acid_among_the_products_needs_ph_and_alkalinity() -> None:
 
 
 @pytest.mark.parametrize(
-    ("ph", "limit", "level"), [(4.5, 4.5, 0), (4.49, 4.5, 1), (3.0, NO, 0), (NO, 4.5, 0), (7.0, 7.1, 1)]
-)
-def test_very_acid_water_is_asked_about_whatever_is_mixed(ph: float, limit: float, level: int) -> None:
-    model = visit(
-        {"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings={"lowest_ph": ("", limit)}
-    )
-    assert found(model, "level_low_ph", table="mix_checks") == level
-    words = f"; very acid water, pH {round(ph, 1):g}, ask first below {limit:g}" if level else ""
-    assert found(model, "words_low_ph", table="mix_checks") == words
+    ("end", "kind", "below", "ph", "limit", "level"),
+    [
+        *(("low", "acid", "below", *one) for one in ((4.5, 4.5, 0), (4.49, 4.5, 1), (3.0, NO, 0), (7.0, 7.1, 1))),
+        *(("high", "alkaline", "above", *one) for one in ((9.0, 9.0, 0), (9.01, 9.0, 1), (11.0, NO, 0))),
+        ("low", "acid", "below", NO, 4.5, 0), ("high", "alkaline", "above", NO, 9.0, 0),
+    ],
+)  # fmt: skip
+def test_very_acid_or_alkaline_water_is_asked_about_whatever_is_mixed(
+    end: str, kind: str, below: str, ph: float, limit: float, level: int
+) -> None:
+    settings: Columns = {f"{end}est_ph": ("", limit)}
+    model = visit({"product": ("text", ["Slow urea"])}, mix=UNSAID, water={"ph": ("", ph)}, settings=settings)
+    assert found(model, f"level_{end}_ph", table="mix_checks") == level
+    words = f"; very {kind} water, pH {round(ph, 1):g}, ask first {below} {limit:g}" if level else ""
+    assert found(model, f"words_{end}_ph", table="mix_checks") == words
     assert words in found(model, "words", table="mix_checks")
 
 

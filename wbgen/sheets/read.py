@@ -15,7 +15,8 @@ from wbgen.files.diagnostics import Place, Report, did_you_mean
 from wbgen.files.yaml.nodes import Entry, Listing, Mapping, Node, Scalar, kind_of
 from wbgen.files.yaml.records import Record, items_of, known_keys, read_record
 from wbgen.files.yaml.tree import load
-from wbgen.sheets.records import KEY, ChartKeys, ColumnKeys, SheetKeys, TableFileKeys, TableKeys
+from wbgen.sheets.leaves import KEY
+from wbgen.sheets.records import ChartKeys, ColumnKeys, SheetKeys, TableFileKeys, TableKeys
 
 ORDER: Final = "sheet_order.yaml"
 SHEET: Final = "sheet.yaml"
