@@ -9,6 +9,7 @@ from itertools import pairwise
 from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import SheetCells
+from wbgen.sheets.labels import title_row
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Column, Sheet, Table
 
@@ -88,20 +89,10 @@ def _moved(tables: Sequence[Placed]) -> Iterator[str]:
             stands = before.left == after.left and _rows(before)[1] < _rows(after)[0]
         else:
             down, across = other[0] - one[0], other[1] - one[1]
-            stands = _sign(down) == _sign(_title_row(after) - _title_row(before))
+            stands = _sign(down) == _sign(title_row(after) - title_row(before))
             stands &= _sign(across) == _sign(after.left - before.left)
         if before.sheet != after.sheet or not stands:
             yield after.table.key
-
-
-def _title_row(placed: Placed) -> int:
-    """The row of a table's title, by the rows that its template has between."""
-    table = placed.table
-    between = 1 + bool(table.note)
-    if table.direction == "down":
-        groups = any(column.page.group for column in table.columns)
-        return placed.opening - between - groups - any(column.meaning.unit for column in table.columns)
-    return min(placed.at.values()) - between - bool(table.slots) - bool(table.columns[0].page.group)
 
 
 def _sign(number: int) -> int:

@@ -45,9 +45,23 @@ def unit_text(column: Column, system: System) -> str | None:
     return None if "currency" in unit else label(unit) if unit else ""
 
 
-def _top(placed: Placed, row: int) -> Told:
-    """Title and note, the latter in the row above `row`."""
+def title_row(placed: Placed) -> int:
+    """The row of a table's title, by the rows that its template has between it and the figures."""
+    return _below_title(placed) - bool(placed.table.note) - 1
+
+
+def _below_title(placed: Placed) -> int:
+    """The first row below the title and the note: that of its groups, slots, units or headings."""
     table = placed.table
+    if table.direction == "down":
+        groups = any(column.page.group for column in table.columns)
+        return placed.opening - groups - any(column.meaning.unit for column in table.columns)
+    return min(placed.at.values()) - bool(table.columns[0].page.group) - bool(table.slots)
+
+
+def _top(placed: Placed) -> Told:
+    """Title and note."""
+    row, table = _below_title(placed), placed.table
     if table.note:
         yield row - 1, placed.left, "note", table.note, table.title
         row -= 1
@@ -71,7 +85,7 @@ def _down(placed: Placed, system: System) -> Told:
         for column in table.columns:
             if column.page.group:
                 yield row, placed.at[column.key], "group", column.page.group, column.heading
-    yield from _top(placed, row)
+    yield from _top(placed)
     if not table.plain and placed.left:
         yield placed.closing, placed.left - 1, "closing", CLOSING, table.title
 
@@ -99,7 +113,7 @@ def _across(sheet: Sheet, placed: Placed, system: System) -> Told:
         at = {column.page.slot: placed.beside[column.key] for column in table.columns if column.page.slot}
         for slot, heading in table.slots.items():
             yield row, at[slot], "slot", getattr(heading, system) or slot, table.title
-    yield from _top(placed, row)
+    yield from _top(placed)
 
 
 def units_in_slots(table: Table, system: System) -> bool:
