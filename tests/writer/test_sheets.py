@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import zipfile
 from collections.abc import Iterator
+from itertools import product
 from typing import Any, Final
 
 from openpyxl.utils import get_column_letter
@@ -14,6 +15,7 @@ from support.planners import Built
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.layout import Placed
 from wbgen.units.quantity import label
+from wbgen.writer.styles import DESK, FRAME, INNER_FRAME, PAPER
 
 COUNTS: Final = {
     "jar_dilution", "passes", "quality", "colour", "least_observations",
@@ -28,12 +30,12 @@ IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", 
 """Given numbers whose unit stands in a column of its own."""
 OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_|pk_")
 """Families with members that have no unit: levels of rules, limits of counts and shares, and constants of acids."""
-PAPER: Final = {"Card", "Part load", "Round"}
-"""What is printed for a helper: unshaded, whatever is worked out."""
+PAPERS: Final = {"Card", "Part load", "Round"}
+"""What is printed for a helper: white, whatever is worked out."""
 HEAD: Final = 4
 """The lines at the top of a sheet."""
-AA: Final = 4.5
-"""The least contrast of WCAG 2.1, level AA, for print of any size."""
+AA, LINE_AA = 4.5, 3.0
+"""The least contrast of WCAG 2.1, level AA, for print of any size and for the frame of a box."""
 
 
 def cells(planner: Built, role: str) -> Iterator[tuple[str, Any]]:
@@ -157,7 +159,7 @@ def test_inputs_are_told_apart_by_their_frame_not_by_shade_alone(planner: Built)
     with_inputs = {cell.parent.title for cell in typed.values()}
     assert not [place for place, cell in typed.items() if sides(cell) < 4]
     assert not [place for place, cell in worked.items() if sides(cell) == 4]
-    shades = {fill(cell) for cell in worked.values() if cell.parent.title in with_inputs - PAPER}
+    shades = {fill(cell) for cell in worked.values() if cell.parent.title in with_inputs - PAPERS}
     assert not {fill(cell) for cell in typed.values()} & shades
 
 
@@ -191,11 +193,31 @@ def test_print_stands_out_from_its_ground(planner: Built) -> None:
                 style = rule.dxf
                 if rule.type == "expression" and rule.formula[0].endswith('=""') and not style.fill:
                     continue  # the number of a line that the card does not use fades away
-                ground = f"#{style.fill.bgColor.rgb[-6:]}" if style.fill else "#FFFFFF"
-                pairs |= {(ink(style.font) if style.font and style.font.color else one, ground) for one in inks}
+                grounds = {f"#{style.fill.bgColor.rgb[-6:]}"} if style.fill else {DESK, "#FFFFFF"}
+                own = {ink(style.font)} if style.font and style.font.color else inks
+                pairs |= set(product(own, grounds))
     assert len(pairs) > 4
     for one, ground in pairs:
         assert contrast(one, ground) >= AA, f"{one} on {ground}: {contrast(one, ground):.2f}"
+
+
+def test_a_box_stands_out_from_what_is_round_it() -> None:
+    """WCAG 2.1 asks for 3 where a line tells what a part of a page is."""
+    for frame, ground in ((FRAME, PAPER), (FRAME, DESK), (INNER_FRAME, PAPER)):
+        assert contrast(frame, ground) >= LINE_AA, f"{frame} on {ground}: {contrast(frame, ground):.2f}"
+
+
+def test_what_is_only_read_stands_on_the_desk_and_a_page_to_print_on_white(planner: Built) -> None:
+    """Each cell that is in use, and the columns beside the tables."""
+    for place, cell in every_cell(planner):
+        name = cell.parent.title
+        wanted = PAPER if name in PAPERS or not cell.protection.locked else DESK
+        if cell.value is not None:
+            assert fill(cell) == wanted, place
+    for sheet in planner.sheets:
+        last = max(sheet.column_dimensions.values(), key=lambda one: one.max)
+        assert last.max == 1 << 14
+        assert fill(last) == DESK
 
 
 def test_nothing_is_hidden_and_nothing_reaches_outside(planner: Built) -> None:

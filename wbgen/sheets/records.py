@@ -169,6 +169,7 @@ class SheetKeys(_Keys):
     repeat: Some = 1
     charts: Raw = None
     bare: Flag = False
+    paper: Flag = False
     gap: Whole = 2
     notes_column: Annotated[int | None, NumberLeaf(0, 10_000, whole=True)] = None
     size: Annotated[int, NumberLeaf(1, 400, whole=True)] = 10

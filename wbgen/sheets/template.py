@@ -245,7 +245,9 @@ class Sheet:
     """Columns printed again on every page of a wide sheet."""
     charts: tuple[Chart, ...] = ()
     bare: bool = False
-    """True for a sheet that is printed for others: formulas are not shaded."""
+    """True for a sheet that is read by others: no decimals that are 0, and empty lines fade."""
+    paper: bool = False
+    """True for a page to print, on white ground; what is not typed stands on tinted ground else."""
     gap: int = 2
     """Rows left empty between two tables."""
     notes_column: int | None = None

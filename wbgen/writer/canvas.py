@@ -17,11 +17,14 @@ from wbgen.units.quantity import label
 from wbgen.writer import styles
 from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 
+LAST_COLUMN = (1 << 14) - 1
+"""Of any sheet, from 0."""
 LINE_HEIGHT = 1.32
 """Points of a line of text for each point of its size."""
 CLOSE = 1.18
 """The same for rows of one line on a sheet in large print, which is to fit on paper."""
-TITLE_HEIGHT = styles.TITLE_SIZE * LINE_HEIGHT
+TITLE_HEIGHT = 22.5
+"""Points: 30 pixels, with air below the title."""
 
 
 @dataclass
@@ -35,24 +38,27 @@ class Canvas:
     formats: dict[tuple[Any, ...], Format]
     """Shared by the sheets of a workbook: a format is made once."""
     widths: Mapping[int, float] = field(init=False)
+    ground: str = field(init=False)
+    """The colour that the sheet's cells stand on, but for the boxes of inputs."""
     heights: dict[int, float] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.widths = column_widths(self.sheet, self.layout)
+        self.ground = styles.PAPER if self.sheet.paper else styles.DESK
         self.worksheet.hide_gridlines(2)
-        self.worksheet.set_column(0, 0, 2, self.style("constant"))
+        self.worksheet.set_column(0, 0, 2, self.style("ground"))
         for column, width in self.widths.items():
-            self.worksheet.set_column(column, column, width, self.style("constant"))
+            self.worksheet.set_column(column, column, width, self.style("ground"))
+        beyond = self.workbook.add_format(styles.look("ground", ground=styles.DESK))
+        self.worksheet.set_column(max(self.widths, default=0) + 1, LAST_COLUMN, DEFAULT_WIDTH, beyond)
 
-    def style(self, role: str, *, number: str = "", variant: str | None = None, **more: Any) -> Format:
-        """The format of a role (see `styles`), at the sheet's size."""
-        if role == "formula" and self.sheet.bare:
-            role = "plain_formula"
-        key = (role, number, variant, self.sheet.size, tuple(sorted(more.items())))
+    def style(
+        self, role: str, *, number: str = "", variant: str | None = None, in_table: bool = False, **more: Any
+    ) -> Format:
+        """The format of a role (see `styles`), on the sheet's ground and at its size."""
+        key = (role, number, variant, in_table, self.sheet.size, self.ground, tuple(sorted(more.items())))
         if key not in self.formats:
-            properties = styles.base(self.sheet.size) | styles.ROLES[role] | styles.VARIANTS.get(variant or "", {})
-            if role == "table":
-                properties["font_size"] = max(self.sheet.size, properties["font_size"])
+            properties = styles.look(role, size=self.sheet.size, ground=self.ground, variant=variant, in_table=in_table)
             if number:
                 properties["num_format"] = number
             self.formats[key] = self.workbook.add_format(properties | more)
@@ -84,9 +90,10 @@ class Canvas:
         return sum(self.widths.get(column + step, DEFAULT_WIDTH) for step in range(cells))
 
     def set_heights(self) -> None:
-        high = {row: points for row, points in self.heights.items() if points > self.sheet.size * 1.6}
+        high = {0: TITLE_HEIGHT}
         if self.sheet.size > styles.SIZE:
-            high = dict.fromkeys(range(self._end()), self.sheet.size * CLOSE) | {0: TITLE_HEIGHT} | high
+            high = dict.fromkeys(range(self._end()), self.sheet.size * CLOSE) | high
+        high |= {row: points for row, points in self.heights.items() if points > self.sheet.size * 1.6}
         for row, points in high.items():
             self.worksheet.set_row(row, points)
 

@@ -54,7 +54,8 @@ def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
     more: dict[str, Any] = {"text_wrap": True} if column.look.wrap else {}
     if column.meaning.type == "text" or placed.single:
         more |= {"align": "left", "indent": 1}
-    return canvas.style(column.role, number=number, variant=column.look.style, **more)
+    down = placed.table.direction == "down"
+    return canvas.style(column.role, number=number, variant=column.look.style, in_table=down, **more)
 
 
 def _room(canvas: Canvas, row: int, at: int, column: Column, value: Shown) -> None:

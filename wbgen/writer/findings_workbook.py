@@ -149,7 +149,7 @@ class _Page:
             self.sheet.write_string(HEADING, column, heading, self.style("heading"))
         cause = list(self.columns).index("Cause") if "Cause" in self.columns else None
         for row, cells in enumerate(rows[:MOST_LISTED], FIRST_ROW):
-            role = "formula" if cause is not None and cells[cause] is not None else "constant"
+            role = "shaded" if cause is not None and cells[cause] is not None else "constant"
             for column, value in enumerate(cells, GUTTER):
                 self._cell(row, column, value, role)
             self.sheet.set_row(row, self._height(cells))
@@ -227,10 +227,10 @@ def _style(
     """The format of a role (see `styles`). `text` stays text when somebody edits it."""
     key = (role, variant, wrapped, text)
     if key not in made:
-        properties = styles.base(styles.SIZE) | styles.ROLES[role] | styles.VARIANTS.get(variant, {})
+        properties = styles.look(role, variant=variant)
         if wrapped:
             properties |= {
-                "text_wrap": True, "valign": "top", "align": "left", "bottom": 1, "bottom_color": styles.BAND,
+                "text_wrap": True, "valign": "top", "align": "left", "bottom": 1, "bottom_color": styles.ROW_LINE,
             }  # fmt: skip
         made[key] = workbook.add_format(properties | {"quote_prefix": text})
     return made[key]

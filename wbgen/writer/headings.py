@@ -7,6 +7,7 @@ from wbgen.sheets.layout import Placed, TableRows
 from wbgen.sheets.template import GUTTER, Column
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.print_setup import page_starts
+from wbgen.writer.styles import SIZE, SMALL_SIZE
 
 NOTE = {"x_scale": 2.0, "font_size": 9}
 
@@ -71,13 +72,18 @@ def _above(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> N
     at, unit = placed.at[column.key], canvas.unit(column.meaning.unit)
     if rows.units is not None and unit:
         canvas.text(rows.units, at, unit, "unit")
-        canvas.needs(rows.units, at, unit)
+        canvas.needs(rows.units, at, unit, size=_small(canvas))
     left = column.meaning.type == "text"
     look = {"align": "left" if left else "right", "indent": int(left), "text_wrap": column.page.wide == 1}
     canvas.text(rows.headings, at, column.heading, "heading", **look)
-    canvas.needs(rows.headings, at, column.heading, cells=column.page.wide, bold=True)
+    canvas.needs(rows.headings, at, column.heading, size=_small(canvas), cells=column.page.wide, bold=True)
     if column.page.note:
         canvas.worksheet.write_comment(rows.headings, at, column.page.note, NOTE)
+
+
+def _small(canvas: Canvas) -> int:
+    """The size of heads and units on a sheet, in points."""
+    return SMALL_SIZE + canvas.sheet.size - SIZE
 
 
 def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:

@@ -15,29 +15,39 @@ CHART_SIZE = {"width": 520, "height": 330}
 
 
 def emphasise(canvas: Canvas) -> None:
-    """Shade the cells that say a verdict, after their words."""
-    for words, fill in (("Do not mix", styles.STOP_FILL), ("Ask first", styles.ASK_FILL), ("Go", styles.GO_FILL)):
-        style = canvas.workbook.add_format({"bg_color": fill, "bold": True})
-        rule = {"type": "cell", "criteria": "==", "value": f'"{words}"', "format": style}
-        canvas.worksheet.conditional_format(0, 0, 400, 20, rule)
+    """Shade the cells that say a verdict, after their words: what is asked for, and at the verdict itself also *Go*."""
+    for words, fill in (("Do not mix", styles.STOP_FILL), ("Ask first", styles.ASK_FILL)):
+        canvas.worksheet.conditional_format(0, 0, 400, 20, _saying(canvas, words, fill))
+    for table in canvas.sheet.tables:
+        for column in table.columns:
+            if column.look.style == "verdict":
+                row, at = canvas.layout.placed[table.key].cell(column.key)
+                rule = _saying(canvas, "Go", styles.GO_FILL)
+                canvas.worksheet.conditional_format(row, at, row, at + column.page.wide - 1, rule)
+
+
+def _saying(canvas: Canvas, words: str, fill: str) -> dict[str, Any]:
+    """A rule that gives the cells that say `words` a fill."""
+    style = canvas.workbook.add_format({"bg_color": fill, "font_color": styles.INK, "bold": True})
+    return {"type": "cell", "criteria": "==", "value": f'"{words}"', "format": style}
 
 
 def let_vanish(canvas: Canvas, placed: Placed) -> None:
     """Let unused records, and on a bare sheet empty lines, fade from sight; rule off the used ones."""
     key = placed.table.vanish
-    white = canvas.workbook.add_format({"font_color": "#FFFFFF"})
+    faded = canvas.workbook.add_format({"font_color": canvas.ground})
     if canvas.sheet.bare and placed.single:
         for column in placed.table.columns:
             row, at = placed.cell(column.key)
             if column.role == "formula":
-                empty = {"type": "formula", "criteria": f'=${letters(at)}${row + 1}=""', "format": white}
+                empty = {"type": "formula", "criteria": f'=${letters(at)}${row + 1}=""', "format": faded}
                 canvas.worksheet.conditional_format(row, placed.left, row, placed.last + 1, empty)
     if key is None:
         return
     area = (placed.first, min(placed.at.values()), placed.last, max(placed.at.values()))
     first = f"${letters(placed.at[key])}{placed.first + 1}"
-    used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.RULE})
-    for test, style in ((f'={first}=""', white), (f'={first}<>""', used)):
+    used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.ROW_LINE})
+    for test, style in ((f'={first}=""', faded), (f'={first}<>""', used)):
         canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
 
 
@@ -46,7 +56,7 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
     first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
     at = address(*first)
     ruled = (
-        {"bottom": 1, "bottom_color": styles.RULE} if placed.table.vanish else {}
+        {"bottom": 1, "bottom_color": styles.ROW_LINE} if placed.table.vanish else {}
     )  # some programs take one rule a cell
     for digits in range(min(2, column.look.digits_in(canvas.system) or 0)):
         look = {"num_format": fixed(digits)}

@@ -22,7 +22,7 @@ from wbgen.sheets.number_format import fixed
 from wbgen.writer import styles
 
 INK: Final = styles.INK.removeprefix("#")
-PAPERS: Final = ("FFFFFF", styles.SHADE.removeprefix("#"), styles.BAND.removeprefix("#"))
+PAPERS: Final = tuple(ground.removeprefix("#") for ground in (styles.PAPER, styles.DESK))
 """What a planner's figures are written in and on."""
 UNREAD: Final = 1.5
 """Ink and paper of a lower contrast than this cannot be told apart (common practice, no source)."""
