@@ -52,6 +52,18 @@ MISTAKES: Final = {
     "a key that a table does not have": Mistake(
         "lawns.yaml", "vanish: name\n", "vanishes: name\n", "vanishes", "unknown-key", ("did you mean vanish?",)
     ),
+    "a sheet out of the order of the parts": Mistake(
+        "lawns.yaml", "purpose: What is fed\n", "purpose: What is fed\npart: today\n", "today", "wrong-order",
+        ("Lawns stands behind Start", "today then plan", "move it forward in sheet_order.yaml"),
+    ),
+    "a link to no sheet": Mistake(
+        "lawns.yaml", "purpose: What is fed\n", "purpose: What is fed\nlinks: [Start, Mxi]\n", "Mxi", "unknown-name",
+        ("is not a sheet", "did you mean Mix?"),
+    ),
+    "a link of a sheet to itself": Mistake(
+        "lawns.yaml", "purpose: What is fed\n", "purpose: What is fed\nlinks: [Start, Lawns]\n", "Lawns]", "twice",
+        ("as to another", "delete the link"),
+    ),
     "a key that a sheet does not have": Mistake(
         "lawns.yaml", "printed: 8\n", "printd: 8\n", "printd", "unknown-key", ("did you mean printed?",)
     ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import zipfile
 from collections.abc import Iterator
-from itertools import product
+from itertools import groupby, product
 from typing import Any, Final
 
 from openpyxl.utils import get_column_letter
@@ -15,7 +15,7 @@ from support.planners import Built
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.layout import Placed
 from wbgen.units.quantity import label
-from wbgen.writer.styles import DESK, FRAME, INNER_FRAME, PAPER
+from wbgen.writer.styles import DESK, FRAME, INNER_FRAME, PAPER, TABS
 
 COUNTS: Final = {
     "jar_dilution", "passes", "quality", "colour", "least_observations",
@@ -218,6 +218,14 @@ def test_what_is_only_read_stands_on_the_desk_and_a_page_to_print_on_white(plann
         last = max(sheet.column_dimensions.values(), key=lambda one: one.max)
         assert last.max == 1 << 14
         assert fill(last) == DESK
+
+
+def test_a_tab_has_the_colour_of_its_part_and_the_workings_stand_last(planner: Built) -> None:
+    colours = [f"#{sheet.sheet_properties.tabColor.rgb[-6:]}" for sheet in planner.sheets]
+    assert colours == [TABS[sheet.part] for sheet in planner.book.sheets]
+    assert [colour for colour, _ in groupby(colours)] == list(TABS.values())
+    for colour in TABS.values():
+        assert contrast(colour, PAPER) >= LINE_AA
 
 
 def test_nothing_is_hidden_and_nothing_reaches_outside(planner: Built) -> None:

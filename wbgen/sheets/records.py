@@ -25,7 +25,7 @@ from wbgen.sheets.leaves import (
     SheetNameLeaf,
     UnitLeaf,
 )
-from wbgen.sheets.template import STYLES, Direction, Kind, Orientation
+from wbgen.sheets.template import PARTS, STYLES, Direction, Kind, Orientation, Part
 from wbgen.trade.families import family_names
 
 
@@ -161,6 +161,8 @@ class SheetKeys(_Keys):
     name: Annotated[str, SheetNameLeaf()]
     purpose: Text
     tables: Raw = None
+    part: Annotated[Part, OneOf(*PARTS)] = "behind"
+    links: tuple[Text, ...] = ()
     orientation: Annotated[Orientation, OneOf("portrait", "landscape")] = "landscape"
     freeze: Flag = True
     widths: tuple[Width, ...] = ()

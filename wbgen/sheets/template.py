@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Final, Literal
+from typing import Final, Literal, get_args
 
 from wbgen.files.diagnostics import Place
 
@@ -17,17 +17,21 @@ System = Literal["metric", "us"]
 Show = Literal["plain", "share", "date", "day", "moment"]
 Direction = Literal["down", "across"]
 Orientation = Literal["portrait", "landscape"]
+Part = Literal["today", "plan", "reports", "set_up", "behind"]
 
 GUTTER: Final = 1
 """Columns left empty at the left of a sheet."""
 FIRST_ROW: Final = 4
 """The row (from 0) of the first table; above it stand the title, the purpose and the state of the checks."""
+PARTS: Final[tuple[Part, ...]] = get_args(Part)
+"""The parts of a workbook, in the order of their sheets: what is done today, the plan, reports, what is set up once,
+and behind them the workings and registers."""
 STANDING: Final = "standing_"
 """Begins the key of the small form that shows the state of the checks on every sheet but the first."""
 SCOPES: Final = ("so_far", "from_here")
 """Words before a column of the same table in a formula: the records from the first to this one, and from this one to
 the last. The first begin with the heading, a text; those from here on have none, so that one may reckon with them."""
-STYLES: Final = ("strong", "fading", "verdict", "link", "sample", "shrink", "top", "upright")
+STYLES: Final = ("strong", "key", "fading", "verdict", "link", "sample", "shrink", "top", "upright")
 """The looks that a column may have besides that of its role."""
 
 
@@ -232,6 +236,10 @@ class Sheet:
     name: str
     purpose: str
     tables: tuple[Table, ...] = ()
+    part: Part = "behind"
+    """The part of the workbook that it belongs to; its tab has the colour of that."""
+    links: tuple[str, ...] = ()
+    """Names of the sheets that its second row leads to: its neighbours in the work, last the one with its workings."""
     orientation: Orientation = "landscape"
     freeze: bool = True
     """True where the headings of its one long table stay in view."""

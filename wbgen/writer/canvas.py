@@ -46,6 +46,7 @@ class Canvas:
         self.widths = column_widths(self.sheet, self.layout)
         self.ground = styles.PAPER if self.sheet.paper else styles.DESK
         self.worksheet.hide_gridlines(2)
+        self.worksheet.set_tab_color(styles.TABS[self.sheet.part])
         self.worksheet.set_column(0, 0, 2, self.style("ground"))
         for column, width in self.widths.items():
             self.worksheet.set_column(column, column, width, self.style("ground"))

@@ -11,7 +11,7 @@ from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import number_format
 from wbgen.sheets.template import Column
 from wbgen.writer.canvas import Canvas
-from wbgen.writer.styles import VERDICT_SIZE
+from wbgen.writer.styles import KEY_SIZE, VERDICT_SIZE
 
 Shown = str | float
 """A figure as a cell shows it; the empty text where there is none."""
@@ -21,7 +21,7 @@ def write_column(canvas: Canvas, placed: Placed, column: Column, figures: Figure
     """Write every figure of a column. `figures` are bare numbers in the column's unit, or text."""
     style = _style(canvas, placed, column)
     values = shown(figures[: 1 if placed.single else placed.records])
-    if column.look.style in ("verdict", "upright") or column.page.lines > 1 or column.look.wrap:
+    if column.look.style in ("verdict", "key", "upright") or column.page.lines > 1 or column.look.wrap:
         for record, value in enumerate(values):
             _room(canvas, *placed.cell(column.key, record), column, value)
     if column.page.wide > 1 and (placed.single or formula is not None):
@@ -61,6 +61,8 @@ def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
 def _room(canvas: Canvas, row: int, at: int, column: Column, value: Shown) -> None:
     if column.look.style == "verdict":
         canvas.needs(row, at, "x", size=VERDICT_SIZE)
+    elif column.look.style == "key":
+        canvas.needs(row, at, "x", size=KEY_SIZE)
     elif column.look.style == "upright":
         canvas.needs(row, at, "x\nx\nx\nx")
     elif column.page.lines > 1:

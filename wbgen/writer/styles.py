@@ -20,6 +20,11 @@ ROW_LINE, RULE = "#D3D8CF", "#3E5C50"
 GO_FILL, ASK_FILL, STOP_FILL, UNCHECKED_FILL = "#D3E7D6", "#FBE2A2", "#F3C9C0", "#E4E6E0"
 FILLS: Final = (GO_FILL, ASK_FILL, STOP_FILL, UNCHECKED_FILL)
 
+TABS: Final = {
+    "today": "#2E6B4F", "plan": "#2F5F8A", "reports": "#6F4A85", "set_up": "#94681C", "behind": "#6E7471",
+}  # fmt: skip
+"""The colours of the tabs, by the part of the workbook."""
+
 LINES = ("#2F6B2F", "#8A4B08", "#1F4E79", "#5B2C6F")
 DASHES = ("solid", "dash", "round_dot", "long_dash_dot")
 """Of a chart: the dash tells the lines apart where colour does not."""

@@ -1,0 +1,33 @@
+"""What is asked of the sheets together: those of a part of the workbook stand together, and links lead somewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+
+from wbgen.files.diagnostics import Report, did_you_mean, shown
+from wbgen.sheets.read import ORDER, Unread
+from wbgen.sheets.template import PARTS, Sheet
+
+
+def check_front(sheets: Sequence[Sheet], unread: Unread, report: Report) -> None:
+    """Put into the report sheets out of the order of their parts, and links to sheets that are not there."""
+    for before, sheet in pairwise(sheets):
+        if PARTS.index(sheet.part) < PARTS.index(before.part):
+            report.add("wrong-order", sheet.written.of("part"), f"the sheet {sheet.name} stands behind {before.name}, "
+                       f"and its part before that one's", expected=" then ".join(PARTS),
+                       found=f"{before.part}, then {sheet.part}",
+                       remedy=f"move it forward in {ORDER}, or write another part")  # fmt: skip
+    names = [sheet.name for sheet in sheets]
+    for sheet in sheets:
+        seen: set[str] = set()
+        for number, name in enumerate(sheet.links, 1):
+            place = sheet.written.values.get(f"links[{number}]", sheet.written.of("links"))
+            if name not in names and not unread.more:
+                report.add("unknown-name", place, f"{shown(name)} is not a sheet", expected="the name of a sheet",
+                           found=shown(name), remedy=did_you_mean(name, names))  # fmt: skip
+            elif name in seen or name == sheet.name:
+                report.add("twice", place, f"the sheet {sheet.name} leads to {shown(name)} "
+                           f"{'twice' if name in seen else 'as to another'}", expected="each other sheet once",
+                           found=shown(name), remedy="delete the link")  # fmt: skip
+            seen.add(name)
