@@ -95,6 +95,8 @@ class Kind(enum.StrEnum):
     NAME_STRETCHED = (
         "name stretched", "give the defined name the table's own cells again, or build the planner anew"
     )  # fmt: skip
+    LINK_CHANGED = "link changed", "let it lead to the sheet that it names, or build the planner anew"
+    LINK_LOST = "link lost", "find the sheet by its tab, or build the planner anew", Level.NOTICE
     TABLE_MOVED = "table moved", "move it back, or build the planner anew"
 
     # Cells that are none of the planner's.

@@ -14,7 +14,7 @@ from wbgen.sheets.template import GUTTER, Column, Sheet, System, Table
 from wbgen.units.quantity import label
 
 CLOSING = "▲"
-Kind = Literal["title", "note", "group", "heading", "slot", "unit", "closing"]
+Kind = Literal["title", "note", "group", "heading", "slot", "unit", "closing", "link"]
 
 
 @dataclass(frozen=True)

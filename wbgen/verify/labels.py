@@ -8,12 +8,14 @@ from typing import Final
 
 from wbgen.inputs.locate import TextAt
 from wbgen.sheets.book import Book
-from wbgen.sheets.labels import Label, labels
+from wbgen.sheets.labels import Kind, Label, labels
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.template import Sheet
 
 FURTHEST: Final = 30
 """So many rows or columns from where the template has it a label is looked for."""
+WIDEST: Final = 200
+"""So many columns the head of a sheet is looked for in."""
 
 
 def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) -> Iterator[Label]:
@@ -21,8 +23,7 @@ def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) ->
     for sheet in book.sheets:
         tables = [placed[table.key] for table in sheet.tables if table.key in placed]
         if tables:
-            for label in _sheet_labels(sheet, tables[-1]):
-                yield from _moved([label], "rows", text_at, {sheet.name, sheet.purpose})
+            yield from _head(sheet, tables[-1], text_at)
         for table in tables:
             yield from _settled(labels(sheet, table, book.system), table.table.direction == "across", text_at)
 
@@ -35,9 +36,33 @@ def printed_currency(book: Book, placed: Mapping[str, Placed], text_at: TextAt) 
     return ""
 
 
-def _sheet_labels(sheet: Sheet, below: Placed) -> Iterator[Label]:
-    yield Label(below.sheet, 0, below.left, "title", sheet.name, sheet.name)
-    yield Label(below.sheet, 1, below.left, "note", sheet.purpose, sheet.name)
+def _head(sheet: Sheet, below: Placed, text_at: TextAt) -> Iterator[Label]:
+    """The title of a sheet, and the row below it: its links from left to right, then what it is for."""
+    title = Label(below.sheet, 0, below.left, "title", sheet.name, sheet.name)
+    (title,) = _moved([title], "rows", text_at, {sheet.name, sheet.purpose})
+    yield title
+    said = (*sheet.links, sheet.purpose)
+    texts = _head_row(said, below.sheet, title.row + 1, text_at)
+    row = min((row for row, _ in texts), default=title.row + 1)
+    own = {text: column for (_, column), text in reversed(texts.items())}
+    others = iter(column for (_, column), text in texts.items() if text not in said)
+    for step, text in enumerate(said):
+        column = own.get(text)
+        kind: Kind = "note" if text == sheet.purpose else "link"
+        place = next(others, below.left + step) if column is None else column
+        yield Label(below.sheet, row, place, kind, text, sheet.name)
+
+
+def _head_row(said: Sequence[str], sheet: str, first: int, text_at: TextAt) -> dict[tuple[int, int], str]:
+    """The texts of the first row from `first` on that has one of those said, by row and column; of `first` if none."""
+    before: dict[tuple[int, int], str] = {}
+    for row in range(first, first + FURTHEST):
+        found = ((row, column, text_at(sheet, row, column)) for column in range(WIDEST))
+        texts = {(row, column): text for row, column, text in found if text}
+        if not set(texts.values()).isdisjoint(said):
+            return texts
+        before = before or (texts if row == first else {})
+    return before
 
 
 def _settled(expected: Iterable[Label], across: bool, text_at: TextAt) -> Iterator[Label]:

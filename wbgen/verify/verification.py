@@ -16,7 +16,7 @@ from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, built_by, inputs_of, stored_value, tables_in
-from wbgen.verify import file_state
+from wbgen.verify import file_state, links
 from wbgen.verify.changed_facts import facts_changed
 from wbgen.verify.changed_settings import settings_changed
 from wbgen.verify.display import cells, conditional
@@ -93,7 +93,7 @@ def _verified(path: Path, step: Steps, design: Design, lawns: Path | None) -> Ve
     inventory = inventory_of(file, book, found.placed)
     of_file = (
         *file_state.findings(file, book, found), *cells.findings(file, book, found.placed),
-        *conditional.findings(file, book, found.placed),
+        *conditional.findings(file, book, found.placed), *links.findings(file, book, found.placed),
         *inventory.findings,
     )  # fmt: skip
     if found.lost:

@@ -20,6 +20,8 @@ INCH = 96.0
 SLACK = 0.92
 """Programs draw columns a little wider than each other; a page must not spill over for it."""
 LEAST_SCALE = 55
+CHECKS_ROW = 2
+"""What stands above it, the links, is no use on paper."""
 LONGEST_SCALE = 100
 
 
@@ -37,9 +39,12 @@ def set_up_page(
     worksheet.set_margins(MARGIN, MARGIN, top, bottom)
     worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
     breaks = page_starts(sheet, layout)
+    first = CHECKS_ROW if sheet.paper else 0
     if sheet.printed:
         widths = {at: width for at, width in widths.items() if at < sheet.printed}
-        worksheet.print_area(0, 0, _last_printed(sheet, layout), sheet.printed - 1)
+        worksheet.print_area(first, 0, _last_printed(sheet, layout), sheet.printed - 1)
+    elif sheet.paper:
+        worksheet.print_area(first, 0, _last_printed(sheet, layout), max(widths))
     repeated = GUTTER + sheet.repeat - 1
     if breaks:
         worksheet.set_v_pagebreaks(breaks)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import Any
@@ -16,12 +16,13 @@ from wbgen.model.inputs import Figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import TABLE_NAME, Layout, Placed
-from wbgen.sheets.template import GUTTER, Column
+from wbgen.sheets.template import Column, Sheet
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.cells import write_column
 from wbgen.writer.data_validation import rules_for
-from wbgen.writer.headings import frame, heading, running_text
+from wbgen.writer.head import head
+from wbgen.writer.headings import frame, heading
 from wbgen.writer.overlays import draw, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.worksheet import PlannerWorksheet
@@ -64,13 +65,14 @@ def write(
         for sheet in book.sheets:
             worksheet = workbook.add_worksheet(sheet.name, worksheet_class=PlannerWorksheet)
             canvas = Canvas(workbook, worksheet, sheet, layout, book.system, currency, formats)
-            _write_sheet(canvas, compiled, values)
+            _write_sheet(canvas, book.sheets, compiled, values)
 
 
-def _write_sheet(canvas: Canvas, compiled: Mapping[str, Mapping[str, Compiled]], values: Values) -> None:
+def _write_sheet(
+    canvas: Canvas, sheets: Sequence[Sheet], compiled: Mapping[str, Mapping[str, Compiled]], values: Values
+) -> None:
     sheet, layout = canvas.sheet, canvas.layout
-    canvas.text(0, GUTTER, sheet.name, "title")
-    running_text(canvas, 1, sheet.purpose, "purpose")
+    head(canvas, {one.name: one.purpose for one in sheets})
     for table in sheet.tables:
         placed, rows = layout.placed[table.key], layout.rows[table.key]
         frame(canvas, placed, rows)

@@ -44,6 +44,8 @@ class SheetContent:
     """The numbers of rows and columns that hold all cells of the part, those without content too."""
     rules: list[Rule] = field(default_factory=list)
     """Conditional formats."""
+    links: list[tuple[str, str]] = field(default_factory=list)
+    """The cells of a link, and the place in the file that it leads to; "" where it leads out of it."""
     hides_zeros: bool = False
     protected: bool = False
     validations: int = 0
@@ -205,6 +207,9 @@ class SheetReader:
             self.content.protected = attributes.get("sheet") in ("1", "true")
         elif element == "dataValidation":
             self.content.validations += attributes.get("type", "none") != "none"
+        elif element == "hyperlink":
+            outside = any(key.rpartition(" ")[2] == "id" for key in attributes)
+            self.content.links.append((attributes.get("ref", ""), "" if outside else attributes.get("location", "")))
         elif element == "autoFilter":
             self.content.filtered = True
         elif element == "sheetView" and attributes.get("showZeros") in ("0", "false"):
