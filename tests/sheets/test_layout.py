@@ -56,6 +56,32 @@ def test_a_place_that_is_none_is_refused(tmp_path: Path, place: str) -> None:
     assert ["such as B12" in one.render() for one in caught.value.diagnostics] == [True]
 
 
+def folded(key: str) -> dict[str, str]:
+    """The small templates with the columns of the lawns folded away from one on."""
+    return spoiled("lawns.yaml", f"{{key: {key},", f"{{key: {key}, outline: Workings,")
+
+
+def test_columns_that_are_folded_away_leave_room_for_the_stub_beside_them(tmp_path: Path) -> None:
+    files = folded("rate")
+    old, new = "      - key: words\n", "      - key: words\n        outline: Words\n"
+    files["lawns.yaml"] = files["lawns.yaml"].replace(old, new)
+    placed = lay_out(Templates(write(tmp_path, files)).book("metric").sheets, CAPACITIES).placed["lawns"]
+    at = placed.at
+    assert list(placed.folded) == [("+ Workings", at["rate"], at["mass"]), ("+ Words", at["words"], at["words"])]
+    assert (at["mass"] - at["rate"], at["words"] - at["mass"]) == (1, 2)
+
+
+def test_columns_of_another_table_are_never_folded_away(tmp_path: Path) -> None:
+    files = folded("name")
+    book = Templates(write(tmp_path, files)).book("metric")
+    with pytest.raises(InputError) as caught:
+        lay_out(book.sheets, CAPACITIES)
+    (found,) = caught.value.diagnostics
+    assert (found.code, found.place.line) == ("overlap", place_of(files["lawns.yaml"], "days\n    title")[0])
+    assert "days stands below columns of lawns that are folded away" in found.render()
+    assert "column B" in found.render()
+
+
 NUMBERS: Final = st.integers(0, 12)
 TABLES: Final = st.lists(
     st.tuples(st.sampled_from(["down", "across"]), st.integers(1, 4), st.integers(1, 3), NUMBERS, NUMBERS,

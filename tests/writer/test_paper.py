@@ -14,7 +14,9 @@ from openpyxl.utils.cell import range_boundaries
 from support.office import run, to_pdf
 from support.planners import SYSTEMS, Built, Planners
 from wbgen.sheets.template import GUTTER, Sheet, System
+from wbgen.writer.font import lines_in
 from wbgen.writer.print_setup import page_starts
+from wbgen.writer.styles import SMALL_SIZE
 from wbgen.writer.widths import DEFAULT_WIDTH
 
 KEPT: Final = {"Lawns", "Products", "Visit", "Diary lines", "Diary", "Programme", "Scores"}
@@ -53,7 +55,7 @@ def test_headings_of_the_long_tables_stay_in_view(planner: Built) -> None:
     assert set(kept) == KEPT
     placed = planner.placed["programme"]
     assert kept["Programme"] == f"{get_column_letter(GUTTER + 3)}{placed.first + 1}"
-    assert planner.sheets["Programme"].print_title_cols == "$A:$C"
+    assert planner.sheets["Visit"].print_title_cols == "$A:$C"
     above = {sheet.title for sheet in planner.sheets if sheet.print_title_rows}
     assert above == KEPT | {"Dates"}
     for table in ("programme", "timeline"):
@@ -74,8 +76,10 @@ def test_what_is_printed_of_a_sheet_ends_where_the_template_says(planner: Built)
         assert last_row == (ends[sheet.last_printed] if sheet.last_printed else max(ends.values())), sheet.name
 
 
-@pytest.mark.parametrize(("table", "first"), [("programme", "product_line"), ("products", "measured_by")])
-def test_working_columns_are_not_printed(planner: Built, table: str, first: str) -> None:
+@pytest.mark.parametrize(
+    ("table", "first"), [("programme", "where_words"), ("products", "spray_practice"), ("lawns", "parts_to_mend")]
+)
+def test_columns_that_are_folded_away_are_not_printed(planner: Built, table: str, first: str) -> None:
     placed = planner.placed[table]
     last_column, _ = area(planner.sheets[placed.sheet])
     assert placed.at[first] == last_column
@@ -95,16 +99,16 @@ def test_no_text_at_the_head_of_a_wide_sheet_is_cut_on_its_later_pages(planner: 
         notes = {table.note for table in sheet.tables if table.direction == "down" and table.note}
         for row in shown.iter_rows(min_col=GUTTER + 1, max_col=GUTTER + 1):
             (cell,) = row
-            if cell.value not in notes | {sheet.purpose} or len(cell.value) <= room:
+            lines = lines_in(cell.value or "", 7 * room, SMALL_SIZE)
+            if cell.value not in notes | {sheet.purpose} or lines == 1:
                 continue
             seen += 1
             assert cell.alignment.wrap_text, f"{sheet.name}!{cell.coordinate}"
-            lines = -(-len(cell.value) // int(room))
-            assert shown.row_dimensions[cell.row].height >= 13 * lines
+            assert shown.row_dimensions[cell.row].height >= 11 * lines
             if sheet.repeat > 1:
                 merged = f"{letters[0]}{cell.row}:{letters[-1]}{cell.row}"
                 assert merged in {str(one) for one in shown.merged_cells.ranges}
-    assert seen > 5
+    assert seen > 1
 
 
 def test_what_is_too_long_for_the_card_is_cut_below_where_it_has_said_so(planner: Built) -> None:

@@ -228,12 +228,37 @@ def test_a_tab_has_the_colour_of_its_part_and_the_workings_stand_last(planner: B
         assert contrast(colour, PAPER) >= LINE_AA
 
 
+def folded_away(planner: Built, sheet: str) -> set[int]:
+    """The columns (from 1) that the templates fold away."""
+    spans = [(first, last) for one in planner.placed.values() if one.sheet == sheet for _, first, last in one.folded]
+    return {at + 1 for first, last in spans for at in range(first, last + 1)}
+
+
+def test_columns_that_are_folded_away_have_a_stub_that_names_them_and_a_plus_beside_it(planner: Built) -> None:
+    seen = []
+    for placed in planner.placed.values():
+        sheet = planner.sheets[placed.sheet]
+        lines = [one for one in sheet.column_dimensions.values() if one.min]
+        for words, first, last in placed.folded:
+            seen.append(words)
+            assert sheet.cell(placed.opening + 1, last + 2).value == words
+            within = {(one.outlineLevel, one.hidden) for one in lines if one.min <= last + 1 and one.max > first}
+            assert within == {(1, True)}
+            (stub,) = [one for one in lines if one.min <= last + 2 <= one.max]
+            assert stub.collapsed
+            assert not stub.hidden
+    assert {"+ Analysis", "+ Dry spreading", "+ Workings"} <= set(seen)
+
+
 def test_nothing_is_hidden_and_nothing_reaches_outside(planner: Built) -> None:
     assert planner.file.notes == ()
     for sheet in planner.sheets:
         assert sheet.sheet_state == "visible"
         assert not [at for at, line in sheet.row_dimensions.items() if line.hidden], sheet.title
-        assert not [at for at, line in sheet.column_dimensions.items() if line.hidden], sheet.title
+        hidden = {
+            at for line in sheet.column_dimensions.values() if line.hidden for at in range(line.min, line.max + 1)
+        }
+        assert hidden == folded_away(planner, sheet.title), sheet.title
         for at, line in sheet.column_dimensions.items():
             assert line.width, f"{sheet.title}: column {at} has no width"
     with zipfile.ZipFile(planner.path) as package:

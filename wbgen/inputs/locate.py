@@ -106,7 +106,9 @@ def _rows(placed: Placed) -> tuple[int, int]:
 
 
 def _down(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
+    stubs = {words for words, _ in table.outlines}
     heads = {place: text_at(area.sheet, area.top, place) for place in range(area.left, area.right + 1)}
+    heads = {place: "" if text in stubs else text for place, text in heads.items()}
     at, missing = _matched(table.columns, heads)
     last = area.bottom if table.plain else area.bottom - 1
     if missing or last <= area.top:

@@ -154,8 +154,9 @@ class _Writer:
             Page(
                 note=self._words("note", keys.note) if first or "{" in keys.note else "",
                 group=keys.group if first else None,
+                outline=keys.outline if first else None,
                 begins=keys.begins and first,
-                **_values(keys, Page, without=("note", "group", "begins")),
+                **_values(keys, Page, without=("note", "group", "outline", "begins")),
             ),
             _written(keys),
         )

@@ -14,7 +14,7 @@ from wbgen.sheets.template import GUTTER, Column, Sheet, System, Table
 from wbgen.units.quantity import label
 
 CLOSING = "▲"
-Kind = Literal["title", "note", "group", "heading", "slot", "unit", "closing", "link"]
+Kind = Literal["title", "note", "group", "heading", "slot", "unit", "closing", "link", "stub"]
 
 
 @dataclass(frozen=True)
@@ -79,6 +79,8 @@ def _down(placed: Placed, system: System) -> Told:
             yield row - 1, placed.at[column.key], "unit", unit, column.heading
         elif unit is None:
             yield row - 1, placed.at[column.key], "unit", None, column.heading
+    for words, _, last in placed.folded:
+        yield row, last + 1, "stub", words, words
     row -= has_units
     if any(column.page.group for column in table.columns):
         row -= 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from wbgen.files.diagnostics import Report
@@ -55,6 +55,12 @@ class Placed:
             return self.first + record, self.at[key]
         return self.at[key], self.beside.get(key, self.first + record)
 
+    @property
+    def folded(self) -> Iterator[tuple[str, int, int]]:
+        """The groups of columns that are folded away: the words of the stub right of each, first and last column."""
+        for words, keys in self.table.outlines:
+            yield words, self.at[keys[0]], self.at[keys[-1]]
+
     def column(self, key: str) -> Column:
         return next(column for column in self.table.columns if column.key == key)
 
@@ -105,6 +111,7 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
             _stands_alone(table, ground, taken, report)
             taken.append((table, ground))
             row += sheet.gap
+        _none_folded_away([placed[table.key] for table in sheet.tables if not table.standing], report)
     report.raise_any()
     return Layout(placed, rows)
 
@@ -114,7 +121,8 @@ def _ground(placed: Placed, rows: TableRows) -> Area:
     down = placed.table.direction == "down"
     begins = {one.key: placed.cell(one.key)[1] for one in placed.table.columns}
     ends = [begins[one.key] + one.page.wide - 1 for one in placed.table.columns]
-    right = [*ends, *(() if down else (placed.last,)), *filter(None, (rows.unit_column, rows.notes_column))]
+    stubs = [last + 1 for _, _, last in placed.folded]
+    right = [*ends, *stubs, *(() if down else (placed.last,)), *filter(None, (rows.unit_column, rows.notes_column))]
     bottom = placed.closing if down else max(placed.at.values())
     return Area(placed.sheet, rows.title, min(placed.left, *begins.values()), bottom, max(right))
 
@@ -130,6 +138,20 @@ def _stands_alone(table: Table, ground: Area, taken: list[tuple[Table, Area]], r
                        f"it {letters(area.right + 1)}")  # fmt: skip
 
 
+def _none_folded_away(tables: Sequence[Placed], report: Report) -> None:
+    """Report columns that would be folded away with those of another table of the sheet."""
+    for one in tables:
+        hidden = {at for _, first, last in one.folded for at in range(first, last + 1)}
+        for other in tables if hidden else ():
+            own = {at for _, first, last in other.folded for at in range(first, last + 1)}
+            across = other.table.direction == "across"
+            seen = {*other.beside.values(), other.left, other.last} if across else set(other.at.values())
+            if other is not one and (lost := sorted((seen - own) & hidden)):
+                report.add("overlap", other.table.written.of("key"), f"{other.table.key} stands below columns of "
+                           f"{one.table.key} that are folded away", expected="a place left of them, or right of all",
+                           found=f"column {letters(lost[0])}", remedy="move one of them")  # fmt: skip
+
+
 def _down(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tuple[Placed, TableRows, int]:
     title, left = corner
     row = title + 1
@@ -139,7 +161,11 @@ def _down(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tu
     groups: dict[int, str] = {}
     at: dict[str, int] = {}
     place = left
+    folded = False
     for column in table.columns:
+        if column.page.outline is not None:
+            place += folded  # the stub of the group before
+            folded = True
         place += column.page.skip
         at[column.key] = place
         if column.page.group:

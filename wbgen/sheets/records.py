@@ -106,6 +106,7 @@ class ColumnKeys(_Keys):
     wrap: Flag = False
     note: Words = ""
     group: Annotated[str | None, TextLeaf()] = None
+    outline: Annotated[str | None, TextLeaf()] = None
     slot: Annotated[str | None, TextLeaf()] = None
     width: Annotated[float | None, FigureLeaf(0.1, 255)] = None
     wide: Some = 1

@@ -28,6 +28,8 @@ PARTS: Final[tuple[Part, ...]] = get_args(Part)
 and behind them the workings and registers."""
 STANDING: Final = "standing_"
 """Begins the key of the small form that shows the state of the checks on every sheet but the first."""
+STUB: Final = "+ "
+"""Begins what is said beside a group of columns that is folded away."""
 SCOPES: Final = ("so_far", "from_here")
 """Words before a column of the same table in a formula: the records from the first to this one, and from this one to
 the last. The first begin with the heading, a text; those from here on have none, so that one may reckon with them."""
@@ -140,6 +142,9 @@ class Page:
     """What a person should know of the column."""
     group: str | None = None
     """The heading of a group that begins with this column."""
+    outline: str | None = None
+    """The name of a group of columns that begins with this one and is folded away, right of what is read each day. It
+    goes on to the next one's beginning or to the table's end, and a stub beside it says its name."""
     slot: str | None = None
     """The slot of a form with several cells a line."""
     width: float | None = None
@@ -205,6 +210,17 @@ class Table:
     at: tuple[int, int] | None = None
     """The row and column (from 0) of its title, where it stands in a place of its own and not below the one before."""
     written: Written = field(default_factory=Written, compare=False, repr=False)
+
+    @property
+    def outlines(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """The groups of columns that are folded away: the words of each stub, and the keys of its columns."""
+        found: list[tuple[str, list[str]]] = []
+        for column in self.columns:
+            if column.page.outline is not None:
+                found.append((STUB + column.page.outline, []))
+            if found:
+                found[-1][1].append(column.key)
+        return tuple((words, tuple(keys)) for words, keys in found)
 
     @property
     def standing(self) -> bool:

@@ -65,8 +65,10 @@ def _notices_of_sheet(sheet: SheetCells, own: Sequence[Placed]) -> Iterator[Find
         more = " …" if len(content.hidden_rows) > 8 else ""
         message = f"{len(content.hidden_rows)} rows are hidden or filtered out: {rows}{more}"
         yield Finding(sheet.name, "", Kind.HIDDEN_ROWS, None, None, message)
-    if content.hidden_columns:
-        spans = ", ".join(f"{letters(first)} to {letters(last)}" for first, last in content.hidden_columns[:8])
+    folded = {at for placed in own for _, first, last in placed.folded for at in range(first, last + 1)}
+    hidden = [span for span in content.hidden_columns if not folded.issuperset(range(span[0], span[1] + 1))]
+    if hidden:
+        spans = ", ".join(f"{letters(first)} to {letters(last)}" for first, last in hidden[:8])
         yield Finding(sheet.name, "", Kind.HIDDEN_COLUMNS, None, None, f"columns are hidden: {spans}")
 
 

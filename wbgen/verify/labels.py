@@ -75,7 +75,7 @@ def _settled(expected: Iterable[Label], across: bool, text_at: TextAt) -> Iterat
     own: set[str] = set()
     for label in expected:
         own.add(label.text or "")
-        sideways = label.kind == "closing" or (across and label.kind in ("unit", "note"))
+        sideways = label.kind in ("closing", "stub") or (across and label.kind in ("unit", "note"))
         axis = "columns" if sideways else "rows"
         lines.setdefault((label.kind, axis, label.column if sideways else label.row), []).append(label)
     settled = [

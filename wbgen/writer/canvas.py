@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
@@ -15,6 +14,7 @@ from wbgen.sheets.layout import Layout
 from wbgen.sheets.template import Sheet, System, Unit
 from wbgen.units.quantity import label
 from wbgen.writer import styles
+from wbgen.writer.font import INDENTED, column_pixels, lines_in
 from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 
 LAST_COLUMN = (1 << 14) - 1
@@ -49,9 +49,19 @@ class Canvas:
         self.worksheet.set_tab_color(styles.TABS[self.sheet.part])
         self.worksheet.set_column(0, 0, 2, self.style("ground"))
         for column, width in self.widths.items():
-            self.worksheet.set_column(column, column, width, self.style("ground"))
+            self.worksheet.set_column(column, column, width, self.style("ground"), self._folding(column))
         beyond = self.workbook.add_format(styles.look("ground", ground=styles.DESK))
         self.worksheet.set_column(max(self.widths, default=0) + 1, LAST_COLUMN, DEFAULT_WIDTH, beyond)
+
+    def _folding(self, column: int) -> dict[str, int]:
+        """How a column is folded away, or what is folded away before it."""
+        for table in self.sheet.tables:
+            for _, first, last in self.layout.placed[table.key].folded:
+                if first <= column <= last:
+                    return {"level": 1, "hidden": 1}
+                if column == last + 1:
+                    return {"collapsed": 1}
+        return {}
 
     def style(
         self, role: str, *, number: str = "", variant: str | None = None, in_table: bool = False, **more: Any
@@ -80,10 +90,9 @@ class Canvas:
 
     def needs(self, row: int, column: int, text: str, *, size: float = 0, cells: int = 1, bold: bool = False) -> None:
         """Note how high a row must be for a text that wraps in its cell, or in so many cells."""
-        width = self.room(column, cells)
         size = size or self.sheet.size
-        room = max(1.0, width * styles.SIZE * 1.05 / size * (0.9 if bold else 1.0))
-        lines = sum(_lines(part, room) for part in text.split("\n"))
+        room = column_pixels(self.room(column, cells)) - INDENTED
+        lines = sum(lines_in(part, room, size, bold=bold) for part in text.split("\n"))
         self.heights[row] = max(self.heights.get(row, 0.0), lines * size * LINE_HEIGHT + 1)
 
     def room(self, column: int, cells: int) -> float:
@@ -102,18 +111,3 @@ class Canvas:
         """The row (from 0) after the last of the sheet's tables."""
         tables = [self.layout.placed[table.key] for table in self.sheet.tables]
         return 1 + max(one.closing if one.table.direction == "down" else max(one.at.values()) for one in tables)
-
-
-def _lines(text: str, room: float) -> int:
-    """How many lines a text fills: by its length, with something for wide letters, or word by word where that is more.
-
-    >>> _lines("lb N/1000 ft²", 9.5), _lines("lb SO₃/1000 ft²", 9.5)
-    (2, 3)
-    """
-    by_length = math.ceil(len(text) * (1.12 if len(text) > room else 1.0) / room)
-    lines, used = 1, 0
-    for word in text.split():
-        if used and used + 1 + len(word) > room:
-            lines, used = lines + 1, 0
-        used += len(word) + (used > 0)
-    return max(1, by_length, lines)

@@ -27,6 +27,8 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
     _bands(canvas, placed, rows, last)
     if down:
         canvas.blanks(rows.headings, min(placed.at.values()), last, "heading")
+    for words, _, stub in placed.folded:
+        canvas.text(rows.headings, stub + 1, words, "stub")
     if rows.slots is not None:
         for index, (slot, heading) in enumerate(table.slots.items()):
             text = getattr(heading, canvas.system) or slot

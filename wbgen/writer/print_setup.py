@@ -46,6 +46,7 @@ def set_up_page(
     elif sheet.paper:
         worksheet.print_area(first, 0, _last_printed(sheet, layout), max(widths))
     repeated = GUTTER + sheet.repeat - 1
+    folded = any(table.outlines for table in sheet.tables)
     if breaks:
         worksheet.set_v_pagebreaks(breaks)
         worksheet.repeat_columns(0, repeated)
@@ -59,7 +60,7 @@ def set_up_page(
         worksheet.fit_to_pages(1, 0)
     if rows:
         worksheet.set_h_pagebreaks(rows)
-    _freeze(worksheet, sheet, layout, repeated + 1 if breaks else GUTTER)
+    _freeze(worksheet, sheet, layout, repeated + 1 if breaks or folded else GUTTER)
 
 
 def page_starts(sheet: Sheet, layout: Layout) -> list[int]:

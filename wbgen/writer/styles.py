@@ -51,6 +51,7 @@ ROLES: dict[str, Properties] = {
         "bold": True, "font_size": SMALL_SIZE, "text_wrap": True, "bottom": 1, "bottom_color": FRAME,
         "valign": "bottom",
     },
+    "stub": _HINT | {"bottom": 1, "bottom_color": FRAME, "valign": "bottom", "indent": 1},
     "line": {"text_wrap": True},
     "closing": _HINT | {"font_size": 8},
 }  # fmt: skip
