@@ -27,6 +27,7 @@ GUARDED: Final = "a guard: what the formula is made of is blank already"
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
     "mix.volume_last": ({"mix.loads"}, GUARDED),
+    "feeding.rolling": ({"feeding.had"}, GUARDED),
     "mix.clean_water_full": ({"mix.volume_full"}, GUARDED),
     "mix.clean_water_last": ({"mix.volume_last"}, GUARDED),
     "mix.first_fill_full": ({"mix.volume_full"}, GUARDED),
@@ -289,6 +290,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
 """What the model reads and the template does not refer to, with the reason."""
 
 IN_ORDER: Final = {
+    "feeding": "turn",
     "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "visit_lawns": "turn",
     "mix_summary": "slot", "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
     "months_together": "turn",

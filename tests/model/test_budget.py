@@ -7,47 +7,13 @@ from typing import Any
 import numpy as np
 import pytest
 
-from support.small_programme import LAWNS, line, on, shown, site
+from support.small_budget import DAYS, PLAN, month_by_month, year
+from support.small_programme import LAWNS, line, on, shown
 from support.tables import NO, bare, is_close
-from wbgen.model.binding import Model
 from wbgen.model.tools.dates import serial
 from wbgen.trade.families import MONTH_NAMES
-from wbgen.trade.nutrients import NUTRIENTS
 
 Value = Any
-
-DAYS = [31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31]
-"""The days of the months of the season that started on 1 March 2024, January first."""
-FULL: dict[str, Any] = {
-    "months__growth_cool": ("", [1.0] * 12),
-    "months__growth_warm": ("", [0.5] * 12),
-    "months__closed": ("text", [""]),
-    "lawns__grass": ("text", ["cool season", "Warm Season", "", "", ""]),
-    "lawns__most_nitrogen_month": ("g_N/m**2", [NO, 4.0]),
-    "settings__most_nitrogen_month": ("g_N/m**2", 3.0),
-    "settings__target_tolerance": ("", 0.1),
-    "season_view__lawn": ("text", ""),
-    **{f"lawns__target_{one.key}": (f"g_{one.symbol}/m**2", []) for one in NUTRIENTS},
-    "lawns__target_nitrogen": ("g_N/m**2", [12.0, 8.0]),
-    "lawns__target_iron": ("g_Fe/m**2", [0.1]),
-    "products__mass_content_iron": ("g_Fe/kg", [NO, 200.0]),
-}
-"""All months grow alike; 12 g N/m² are wanted on the Front, 8 on the Back."""
-MEASURES = {"weighed": "g", "poured": "mL", "water": "L", "left_over": "L", "treated_area": "m**2"}
-
-
-def year(*lines: dict[str, Any], shown_lawn: str = "", diary: Any = (), **more: Any) -> Model:
-    """A site with its growth; `diary` are lines of date, lawn, product and grams weighed."""
-    measures: dict[str, Any] = {f"diary__{key}": (unit, []) for key, unit in MEASURES.items()}
-    measures["diary__weighed"] = ("g", [one[3] for one in diary])
-    seen = {"season_view__lawn": ("text", shown_lawn)}
-    return site(*lines, diary=[one[:3] for one in diary], **{**FULL, **measures, **seen, **more})
-
-
-def month_by_month(model: Model, table: str, key: str, unit: str = "") -> Any:
-    """A column of months, January first, whenever the season starts."""
-    column = bare(model.column(table, key), unit)
-    return [column[place] for place in np.argsort(model.column("season_months", "month_number"))]
 
 
 def test_months_stand_in_the_order_of_the_season() -> None:
@@ -143,18 +109,6 @@ def test_ceiling_is_unknown_where_the_most_is() -> None:
     assert month_by_month(season, "growth_months", "words") == [""] * 12
 
 
-PLAN = [
-    line(first=on(5, 1), last=on(5, 29), every=14.0),
-    line("Iron salt", group="Greens", first=on(5, 30), last=on(6, 30), every=31.0),
-    line("Brew", lawn="back", first=on(6, 1), last=on(6, 1), times=1.0),
-    line("Urea", lawn="Side", first=on(7, 1), last=on(7, 1), times=1.0),
-    line("Gypsum", first=on(8, 1), last=on(8, 1), times=1.0),
-    line("Urea", lawn="Front", first=float(serial(2025, 2, 28)), last=float(serial(2025, 3, 1)), every=1.0),
-]
-"""Urea of 2 g/m² (0.92 g N) on all on 1, 15 and 29 May; iron of 0.5 g/m² (0.1 g Fe) on Front and Side on 30 May and
-30 June; 3 mL of the brew (0.06 g N) on the Back; the Front once more on the last day of the season, and on the next."""
-
-
 def planned(name: str, key: str = "nitrogen", symbol: str = "N") -> Any:
     season = year(*PLAN[:5], shown_lawn=name)
     return month_by_month(season, "budget_months", f"planned_{key}", f"g_{symbol}/m**2")
@@ -204,7 +158,7 @@ def test_plan_against_the_ceiling() -> None:
         return month_by_month(season, "growth_months", "words")
 
     closed = "closed, yet planned"
-    assert words(0.9) == ["", closed, closed, "", "over the ceiling: planned", *[""] * 7]
+    assert words(0.9) == ["", closed, closed, "", "over max. N use: planned", *[""] * 7]
     assert words(0.92) == ["", closed, closed, *[""] * 9]
     assert words(2.76 / 3 - 1e-11) == ["", closed, closed, *[""] * 9]
 
@@ -220,14 +174,14 @@ def test_target_against_what_the_grass_can_use() -> None:
         season = year(lawns__target_nitrogen=("g_N/m**2", [target]), **more)
         return season.column("growth_view", "target_words"), month_by_month(season, "growth_months", "words")
 
-    by_growth = ["over the ceiling: by growth" if month in LONG else "" for month in range(12)]
+    by_growth = ["over max. N use: by growth" if month in LONG else "" for month in range(12)]
     usable = bare(year().column("growth_view", "ceilings"), "g_N/m**2")
     assert is_close(usable, 36)
     assert is_close(bare(year().column("growth_view", "target"), "g_N/m**2"), 12)
     assert told(12) == ("the grass can use it", [""] * 12)
     assert told(36) == ("the grass can use it", by_growth)
     assert told(36.01)[0] == "more than the grass can use"
-    assert told(40) == ("more than the grass can use", ["over the ceiling: by growth"] * 12)
+    assert told(40) == ("more than the grass can use", ["over max. N use: by growth"] * 12)
     assert told(NO) == ("", [""] * 12)
     assert told(40, settings__most_nitrogen_month=("g_N/m**2", NO)) == ("", [""] * 12)
     shut = ("text", ["yes"] * 3)
@@ -247,9 +201,9 @@ def test_what_was_applied_against_the_ceiling() -> None:
 
     fed = "closed, yet fed"
     assert words(4.14, PLAN[0]) == words(NO, PLAN[0]) == [fed, "", ""]
-    assert words(4.13, PLAN[0]) == [fed, "", "over the ceiling: applied"]
-    assert words(2.75, PLAN[0]) == [fed, "", "over the ceiling: planned, applied"]
-    assert words(1.1, PLAN[0]) == [fed, "", "over the ceiling: by growth, planned, applied"]
+    assert words(4.13, PLAN[0]) == [fed, "", "over max. N use: applied"]
+    assert words(2.75, PLAN[0]) == [fed, "", "over max. N use: planned, applied"]
+    assert words(1.1, PLAN[0]) == [fed, "", "over max. N use: by growth, planned, applied"]
     in_march = line(lawn="Front", first=on(3, 1), last=on(3, 1), times=1.0)
     assert words(4.14, in_march) == ["closed, yet planned, fed", "", ""]
 

@@ -35,18 +35,18 @@ RECORDS = {
     "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
     "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
     "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
-    "year_lawns": 5,
+    "year_lawns": 5, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5, "progress": 53,
 }  # fmt: skip
 RUNNING = {
     "turn": (
         "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
         "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
         "response_lawns", "response_strips", "year_pairs", "year_products", "year_lawns", "season_months",
-        "growth_months", "budget_months", "budget_running",
+        "growth_months", "budget_months", "budget_running", "feeding", "season_share", "season_left", "season_target",
     ),
     "number": ("applications", "due"),
     "month_number": ("response_months",),
-    "week": ("response_weeks",),
+    "week": ("response_weeks", "progress"),
 }  # fmt: skip
 PROGRAMME = {
     "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",

@@ -16,8 +16,8 @@ from wbgen.units.quantity import UnitError, parse_quantity, parse_unit, same_dim
 
 Columns = Mapping[str, Mapping[str, Column]]
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
-MOST_LINES, MOST_MARKS = 4, 2
-"""Lines and marks of a chart that can be told apart: all together, and the marks among them."""
+MOST_LINES, MOST_MARKS, MOST_BARS = 4, 2, 2
+"""Lines, marks and bars of a chart that can be told apart: lines and marks together, the marks among them, the bars."""
 _NEEDED: Final = {
     ("conversions", "factor"): "the formulas multiply by the factors of conversions",
     ("start", "master_check"): "every sheet shows at its head the state of the checks",
@@ -102,7 +102,7 @@ class _Checker:
             return
         table = self.tables[chart.table]
         self._runs_down(table, chart.written.of("table"), "a chart")
-        for key in ("over", "lines", "right"):
+        for key in ("over", "lines", "right", "along", "bars"):
             value = getattr(chart, key)
             for number, name in enumerate((value,) if isinstance(value, str) else value, 1):
                 place = chart.written.values.get(f"{key}[{number}]", chart.written.of(key))
@@ -111,6 +111,16 @@ class _Checker:
             self._tell("wrong-value", chart.written.of("lines"), "these lines cannot be told apart",
                             expected=f"1 line or more, at most {MOST_MARKS} on the right and {MOST_LINES} in all",
                             found=f"{len(chart.lines)} lines, {len(chart.right)} on the right")  # fmt: skip
+        if len(chart.bars) > MOST_BARS or (chart.bars and (chart.along or chart.right)):
+            self._tell("wrong-value", chart.written.of("bars"), "these bars cannot be drawn",
+                            expected=f"at most {MOST_BARS}, with lines over the same names",
+                            found=f"{len(chart.bars)} bars")  # fmt: skip
+        if chart.along and len(chart.along) != len(chart.lines):
+            self._tell("wrong-value", chart.written.of("along"), "each line needs what it is drawn over",
+                            expected=f"{len(chart.lines)} columns", found=f"{len(chart.along)}")  # fmt: skip
+        if len(chart.size) != len(("width", "height")):
+            self._tell("wrong-value", chart.written.of("size"), "this is no size",
+                            expected="width and height, in pixels")  # fmt: skip
         if chart.scale is not None and (len(chart.scale) != 2 or chart.scale[0] >= chart.scale[1]):
             self._tell("wrong-value", chart.written.of("scale"), "this is no scale",
                             expected="two numbers, the lower one first")  # fmt: skip

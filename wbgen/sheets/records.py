@@ -151,6 +151,10 @@ class ChartKeys(_Keys):
     over: Text
     lines: tuple[Text, ...]
     title: Text
+    along: tuple[Text, ...] = ()
+    bars: tuple[Text, ...] = ()
+    at: Annotated[tuple[int, int] | None, PositionLeaf()] = None
+    size: tuple[Some, ...] = (520, 330)
     of: Words = ""
     right: tuple[Text, ...] = ()
     scale: tuple[Number, ...] | None = None

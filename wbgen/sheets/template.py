@@ -230,12 +230,23 @@ class Table:
 
 @dataclass(frozen=True)
 class Chart:
-    """Lines of one table's columns over another of its columns, drawn to the right of the table."""
+    """Lines and bars of one table's columns over another of its columns.
+
+    It is drawn to the right of the table, or where it says: then the table may be one of another sheet.
+    """
 
     table: str
     over: str
     lines: tuple[str, ...]
     title: str
+    along: tuple[str, ...] = ()
+    """The column that each line is drawn over, where they differ: as many as there are lines."""
+    bars: tuple[str, ...] = ()
+    """Columns drawn as bars behind the lines, over names."""
+    at: tuple[int, int] | None = None
+    """The row and column (from 0) of its corner."""
+    size: tuple[int, ...] = (520, 330)
+    """Width and height, in pixels."""
     of: str = ""
     """What the lines are of; empty for the heading of the first."""
     right: tuple[str, ...] = ()

@@ -1,4 +1,4 @@
-"""What is laid over the figures: shades that repeat a verdict's words, records that fade, charts."""
+"""What is laid over the figures: shades that repeat a verdict's words, records that fade."""
 
 from __future__ import annotations
 
@@ -7,11 +7,9 @@ from typing import Any
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
-from wbgen.sheets.template import Chart, Column
+from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
-
-CHART_SIZE = {"width": 520, "height": 330}
 
 
 def emphasise(canvas: Canvas) -> None:
@@ -63,45 +61,3 @@ def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:
         plain = canvas.workbook.add_format(look | ruled)
         rule = {"type": "formula", "criteria": f"=AND(ISNUMBER({at}),ROUND({at},{digits})={at})", "format": plain}
         canvas.worksheet.conditional_format(*first, *last, rule)
-
-
-def draw(canvas: Canvas, chart: Chart) -> None:
-    """A chart beside its table; units stand on its axes, and dashes tell its lines apart."""
-    placed = canvas.layout.placed[chart.table]
-    named = placed.column(chart.over).meaning.type == "text"
-    drawn = canvas.workbook.add_chart({"type": "line"} if named else {"type": "scatter", "subtype": "straight"})
-    for index, key in enumerate(chart.lines):
-        line = {"color": styles.LINES[index], "width": 2, "dash_type": styles.DASHES[index]}
-        name = placed.column(key).heading
-        drawn.add_series(
-            {"name": name, "categories": _cells(placed, chart.over), "values": _cells(placed, key), "line": line}
-        )
-    for index, key in enumerate(chart.right, len(chart.lines)):
-        _add_marks(drawn, placed, chart, key, styles.LINES[index], styles.MARKS[index - len(chart.lines)])
-    up = placed.column(chart.lines[0])
-    drawn.set_title({"name": chart.title, "name_font": {"name": styles.FONT, "size": 11}})
-    along = {"name": placed.column(chart.over).heading, "major_gridlines": {"visible": False}}
-    drawn.set_x_axis(along if named else along | {"num_format": "d mmm"})
-    drawn.set_y_axis({"name": f"{chart.of or up.heading}, {canvas.unit(up.meaning.unit)}", "min": 0})
-    if chart.right:
-        unit = canvas.unit(placed.column(chart.right[0]).meaning.unit)
-        words = ", ".join([placed.column(key).heading for key in chart.right] + ([unit] if unit else []))
-        low, high = chart.scale or (None, None)
-        drawn.set_y2_axis({"name": words, "min": low, "max": high, "major_gridlines": {"visible": False}})
-    drawn.set_legend({"position": "bottom"})
-    drawn.set_size(CHART_SIZE)
-    place = (placed.opening, max(placed.at.values()) + 1)
-    canvas.worksheet.insert_chart(*place, drawn, {"object_position": 2, "x_offset": 12})
-
-
-def _add_marks(drawn: Any, placed: Placed, chart: Chart, key: str, colour: str, shape: str) -> None:
-    marks = {"type": shape, "size": 7, "fill": {"color": colour}, "border": {"color": colour}}
-    drawn.add_series({
-        "name": placed.column(key).heading, "categories": _cells(placed, chart.over), "values": _cells(placed, key),
-        "line": {"none": True}, "marker": marks, "y2_axis": True,
-    })  # fmt: skip
-
-
-def _cells(placed: Placed, key: str) -> list[Any]:
-    at = placed.at[key]
-    return [placed.sheet, placed.first, at, placed.last, at]

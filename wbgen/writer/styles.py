@@ -28,6 +28,8 @@ TABS: Final = {
 LINES = ("#2F6B2F", "#8A4B08", "#1F4E79", "#5B2C6F")
 DASHES = ("solid", "dash", "round_dot", "long_dash_dot")
 """Of a chart: the dash tells the lines apart where colour does not."""
+BARS = ("#FFFFFF", "#2F6B2F")
+"""Of a chart: an empty bar is told from a full one where colour does not."""
 MARKS = ("diamond", "circle")
 """Of a chart: the shape tells the marks apart."""
 

@@ -20,10 +20,11 @@ from wbgen.sheets.template import Column, Sheet
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.cells import write_column
+from wbgen.writer.charts import draw
 from wbgen.writer.data_validation import rules_for
 from wbgen.writer.head import head
 from wbgen.writer.headings import frame, heading
-from wbgen.writer.overlays import draw, drop_zeros, emphasise, let_vanish
+from wbgen.writer.overlays import drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.worksheet import PlannerWorksheet
 

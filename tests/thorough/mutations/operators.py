@@ -33,7 +33,7 @@ KINDRED: Final = (
 """Functions that are taken for one another."""
 PREFIXED: Final = ("MAXIFS", "MINIFS")
 GATHERING: Final = ("SUM", "AVERAGE", "MIN", "MAX", "COUNT", "COUNTA", "AND", "OR", "SUMPRODUCT")
-SHEETS: Final = ("Start!", "Lawns!", "Products!", "Mix!", "Diary!", "Nutrients!", "Units!", "Settings!")
+SHEETS: Final = ("Start!", "Lawns!", "Products!", "Mix!", "Diary!", "Feeding!", "Units!", "Settings!")
 
 
 def draw(random: Random, places: Sequence[T]) -> T | None:

@@ -83,3 +83,24 @@ def split_words(weights: Number, months_unknown: Number) -> Text:
     months = "month" if months_unknown == 1 else "months"
     unknown = f", growth not known of {counts(months_unknown)} {months}" if months_unknown else ""
     return "by growth, days and open months" + unknown
+
+
+def had(lawn_line: Number, feeding: Table) -> NitrogenPerArea:
+    """Nitrogen that it has had this season, by area; blank without an area."""
+    return at(feeding.had, lawn_line)
+
+
+def plan_now(lawn_line: Number, feeding: Table) -> NitrogenPerArea:
+    """What the programme meant it to have had by the as-of date, by area."""
+    return at(feeding.plan, lawn_line)
+
+
+def plan_rest(plan_now: NitrogenPerArea, budget_months: Table) -> NitrogenPerArea:
+    """What the programme's later dates of this season bring it, by area."""
+    year = or_zero(budget_months.planned_nitrogen)
+    return like(year, np.sum(magnitude(year))) - plan_now
+
+
+def forecast(lawn_line: Number, feeding: Table) -> NitrogenPerArea:
+    """What it will have had when the season ends, by area, if the rest of the programme is carried out."""
+    return at(feeding.forecast, lawn_line)

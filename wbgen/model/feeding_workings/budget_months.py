@@ -9,8 +9,9 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import like, magnitude, where
+from wbgen.model.tools.ground import goes_on
 from wbgen.model.tools.relations import sum_by
-from wbgen.model.types import Each, Mask, NutrientPerArea, Table, Text
+from wbgen.model.types import Each, NutrientPerArea, Table, Text
 
 
 def month(season_months: Table) -> Each[Text]:
@@ -28,14 +29,6 @@ def planned_each(season_months: Table, applications: Table, growth_view: Table) 
         applications.month,
         season_months.month_number,
         applications.brings_each,
-        (applications.in_year == "yes") & _covered(applications, growth_view),
+        (applications.in_year == "yes") & goes_on(applications, growth_view),
     )
     return like(planned, where(np.isnan(growth_view.lawn_line), np.nan, magnitude(planned)))
-
-
-def _covered(applications: Table, growth_view: Table) -> Mask:
-    """True where the date's ground has the lawn in it."""
-    kind, key = applications.kind, applications.scope_key
-    of_lawn = (kind == "lawn") & (key == growth_view.lawn_line)
-    of_group = (kind == "group") & (key == growth_view.group_line)
-    return (kind == "all") | of_lawn | of_group

@@ -24,8 +24,9 @@ def area(turn: Each[Number], lawns: Table) -> Each[Area]:
 
 
 @of_family("nutrients")
-def applied_each(lawn: Each[Text], area: Each[Area], diary: Table) -> Each[NutrientPerArea]:
+def applied_each(turn: Each[Number], lawn: Each[Text], lawns: Table, diary: Table) -> Each[NutrientPerArea]:
     """Nutrient applied this season, by area of the whole lawn; blank without an area."""
+    area = pick(lawns.area, turn - 1)
     return ratio(sum_by(diary.lawn, lawn, diary.load_each, diary.in_season == "yes"), area)
 
 

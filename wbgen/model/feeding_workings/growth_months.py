@@ -109,6 +109,6 @@ def words(
         else:
             parts, limit = {"by growth": should, "planned": planned, "applied": applied}, ceiling
         too_much = [word for word, nitrogen in parts.items() if exceeds(nitrogen, limit)[month]]
-        opening = "closed, yet " if shut[month] else "over the ceiling: "
+        opening = "closed, yet " if shut[month] else "over max. N use: "
         found.append(opening + ", ".join(too_much) if too_much else "")
     return each(np.array(found, dtype=object))

@@ -1,0 +1,1 @@
+"""The tables of the sheet Feeding workings, a module each."""

@@ -1,1 +1,0 @@
-"""The tables of the sheet Nutrients, a module each."""
