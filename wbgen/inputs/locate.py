@@ -11,7 +11,7 @@ from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import SheetCells
 from wbgen.sheets.labels import title_row
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column, Sheet, Table
+from wbgen.sheets.template import GUTTER, Column, Sheet, Table
 
 TextAt = Callable[[str, int, int], str]
 """The text of a cell by sheet, row and column (from 0); "" where there is none."""
@@ -81,12 +81,16 @@ def _moved(tables: Sequence[Placed]) -> Iterator[str]:
 
     Those that flow stand below one another in their order, with one left edge; those in places of their own have their
     titles above, below, left and right of one another, or in one line, as there. (A column inserted, moved or hidden
-    moves them all.) A name that leads to a copy elsewhere shows itself so.
+    moves them all.) One of each kind stand left and right of one another as there. A name that leads to a copy
+    elsewhere shows itself so.
     """
     for before, after in pairwise(tables):
         one, other = before.table.at, after.table.at
-        if one is None or other is None:
+        if one is None and other is None:
             stands = before.left == after.left and _rows(before)[1] < _rows(after)[0]
+        elif one is None or other is None:
+            across = (GUTTER if other is None else other[1]) - (GUTTER if one is None else one[1])
+            stands = _sign(across) == _sign(after.left - before.left)
         else:
             down, across = other[0] - one[0], other[1] - one[1]
             stands = _sign(down) == _sign(title_row(after) - title_row(before))

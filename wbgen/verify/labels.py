@@ -23,7 +23,8 @@ def labels_in_file(book: Book, placed: Mapping[str, Placed], text_at: TextAt) ->
     for sheet in book.sheets:
         tables = [placed[table.key] for table in sheet.tables if table.key in placed]
         if tables:
-            yield from _head(sheet, tables[-1], text_at)
+            leftmost = min(reversed(tables), key=lambda one: one.left)
+            yield from _head(sheet, leftmost, text_at)
         for table in tables:
             yield from _settled(labels(sheet, table, book.system), table.table.direction == "across", text_at)
 
