@@ -56,6 +56,14 @@ MISTAKES: Final = {
         "lawns.yaml", "purpose: What is fed\n", "purpose: What is fed\npart: today\n", "today", "wrong-order",
         ("Lawns stands behind Start", "today then plan", "move it forward in sheet_order.yaml"),
     ),
+    "an example that is no number": Mistake(
+        "lawns.yaml", "minimum: 0,", "minimum: 0, example: 12 m,", "12 m,", "wrong-value",
+        ("area would not take this example",),
+    ),
+    "an example beyond the end": Mistake(
+        "lawns.yaml", "minimum: 0,", 'minimum: 0, example: {metric: "12", us: "-1"},', '{metric: "12"', "wrong-value",
+        ("area would not take this example", "-1"),
+    ),
     "a link to no sheet": Mistake(
         "lawns.yaml", "purpose: What is fed\n", "purpose: What is fed\nlinks: [Start, Mxi]\n", "Mxi", "unknown-name",
         ("is not a sheet", "did you mean Mix?"),

@@ -13,7 +13,9 @@ from openpyxl.utils import get_column_letter
 from support.formulas import areas
 from support.planners import Built
 from wbgen.model.inputs import DATE, TEXT
+from wbgen.sheets.book import references
 from wbgen.sheets.layout import Placed
+from wbgen.sheets.template import Column
 from wbgen.units.quantity import label
 from wbgen.writer.styles import DESK, FRAME, INNER_FRAME, PAPER, TABS
 
@@ -123,6 +125,62 @@ def test_every_input_has_a_validation_that_says_what_it_takes(planner: Built) ->
             assert column.accepts.minimum is None or float(rule.formula1) == column.accepts.minimum
         elif column.meaning.type == "date":
             assert rule.type == "date"
+
+
+def heading_cell(planner: Built, placed: Placed, column: Column) -> Any:
+    row, at = placed.cell(column.key)
+    row, at = (placed.opening, at) if placed.table.direction == "down" else (row, placed.left)
+    return planner.sheets[placed.sheet].cell(row + 1, at + 1)
+
+
+def test_every_heading_of_an_input_says_what_is_typed_there(planner: Built) -> None:
+    """With its unit, and an example where a template has one; where several stand in one line, the first of them."""
+    examples = 0
+    for placed, column in planner.columns("input"):
+        if placed.beside.get(column.key, placed.first) != placed.first:
+            continue
+        cell = heading_cell(planner, placed, column)
+        assert cell.comment is not None, f"{placed.table.key}.{column.key}"
+        said = cell.comment.text
+        unit = planner.book.units[placed.table.key][column.key]
+        if column.meaning.type == "number" and unit and not column.accepts.choices:
+            assert label(unit, "EUR") in said or "USD" in said, f"{placed.table.key}.{column.key}: {said}"
+        if column.accepts.example:
+            examples += 1
+            assert f"such as {getattr(column.accepts.example, planner.book.system)}." in said
+        if column.page.note:
+            assert said.endswith(column.page.note)
+    assert examples > 80
+
+
+def test_every_heading_of_an_answer_in_front_says_what_it_is_worked_out_from(planner: Built) -> None:
+    front = {sheet.name: sheet for sheet in planner.book.sheets if sheet.part != "behind"}
+    seen = 0
+    for placed, column in planner.columns("formula"):
+        folded = {key for _, keys in placed.table.outlines for key in keys}
+        if placed.sheet not in front or placed.table.standing or column.key in folded:
+            continue
+        printed = front[placed.sheet].printed
+        if (printed and placed.cell(column.key)[1] >= printed) or placed.beside.get(column.key, 0) > placed.first:
+            continue
+        names = references(planner.book)[placed.table.key, column.key]
+        if not names:
+            continue
+        seen += 1
+        said = heading_cell(planner, placed, column).comment.text
+        headings = {one.heading for key, table in planner.book.tables.items() for one in table.columns
+                    if (key, one.key) in names}  # fmt: skip
+        named = said.partition("Worked out from: ")[2]
+        assert any(heading in named for heading in headings), f"{placed.table.key}.{column.key}: {said}"
+    assert seen > 300
+
+
+def test_notes_take_little_of_the_file(planner: Built) -> None:
+    with zipfile.ZipFile(planner.path) as package:
+        notes = [one for one in package.infolist() if re.search("comments|vmlDrawing", one.filename)]
+        whole = sum(one.compress_size for one in package.infolist())
+    assert notes
+    assert sum(one.compress_size for one in notes) < whole / 10
 
 
 def test_who_is_chosen_from_the_people_of_the_file(planner: Built) -> None:

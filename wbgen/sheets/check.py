@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
-from wbgen.sheets.check_front import check_front
+from wbgen.sheets.check_front import check_examples, check_front
 from wbgen.sheets.circles import circles
 from wbgen.sheets.compile import UnknownNameError, needs_of, resolve
 from wbgen.sheets.read import ORDER, Unread
@@ -32,6 +32,7 @@ def check(sheets: Sequence[Sheet], folder: Path, unread: Unread, report: Report)
     checker.unique(((t.key, t.written.of("key")) for s in sheets for t in s.tables if not t.standing), "the table")
     checker.needed(Place(str(folder / ORDER)))
     check_front(sheets, unread, report)
+    check_examples(sheets, report)
     for sheet in sheets:
         checker.sheet(sheet)
         for table in sheet.tables:

@@ -7,7 +7,35 @@ from itertools import pairwise
 
 from wbgen.files.diagnostics import Report, did_you_mean, shown
 from wbgen.sheets.read import ORDER, Unread
-from wbgen.sheets.template import PARTS, Sheet
+from wbgen.sheets.template import PARTS, Column, Sheet
+
+
+def check_examples(sheets: Sequence[Sheet], report: Report) -> None:
+    """Put into the report examples that their own column would not take."""
+    told = set()
+    for column in (column for sheet in sheets for table in sheet.tables for column in table.columns):
+        example, place = column.accepts.example, column.written.of("example")
+        if example is None or place in told:
+            continue
+        wrong = [one for one in (example.metric, example.us) if not _taken(one, column)]
+        if wrong or column.role != "input":
+            told.add(place)
+            report.add("wrong-value", place, f"{column.key} would not take this example",
+                       expected="what may be typed there: of a number, one within its ends",
+                       found=shown((wrong or [example.metric])[0]))  # fmt: skip
+
+
+def _taken(example: str, column: Column) -> bool:
+    """Whether an input of the column takes what is typed so."""
+    if column.accepts.choices or column.meaning.type != "number":
+        return not isinstance(column.accepts.choices, tuple) or example in (column.accepts.choices or (example,))
+    share = column.look.show == "share"
+    try:
+        number = float(example.removesuffix("%")) / (100 if share and example.endswith("%") else 1)
+    except ValueError:
+        return False
+    low, high = column.accepts.minimum, column.accepts.maximum
+    return (low is None or number >= low) and (high is None or number <= high)
 
 
 def check_front(sheets: Sequence[Sheet], unread: Unread, report: Report) -> None:

@@ -148,7 +148,8 @@ class _Writer:
                 choices=keys.choices
                 if isinstance(keys.choices, str)
                 else tuple(self._words("choices", word) for word in keys.choices),
-                **_values(keys, Accepts, without=("default", "choices")),
+                example=Unit(keys.example.metric, keys.example.us) if keys.example else None,
+                **_values(keys, Accepts, without=("default", "choices", "example")),
             ),
             self._look(),
             Page(

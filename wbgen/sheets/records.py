@@ -93,6 +93,7 @@ class ColumnKeys(_Keys):
     constant: Flag = False
     running: Flag = False
     default: Annotated[DefaultKeys, BeforeValidator(_both)] | None = None
+    example: Annotated[WordsKeys, BeforeValidator(_both)] | None = None
     choices: Annotated[tuple[str, ...] | str, ChoicesLeaf()] = ()
     minimum: Annotated[float | None, FigureLeaf(-1e9)] = None
     maximum: Annotated[float | None, FigureLeaf(-1e9)] = None

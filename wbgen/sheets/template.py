@@ -102,6 +102,8 @@ class Accepts:
 
     default: Defaults = Defaults()
     """What a new planner has here."""
+    example: Unit | None = None
+    """What may be typed here, as a person would, in each system."""
     choices: tuple[str, ...] | str = ()
     """The words to choose from, or the column (`table.key`) that has them."""
     minimum: float | None = None

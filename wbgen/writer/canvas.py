@@ -15,6 +15,7 @@ from wbgen.sheets.template import Sheet, System, Unit
 from wbgen.units.quantity import label
 from wbgen.writer import styles
 from wbgen.writer.font import INDENTED, column_pixels, lines_in
+from wbgen.writer.hover import Sources
 from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 
 LAST_COLUMN = (1 << 14) - 1
@@ -37,6 +38,8 @@ class Canvas:
     currency: str
     formats: dict[tuple[Any, ...], Format]
     """Shared by the sheets of a workbook: a format is made once."""
+    sources: Sources
+    """What each answer is worked out from."""
     widths: Mapping[int, float] = field(init=False)
     ground: str = field(init=False)
     """The colour that the sheet's cells stand on, but for the boxes of inputs."""

@@ -9,16 +9,18 @@ from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.sheets.compile import quoted
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column
+from wbgen.sheets.template import Column, System
 
 LONGEST_TITLE, LONGEST_MESSAGE = 32, 255
 """Most characters that the file format allows."""
 
 
-def rules_for(placed: Placed, column: Column, tables: Mapping[str, Placed], unit: str) -> dict[str, Any]:
+def rules_for(
+    placed: Placed, column: Column, tables: Mapping[str, Placed], unit: str, system: System
+) -> dict[str, Any]:
     """The validation of one input column, as xlsxwriter takes it."""
     rule = _rule(placed, column, tables)
-    told = _told(column, unit, tables)
+    told = told_of(column, unit, tables, system)
     return rule | {
         "ignore_blank": True,
         "input_title": column.heading[:LONGEST_TITLE],
@@ -61,6 +63,13 @@ def _plain_name(cell: str) -> str:
     return f'=AND({stripped}={cell},{first}<>"=",{first}<>"<",{first}<>">",{first}<>"+",{first}<>"-",{first}<>"@")'
 
 
+def told_of(column: Column, unit: str, tables: Mapping[str, Placed], system: System) -> str:
+    """What an input takes: a list, a date, a text, or a number with its unit; an example; what its template notes."""
+    told, given = _told(column, unit, tables), column.accepts.example
+    example = getattr(given, system) if given else ""
+    return " ".join(filter(None, (told + (f", such as {example}." if example else "."), column.page.note)))
+
+
 def _told(column: Column, unit: str, tables: Mapping[str, Placed]) -> str:
     accepts = column.accepts
     if isinstance(accepts.choices, str):
@@ -68,7 +77,7 @@ def _told(column: Column, unit: str, tables: Mapping[str, Placed]) -> str:
     elif accepts.choices:
         told = "one of " + ", ".join(accepts.choices)
     elif column.meaning.type == "date":
-        told = "a date"
+        told = "a date, such as 2026-05-04"
     elif column.meaning.type == "text":
         told = "a name without * ? ~ and not beginning with = < > + - @" if column.key in NAMES else "text"
     else:
@@ -77,4 +86,4 @@ def _told(column: Column, unit: str, tables: Mapping[str, Placed]) -> str:
             told += f" from {accepts.minimum:g} to {accepts.maximum:g}"
         elif accepts.minimum is not None:
             told += f", {accepts.minimum:g} or more"
-    return f"{told}. {column.page.note}" if column.page.note else f"{told}."
+    return told

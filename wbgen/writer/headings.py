@@ -6,10 +6,9 @@ from wbgen.sheets.labels import CLOSING, units_in_slots
 from wbgen.sheets.layout import Placed, TableRows
 from wbgen.sheets.template import GUTTER, Column
 from wbgen.writer.canvas import Canvas
+from wbgen.writer.hover import note_of, shape
 from wbgen.writer.print_setup import page_starts
 from wbgen.writer.styles import SIZE, SMALL_SIZE
-
-NOTE = {"x_scale": 2.0, "font_size": 9}
 
 
 def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
@@ -79,8 +78,16 @@ def _above(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> N
     look = {"align": "left" if left else "right", "indent": int(left), "text_wrap": column.page.wide == 1}
     canvas.text(rows.headings, at, column.heading, "heading", **look)
     canvas.needs(rows.headings, at, column.heading, size=_small(canvas), cells=column.page.wide, bold=True)
-    if column.page.note:
-        canvas.worksheet.write_comment(rows.headings, at, column.page.note, NOTE)
+    _hover(canvas, placed, column, rows.headings, at)
+
+
+def _hover(canvas: Canvas, placed: Placed, column: Column, row: int, at: int) -> None:
+    """The note of a heading, seen while one points at it."""
+    unit = canvas.unit(column.meaning.unit)
+    text = note_of(canvas.sheet, placed, column, unit, canvas.layout.placed, canvas.sources, canvas.system)
+    if text:
+        text = text[0].upper() + text[1:]
+        canvas.worksheet.write_comment(row, at, text, shape(text))
 
 
 def _small(canvas: Canvas) -> int:
@@ -97,9 +104,9 @@ def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> 
     unit = canvas.unit(column.meaning.unit)
     if rows.unit_column is not None and unit and not units_in_slots(table, canvas.system):
         canvas.text(row, rows.unit_column, unit, "unit_beside")
-    if column.page.note and not placed.single:
-        canvas.worksheet.write_comment(row, placed.left, column.page.note, NOTE)
-    elif column.page.note and rows.notes_column is not None:
+    if placed.beside.get(column.key, placed.first) == placed.first:  # of several in a line, the first
+        _hover(canvas, placed, column, row, placed.left)
+    if column.page.note and placed.single and rows.notes_column is not None:
         wrapped = canvas.sheet.notes_column is not None
         canvas.text(row, rows.notes_column, column.page.note, "note", text_wrap=wrapped, indent=1)
         if wrapped:

@@ -24,6 +24,7 @@ from wbgen.writer.charts import draw
 from wbgen.writer.data_validation import rules_for
 from wbgen.writer.head import head
 from wbgen.writer.headings import frame, heading
+from wbgen.writer.hover import sources_of
 from wbgen.writer.overlays import drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.worksheet import PlannerWorksheet
@@ -63,9 +64,10 @@ def write(
         workbook.set_properties({"title": "Lawn feeding planner", "created": created})
         workbook.set_calc_mode("auto")
         formats: dict[tuple[Any, ...], Format] = {}
+        sources = sources_of(book)
         for sheet in book.sheets:
             worksheet = workbook.add_worksheet(sheet.name, worksheet_class=PlannerWorksheet)
-            canvas = Canvas(workbook, worksheet, sheet, layout, book.system, currency, formats)
+            canvas = Canvas(workbook, worksheet, sheet, layout, book.system, currency, formats, sources)
             _write_sheet(canvas, book.sheets, compiled, values)
 
 
@@ -98,7 +100,7 @@ def _write_sheet(
 
 def _validate(canvas: Canvas, placed: Placed, column: Column) -> None:
     first, last = placed.cell(column.key), placed.cell(column.key, 0 if placed.single else placed.records - 1)
-    rules = rules_for(placed, column, canvas.layout.placed, canvas.unit(column.meaning.unit))
+    rules = rules_for(placed, column, canvas.layout.placed, canvas.unit(column.meaning.unit), canvas.system)
     canvas.worksheet.data_validation(*first, *last, rules)
 
 
