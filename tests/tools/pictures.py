@@ -2,6 +2,7 @@
 
     python tests/tools/pictures.py planner.xlsx OUTDIR            each sheet as it stands on the screen
     python tests/tools/pictures.py --printed planner.xlsx OUTDIR  the pages that a printer would give, side by side
+    python tests/tools/pictures.py --screens planner.xlsx OUTDIR  what a person sees of each front sheet, 1366 by 768
 
 The files are named after the sheets, in lower_snake. Hidden sheets are left out.
 """
@@ -23,6 +24,7 @@ from xml.etree import ElementTree
 from PIL import Image, ImageChops, ImageOps
 
 from support.office import OfficeError, pdf_to_png, run, to_pdf
+from tools.screens import front_sheets, screens
 
 DPI: Final = 96
 LARGEST: Final = (2400, 2400)
@@ -55,6 +57,18 @@ def pictures(xlsx: Path, out_dir: Path, printed: bool = False) -> list[Path]:
             pages = [trimmed(page) for page in grouped.get(name, [])]
             framed = [ImageOps.expand(page, 1, "silver") for page in pages] if len(pages) > 1 else pages
             fitted(joined(framed)).save(target, optimize=True)
+    return targets
+
+
+def of_screens(xlsx: Path, out_dir: Path) -> list[Path]:
+    """Write a picture of the screen for each front sheet into `out_dir` and return their paths.
+
+    Raises `OfficeError` where a program is missing or the workbook does not open.
+    """
+    names = front_sheets(xlsx, [name for name, _ in sheets(xlsx)])
+    out_dir.mkdir(parents=True, exist_ok=True)
+    targets = [out_dir / f"{lower_snake(name)}.png" for name in names]
+    screens(xlsx, names, targets)
     return targets
 
 
@@ -155,9 +169,11 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("xlsx", type=Path)
     parser.add_argument("out_dir", type=Path)
     parser.add_argument("--printed", action="store_true", help="the printed pages rather than the sheet")
+    parser.add_argument("--screens", action="store_true", help="the screen as a person sees it, of each front sheet")
     asked = parser.parse_args(arguments)
     try:
-        for picture in pictures(asked.xlsx, asked.out_dir, asked.printed):
+        made = of_screens(asked.xlsx, asked.out_dir) if asked.screens else None
+        for picture in made or pictures(asked.xlsx, asked.out_dir, asked.printed):
             print(picture)
     except OfficeError as error:
         print(error, file=sys.stderr)

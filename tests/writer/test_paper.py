@@ -65,6 +65,7 @@ def test_headings_of_the_long_tables_stay_in_view(planner: Built) -> None:
 
 def test_what_is_printed_of_a_sheet_ends_where_the_template_says(planner: Built) -> None:
     assert {"Programme", "Diary", "Products", "Scores", "Dates", "Response"} <= {one.name for one in limited(planner)}
+    seen = set()
     for sheet in limited(planner):
         last_column, last_row = area(planner.sheets[sheet.name])
         assert last_column == sheet.printed
@@ -73,7 +74,31 @@ def test_what_is_printed_of_a_sheet_ends_where_the_template_says(planner: Built)
             placed = planner.placed[table.key]
             down = table.direction == "down"
             ends[table.key] = 1 + (placed.first + placed.records - 1 if down else max(placed.at.values()))
+        said = re.search(
+            r"lines 1 to (\d+): for others, print a selection", planner.sheets[sheet.name].oddFooter.left.text
+        )
+        if said:  # of a long table that grows, those in use and some more
+            key = max(ends, key=ends.__getitem__)
+            lines = int(said[1])
+            assert 24 <= lines < planner.placed[key].records
+            assert last_row == planner.placed[key].first + lines
+            seen.add(sheet.name)
+            used = [column for column in planner.placed[key].table.columns if column.role == "input"]
+            figures = [planner.inputs.values[key][one.key][lines:] for one in used]
+            assert not [one for column in figures for one in column.tolist() if one == one and one != ""]
+            continue
         assert last_row == (ends[sheet.last_printed] if sheet.last_printed else max(ends.values())), sheet.name
+    assert "Diary" in seen
+
+
+def test_a_page_begins_with_a_table_and_never_inside_one_that_fits(planner: Built) -> None:
+    marked = 0
+    for sheet in planner.book.sheets:
+        titles = {planner.made.layout.rows[table.key].title for table in sheet.tables if not table.standing}
+        begun = {one.id for one in planner.sheets[sheet.name].row_breaks.brk}
+        marked += len(begun)
+        assert begun <= titles, sheet.name
+    assert marked > 5
 
 
 @pytest.mark.parametrize(
@@ -140,3 +165,22 @@ def test_no_page_spills_a_column_onto_another(planners: Planners, system: System
     }
     assert len(begun) == 4
     assert {name: printed[name] for name in begun} == begun
+
+
+MOST_PAGES: Final = 56
+"""Of the sheets in front, in a planner as it is built for the starter."""
+
+
+@pytest.mark.thorough
+@pytest.mark.parametrize("system", SYSTEMS)
+def test_the_front_of_the_starter_is_few_pages_and_each_has_something_on_it(
+    planners: Planners, system: System, tmp_path: Path
+) -> None:
+    planner = planners.get("starter", system)
+    front = {sheet.name for sheet in planner.book.sheets if sheet.part != "behind"}
+    pages = run(["pdftotext", "-layout", str(to_pdf(planner.path, tmp_path)), "-"]).split("\f")[:-1]
+    footers = [re.search(r"^ *(\S.*?)(?:, lines 1 to .*?)? {2,}page \d+ of \d+", page, re.MULTILINE) for page in pages]
+    assert all(footers)
+    assert sum(one is not None and one[1] in front for one in footers) <= MOST_PAGES
+    bare = [re.sub(r".*page \d+ of \d+.*", "", page).strip(" \n▲") for page in pages]
+    assert not [one[0] for one, words in zip(footers, bare, strict=True) if one and one[1] != "Mix" and not words]

@@ -107,6 +107,7 @@ class Canvas:
         if self.sheet.size > styles.SIZE:
             high = dict.fromkeys(range(self._end()), self.sheet.size * CLOSE) | high
         high |= {row: points for row, points in self.heights.items() if points > self.sheet.size * 1.6}
+        self.heights = high
         for row, points in high.items():
             self.worksheet.set_row(row, points)
 

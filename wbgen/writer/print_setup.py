@@ -9,6 +9,7 @@ from xlsxwriter.worksheet import Worksheet
 from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.sheets.layout import Layout
 from wbgen.sheets.template import GUTTER, Sheet, System, Table
+from wbgen.writer.page_breaks import blocks_of, breaks_between
 from wbgen.writer.styles import SIZE
 
 LETTER, A4 = 1, 9
@@ -23,13 +24,23 @@ LEAST_SCALE = 55
 CHECKS_ROW = 2
 """What stands above it, the links, is no use on paper."""
 LONGEST_SCALE = 100
+POINTS = 72.0
+PAGE_LINES, SPARE_LINES = 24, 8
+"""Of a table that grows: so many lines are printed at least, and so many spare ones."""
 
 
 def set_up_page(
-    worksheet: Worksheet, sheet: Sheet, layout: Layout, widths: Mapping[int, float], system: System
+    worksheet: Worksheet,
+    sheet: Sheet,
+    layout: Layout,
+    widths: Mapping[int, float],
+    heights: Mapping[int, float],
+    in_use: Mapping[str, int],
+    system: System,
 ) -> None:
     """Paper, margins, what repeats, where pages begin, and what stays in view while scrolling.
 
+    `heights` are those of rows that are not as high as usual, `in_use` the records of tables that are filled in.
     Raises InputError where a page of the sheet would need print too small to read.
     """
     worksheet.set_paper(LETTER if system == "us" else A4)
@@ -37,14 +48,15 @@ def set_up_page(
         worksheet.set_landscape()
     top, bottom = (0.4, 0.6) if sheet.size > SIZE else (0.6, 0.7)
     worksheet.set_margins(MARGIN, MARGIN, top, bottom)
-    worksheet.set_footer("&L&8&A&C&8page &P of &N&R&8The product label comes first")
+    last, lines = _last_printed(sheet, layout, in_use)
+    worksheet.set_footer(f"&L&8&A{lines}&C&8page &P of &N&R&8The product label comes first")
     breaks = page_starts(sheet, layout)
     first = CHECKS_ROW if sheet.paper else 0
     if sheet.printed:
         widths = {at: width for at, width in widths.items() if at < sheet.printed}
-        worksheet.print_area(first, 0, _last_printed(sheet, layout), sheet.printed - 1)
-    elif sheet.paper:
-        worksheet.print_area(first, 0, _last_printed(sheet, layout), max(widths))
+        worksheet.print_area(first, 0, last, sheet.printed - 1)
+    elif sheet.paper or lines:
+        worksheet.print_area(first, 0, last, max(widths))
     repeated = GUTTER + sheet.repeat - 1
     folded = any(table.outlines for table in sheet.tables)
     if breaks:
@@ -52,10 +64,11 @@ def set_up_page(
         worksheet.repeat_columns(0, repeated)
         worksheet.print_across()
     scale = _scale(sheet, breaks, repeated, widths)
-    last = _last_printed(sheet, layout)
-    rows = [row for row in (layout.rows[table.key].title for table in sheet.tables if table.page) if row <= last]
+    scale = min(LONGEST_SCALE, int(scale * SLACK))
+    page = (NARROW if sheet.orientation == "landscape" else WIDE) - top - bottom
+    rows = _row_breaks(sheet, layout, heights, (first, last), page * POINTS * LONGEST_SCALE / scale)
     if breaks or rows:
-        worksheet.set_print_scale(min(LONGEST_SCALE, int(scale * SLACK)))
+        worksheet.set_print_scale(scale)
     else:
         worksheet.fit_to_pages(1, 0)
     if rows:
@@ -80,10 +93,36 @@ def _printed(sheet: Sheet) -> tuple[Table, ...]:
     return sheet.tables[: keys.index(sheet.last_printed) + 1] if sheet.last_printed else sheet.tables
 
 
-def _last_printed(sheet: Sheet, layout: Layout) -> int:
-    """The last row that is printed."""
-    placed = [layout.placed[table.key] for table in _printed(sheet)]
-    return max(one.last if one.table.direction == "down" else max(one.at.values()) for one in placed)
+def _last_printed(sheet: Sheet, layout: Layout, in_use: Mapping[str, int]) -> tuple[int, str]:
+    """The last row that is printed; and which lines these are, "" for all that there is room for.
+
+    Of a long table with room to grow the lines in use are printed, and as many spare ones as fill a page.
+    """
+    placed = {table.key: layout.placed[table.key] for table in _printed(sheet)}
+    ends = {key: one.last if one.table.direction == "down" else max(one.at.values()) for key, one in placed.items()}
+    key = max(ends, key=ends.__getitem__)
+    one, lines = placed[key], max(in_use.get(key, 0) + SPARE_LINES, PAGE_LINES)
+    if one.table.direction != "down" or key not in in_use or lines >= one.records:
+        return ends[key], ""
+    return one.first + lines - 1, f", lines 1 to {lines}: for others, print a selection"
+
+
+def _row_breaks(
+    sheet: Sheet, layout: Layout, heights: Mapping[int, float], rows: tuple[int, int], page: float
+) -> list[int]:
+    """The rows with which a printed page begins; those that the template
+    sets, if any. None where the program is to choose: beside a chart, in one table."""
+    first, last = rows
+    tables = [table for table in _printed(sheet) if not table.standing]
+    forced = [row for table in tables if table.page and (row := layout.rows[table.key].title) <= last]
+    if forced or sheet.charts or len(tables) < 2:
+        return forced
+    ends = [
+        (layout.rows[one.key].title, placed.closing if one.direction == "down" else max(placed.at.values()))
+        for one in tables
+        for placed in (layout.placed[one.key],)
+    ]
+    return breaks_between(blocks_of(ends), first, heights, page)
 
 
 def _scale(sheet: Sheet, breaks: list[int], repeated: int, widths: Mapping[int, float]) -> int:

@@ -19,7 +19,7 @@ from wbgen.sheets.layout import TABLE_NAME, Layout, Placed
 from wbgen.sheets.template import Column, Sheet
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
-from wbgen.writer.cells import write_column
+from wbgen.writer.cells import shown, write_column
 from wbgen.writer.charts import draw
 from wbgen.writer.data_validation import rules_for
 from wbgen.writer.head import head
@@ -92,10 +92,21 @@ def _write_sheet(
         _name(canvas.workbook, placed)
     canvas.set_heights()
     emphasise(canvas)
-    set_up_page(canvas.worksheet, sheet, layout, canvas.widths, canvas.system)
+    set_up_page(canvas.worksheet, sheet, layout, canvas.widths, canvas.heights, _in_use(sheet, values), canvas.system)
     for chart in sheet.charts:
         draw(canvas, chart)
     canvas.worksheet.protect("", ALLOWED)
+
+
+def _in_use(sheet: Sheet, values: Values) -> dict[str, int]:
+    """The last record of each table that has an input filled in, counted from 1; 0 for none."""
+    found = {}
+    for table in sheet.tables:
+        given = [shown(values[table.key][one.key]) for one in table.columns if one.role == "input"]
+        filled = [number for column in given for number, one in enumerate(column, 1) if one != ""]
+        if given:
+            found[table.key] = max(filled, default=0)
+    return found
 
 
 def _validate(canvas: Canvas, placed: Placed, column: Column) -> None:
