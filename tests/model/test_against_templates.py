@@ -36,15 +36,18 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
     "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
     "diary.days_since": (
-        {"diary.visit_key", "diary.keys_below", "diary.keys_up_to", "ones.key_step"},
+        {"diary.visit_key", "ones.key_step", "ones.one_day"},
         "the model looks for the lawn's and family's last day itself",
     ),
     "diary.number_this_season": (
-        {"diary.method_key", "diary.day_key", "ones.one_day"},
+        {"diary.visit_key", "diary.day_key", "ones.dry_step", "ones.key_step", "ones.one_day"},
         "the model counts days, not keys",
     ),
-    "diary.visit_key": ({"ones.one_day", "diary.family"}, "the model takes the number of a time by itself"),
-    "diary.product_day_key": ({"diary.product_first"}, "the model looks for the first line itself"),
+    "diary.day_key": ({"diary.way_key"}, "the model goes by what the key is made of"),
+    "diary.answered": (
+        {"ones.key_day", "ones.key_step", "ones.one_day", "scores.once_key"},
+        "the model goes by lawns and days, not by keys",
+    ),
     "checks.found_points_lost": ({"points.place"}, "the model counts the points with both names"),
     "points.crossed": (
         {"points.low_along", "points.high_along", "points.low_offset", "points.high_offset"},
@@ -55,8 +58,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.iron_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
-    "diary.flag_day": ({"diary.product_keys_up_to"}, "the model counts the lines of the day itself"),
-    "diary.mix_key": ({"diary.alone"}, "only spares engines a sum over all lines where one product is the whole mix"),
     "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
     "mix_products.rate_words": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
@@ -64,7 +65,11 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         name: ({"ones.one_day"}, "the model takes the number of a time by itself")
         for name in (
             "fortnight.words",
-            "diary.product_key",
+            "diary.product_day_key",
+            "diary.visit_key",
+            "diary.way_key",
+            "diary.flag_record",
+            "answers.lawn_day_key",
             "programme.too_often",
             "programme.early",
             "diary.notes",
@@ -75,7 +80,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "due.season_to_come",
             "applications.date",
             "round.until",
-            "diary.lawn_day_key",
             "growth_months.days",
             "calendar_weeks.year",
             "recipes.start_words",
@@ -102,7 +106,14 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model counts days, not keys",
     ),
     "due.last_done": (
-        {"diary.product_key", "diary.product_keys_up_to", "due.done", "due.product_key", "due.until_day"},
+        {
+            "diary.product_day_key",
+            "due.done",
+            "due.product_key",
+            "due.until_day",
+            "ones.key_day",
+            "ones.one_day",
+        },
         "the model looks for the last day itself",
     ),
     "due.to_come": ({"due.interval"}, "the model takes it from the line"),
@@ -138,7 +149,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model goes by the product's name, and takes the number of packs by itself",
     ),
     "round_lines.days_since": (
-        {"diary.visit_key", "diary.keys_up_to", "round_lines.visit_key", "round_lines.keys_below", "ones.key_step"},
+        {"ones.key_step", "ones.one_day", "round_lines.last_key", "round_lines.visit_key"},
         "the model looks for the lawn's and family's last day itself",
     ),
     "round_lines.number_this_season": (
@@ -159,14 +170,12 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         )
         for n in NUTRIENTS
     },
-    "diary.last_scored": ({"scores.keys_up_to"}, "the model looks for the last score itself"),
-    "diary.next_scored": ({"scores.keys_below", "ones.one_day"}, "the model looks for the next score itself"),
     **{
-        f"diary.scored_{when}": (
-            {"scores.once_key", "diary.lawn_day_key", f"diary.{found}", "ones.one_day"},
+        f"answers.scored_{when}": (
+            {"scores.once_key", "answers.lawn_day_key", *more},
             "the model goes by lawns and days, not by keys",
         )
-        for when, found in (("before", "last_scored"), ("after", "next_scored"))
+        for when, more in (("before", ()), ("after", ("ones.one_day",)))
     },
     **{
         f"response_mixes.{what}_{place.key}": ({"response_products.bit"}, "the model takes the powers of two by itself")
@@ -198,16 +207,14 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     **{
-        f"diary.{key}": ({"diary.family", "diary.lawn", "diary.lawn_line"}, "the template goes by the key of both")
-        for key in ("days_since", "number_this_season")
+        f"diary.{key}": ({"diary.family", "diary.lawn", more}, "the template goes by the key of them all")
+        for key, more in (("day_key", "diary.date"), ("number_this_season", "diary.lawn_line"))
     },
-    **{
-        f"diary.{key}": (
-            {"diary.family", "diary.lawn", "diary.method", *more},
-            "the template goes by the key of them all",
-        )
-        for key, more in (("day_key", {"diary.date"}), ("number_this_season", {"diary.lawn_line"}))
-    },
+    "diary.days_since": (
+        {"diary.date", "diary.family", "diary.lawn", "diary.lawn_line"},
+        "the template goes by the key of them all",
+    ),
+    "diary.answered": ({"scores.date", "scores.lawn_line"}, "the template goes by the keys of lawn and day"),
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.short_words": ({"mix.wanted_carrier"}, "gives the unit of the water"),
@@ -243,14 +250,14 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
             | more,
             "the template goes by the keys of lawn, product and day",
         )
-        for key, more in (("done", {"diary.date"}), ("last_done", set()))
+        for key, more in (("done", {"diary.date"}), ("last_done", {"diary.date"}))
     },
     **{
-        f"diary.scored_{when}": (
-            {"diary.date", "diary.lawn_line", "scores.date", "scores.lawn_line"} | more,
-            "the template goes by the keys of lawn and day",
+        f"answers.scored_{when}": (
+            {"answers.lawn_line", "diary.date", "scores.date", "scores.lawn_line", *more},
+            "the template goes by the keys of lawn and day, and by what an answered line is",
         )
-        for when, more in (("before", set()), ("after", {"settings.after_days"}))
+        for when, more in (("before", ()), ("after", ("settings.after_time",)))
     },
     "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
     "growth_months.days": ({"season_months.month_number"}, "the template counts the months of the season on"),
@@ -275,7 +282,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
             "the template goes by the key of lawn, family and day",
         )
         for key, more in (
-            ("days_since", set()),
+            ("days_since", {"diary.date", "round_lines.day"}),
             ("number_this_season", {"diary.date", "diary.method", "round_lines.method"}),
         )
     },

@@ -187,7 +187,7 @@ def changed(function: Callable[..., Any], hints: Mapping[str, Any]) -> Callable[
         ("diary", "load_each", {"return": Each[NitrogenMass]}),
         ("diary", "load_each", {"each": Table}),
         ("mix_nutrients", "hectare_each", {"rate_each": Mass}),
-        ("diary", "incomplete", {"misplaced_date": bool}),
+        ("diary", "flag_record", {"misplaced_date": bool}),
         ("mix", "salt_load", {"return": Each[MassPerArea]}),
         ("mix_products", "rate_mass", {"wanted_mass_every": list[Each[VolumePerArea]]}),
         ("mix_products", "level_tank", {"rule_every": Each[Number]}),

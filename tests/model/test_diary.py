@@ -7,7 +7,7 @@ from typing import Any, Final
 import numpy as np
 import pytest
 
-from support.small_diary import EMPTY, LINES, NO, line, on, planner
+from support.small_diary import EMPTY, LIMITS, LINES, NO, line, on, planner
 from wbgen.units.quantity import FLOAT
 
 Value = Any
@@ -17,6 +17,13 @@ def figures(key: str, unit: str = "", **more: Value) -> list[Any]:
     """A column of the small diary, in a unit."""
     column = planner(**more).column("diary", key)
     return list(column.to(unit).magnitude if unit else column)
+
+
+NO_LIMITS: Final[dict[str, Any]] = {
+    f"limits__{which}_{risk}": FLOAT.Quantity(NO, unit)
+    for risk, (unit, *_) in LIMITS.items()
+    for which in ("ask", "stop")
+}
 
 
 def is_close(found: list[float], expected: list[float]) -> bool:
@@ -31,9 +38,12 @@ def test_lines_count_the_heading_row() -> None:
 
 def test_what_is_taken_from_product_and_lawn() -> None:
     assert figures("family") == ["iron", "iron", "Iron", "iron", "iron", "urea", "urea", "", "", ""]
-    assert is_close(figures("area_of_lawn", "m**2"), [100, 100, 100, 200, 100, 100, 200, NO, NO, NO])
-    assert is_close(figures("label_high_mass", "g/m**2"), [0.8, 0.8, NO, 0.8, 0.8, 9, 2, NO, NO, NO])
-    assert is_close(figures("label_high_volume", "mL/m**2"), [NO, NO, 1.5, NO, NO, NO, NO, NO, NO, NO])
+    assert is_close(figures("of_highest"), [1.25, 1, 2 / 1.5, 1.25, 0.125, 1, 0.225, NO, NO, NO])
+
+
+def test_a_highest_rate_of_nothing_is_none() -> None:
+    nothing: dict[str, Any] = {"products__spray_mass_high": FLOAT.Quantity(np.array([0.0, NO, 2.0]), "g/m**2")}
+    assert is_close(figures("of_highest", **nothing)[:1], [NO])
 
 
 def test_what_reached_the_lawn() -> None:
@@ -79,8 +89,32 @@ def test_season_runs_from_its_start_to_the_as_of_date() -> None:
 
 
 def test_days_since_are_of_the_family_on_the_lawn() -> None:
-    """From 20 February to 1 April of a leap year 41 days; two lines on one day are not since one another."""
-    assert is_close(figures("days_since", "day"), [41, 10, 10, NO, NO, NO, NO, NO, NO, NO])
+    """Two lines on one day are not since one another. The line of 20 February stands below, and says so.
+
+    In their order, from 20 February to 1 April of a leap year are 41 days.
+    """
+    assert is_close(figures("days_since", "day"), [NO, 10, 10, NO, NO, NO, NO, NO, NO, NO])
+    in_order = [LINES[4], *LINES[:4]]
+    assert is_close(figures("days_since", "day", lines=in_order), [NO, 41, 10, 10, NO])
+
+
+@pytest.mark.parametrize(
+    ("days", "said"),
+    [
+        ([5, 5, 6], [False] * 3),
+        ([5, 6, 5, 6], [False, False, True, False]),
+        ([5, 9, 6, 7, 10], [False, False, True, True, False]),
+        ([95, 5, 6], [False] * 3),
+        ([95, 6, 5], [False, False, True]),
+        ([NO, 5, NO, 6], [False] * 4),
+    ],
+)
+def test_a_line_that_is_earlier_than_one_above_says_so(days: list[float], said: list[bool]) -> None:
+    """Of whatever lawn. A day after the as-of date (here the 95th) is a slip of its own, and no measure of others."""
+    lawns = ["Front", "Back", "Nowhere", "Side", "Front"]
+    lines = [line(on(4, 1) + day, lawn, "Urea", weighed=1.0) for day, lawn in zip(days, lawns, strict=False)]
+    words = "earlier than a line above: sort the lines by date"
+    assert [words in flags for flags in figures("flags", lines=lines)] == said
 
 
 def test_number_counts_dates_of_the_line_s_own_season() -> None:
@@ -104,18 +138,20 @@ def test_each_method_has_its_own_limits() -> None:
     assert figures("number_this_season", lines=lines) == [1, 1, 2, 2, 3]
     assert figures("flag_time", lines=lines) == [
         "",
-        "too soon for the family urea: 8 days, at least 28",
-        "too soon for the family urea: 7 days, at least 28; too many of the family urea: number 2, usually at most 1",
+        "; too soon for the family urea: 8 days, at least 28",
+        "; too soon for the family urea: 7 days, at least 28; too many of the family urea: number 2, usually at most 1",
         "",
-        "too soon for the family urea: 6 days, at least 7",
+        "; too soon for the family urea: 6 days, at least 7",
     ]
     much = [line(on(5, day), "Front", "Urea", method, weighed=grams) for day, method, grams in
             ((1, "dry", 900.0), (2, "dry", 1200.0), (2, "spray", 1200.0))]  # fmt: skip
     said = "; more soluble nitrogen than one dry dressing should bring"
-    assert figures("flag_dressing", lines=much) == ["", said, ""]
+    dressed = [flags.partition("; much")[0] for flags in figures("flag_visit", lines=much, **NO_LIMITS)]
+    assert dressed == ["", said, ""]
     half: dict[str, Any] = {"products__slow_nitrogen": FLOAT.Quantity(np.array([NO, NO, 0.23]), "g_N/g")}
-    assert figures("flag_dressing", lines=much, **half) == ["", "", ""]
-    assert figures("flag_dressing", lines=much, settings__dry_nitrogen=FLOAT.Quantity(NO, "g_N/m**2")) == ["", "", ""]
+    assert figures("flag_visit", lines=much, **NO_LIMITS, **half) == ["", "", ""]
+    none: dict[str, Any] = {"settings__dry_nitrogen": FLOAT.Quantity(NO, "g_N/m**2")}
+    assert figures("flag_visit", lines=much, **NO_LIMITS, **none) == ["", "", ""]
 
 
 def test_season_that_starts_in_autumn_counts_over_new_year() -> None:
@@ -133,27 +169,27 @@ def test_lines_of_the_mix_s_lawns_are_marked() -> None:
 
 def test_flags_say_all_that_holds() -> None:
     over, soon = "; over the label", "too soon for the family iron: 10 days, at least 14"
-    number = "too many of the family iron: number 3, at most 2"
-    assert figures("flag_rate") == [over, "", over, over, "", "", "", "", "", ""]
-    assert figures("flag_time") == ["", soon, "", "", "", "out of its months", "", "", "", ""]
+    number = "; too many of the family iron: number 3, at most 2"
+    assert figures("flag_amount") == [over, "", over, over, "", "", "", "", "", ""]
+    assert figures("flag_time") == ["", f"; {soon}", *[""] * 8]
     assert figures("flags") == [
         "over the label",
         soon,
         "over the label; off the plan",
         "over the label",
-        "",
+        "earlier than a line above: sort the lines by date",
         "out of its months",
         "after the as-of date",
         "unknown product; unknown lawn; say spray or dry; nothing weighed or poured",
-        "date, lawn or product is missing; not counted",
+        "date, lawn or product is missing: not counted",
         "",
     ]
     third = [*LINES[:4], line(on(6, 30), "front", "Iron SALT", "SPRAY", weighed=100.0)]
     assert figures("flag_time", lines=third)[4] == number
     december = [line(on(12, 2, 2023), "Back", "Iron salt"), line(on(12, 3, 2023), "Back", "Iron salt", "mist")]
     assert figures("flags", lines=december)[1] == (
-        "say spray or dry; nothing weighed or poured; "
-        "too soon for the family iron: 1 days, at least 14; out of its months"
+        "say spray or dry; nothing weighed or poured; out of its months; "
+        "too soon for the family iron: 1 days, at least 14"
     )
 
 
@@ -197,7 +233,7 @@ def test_rate_at_the_label_s_own_limit_is_not_over_it() -> None:
         line(on(4, 1), "Front", "Iron salt", weighed=3 * 0.1 * 100),
         line(on(4, 1), "Front", "Iron salt", weighed=30.001),
     ]
-    assert figures("flag_rate", lines=lines, products__spray_mass_high=high) == ["", "; over the label"]
+    assert figures("flag_amount", lines=lines, products__spray_mass_high=high) == ["", "; over the label"]
 
 
 @pytest.mark.parametrize("practice", ["spray", "dry"])
@@ -211,8 +247,9 @@ def test_over_what_is_practice_only_another_word_is_said_for_that_method_alone(p
             far: "; over the usual range" if own else "; over the label",
             far + 1: "; far over the usual range" if own else "; over the label",
         }  # fmt: skip
-        lines = [line(on(4, 1), "Front", "Urea", method, weighed=grams) for grams in steps]
-        assert figures("flag_rate", lines=lines, **marked) == [*steps.values()]
+        for grams, said in steps.items():
+            lines = [line(on(4, 1), "Front", "Urea", method, weighed=grams)]
+            assert figures("flag_amount", lines=lines, **marked) == [said]
 
 
 @pytest.mark.parametrize(("grams", "said"), [(21.7, False), (21.8, True), (NO, False), (-50.0, False)])
@@ -231,9 +268,9 @@ def test_nitrogen_on_grass_that_hardly_grows_is_said(
     }
     lines = [line(on(month, 9), lawn, "Urea", method, weighed=grams, treated_area=100.0)]
     words = "; nitrogen while the grass hardly grows" if said and slow else ""
-    assert figures("flag_growth", lines=lines, **given) == [words]
+    assert figures("flag_conditions", lines=lines, **given)[0].replace("; out of its months", "") == words
     assert words.removeprefix("; ") in figures("flags", lines=lines, **given)[0]
-    assert figures("flag_growth", lines=lines, **given, settings__slow_growth=NO) == [""]
+    assert "hardly grows" not in figures("flags", lines=lines, **given, settings__slow_growth=NO)[0]
 
 
 @pytest.mark.parametrize(
@@ -260,33 +297,37 @@ def test_what_could_not_be_judged_is_noted(product: str, method: str, rate: bool
         "products__spray_mass_high": FLOAT.Quantity(np.array([NO, NO, NO]), "g/m**2"),
     }
     if product == "Iron salt" and method == "spray":
-        assert "rate not judged" in figures("unstated", lines=lines, **diluted)[0]
+        assert "rate not judged" in figures("notes", lines=lines, **diluted)[0]
     if product == "Urea":
-        assert "rate not judged" not in figures("unstated", lines=lines, **diluted)[0]
+        assert "rate not judged" not in figures("notes", lines=lines, **diluted)[0]
 
 
 @pytest.mark.parametrize(
-    ("loads", "said"),
+    ("loads", "crossed"),
     [
-        ((100.0, 99.9), False),
-        ((100.0, 100.1), True),
-        ((60.0, 60.0, 80.1), True),
-        ((200.1, 1.0), False),
-        ((1.0,), False),
+        ((100.0, 99.9), 2),
+        ((100.0, 100.1), 1),
+        ((60.0, 60.0, 80.1), 2),
+        ((60.0, 150.0, 1.0), 1),
+        ((200.1,), 1),
+        ((1.0,), 1),
     ],
 )
 @pytest.mark.parametrize("method", ["spray", ""])
 def test_the_loads_of_a_day_are_held_to_the_highest_rate_together(
-    loads: tuple[float, ...], said: bool, method: str
+    loads: tuple[float, ...], crossed: int, method: str
 ) -> None:
-    """2 g/m² on the Front's 100 m². One that is over by itself says so otherwise; other lawns and days are apart."""
+    """2 g/m² on the Front's 100 m², said from the load on that crosses it. Other lawns and days are apart.
+
+    One that is over by itself says so otherwise.
+    """
     lines = [line(on(4, 1), "Front", "Urea", method, weighed=grams, treated_area=100.0) for grams in loads]
-    lines += [line(on(4, 2), "Front", "Urea", weighed=199.0), line(on(4, 1), "Back", "Urea", weighed=399.0)]
-    words = "; over its highest rate with the other lines of the day"
-    assert figures("flag_day", lines=lines) == [words * said] + [""] * (len(lines) - 1)
-    assert (words.removeprefix("; ") in figures("flags", lines=lines)[0]) is said
+    lines += [line(on(4, 1), "Back", "Urea", weighed=399.0), line(on(4, 2), "Front", "Urea", weighed=199.0)]
+    words = "over its highest rate with the lines above of the day"
+    expected = [crossed <= place < len(loads) for place in range(len(lines))]
+    assert [words in flags for flags in figures("flags", lines=lines)] == expected
     halves = [line(on(4, 1), "Front", "Urea", weighed=95.0, treated_area=50.0) for _ in range(2)]
-    assert figures("flag_day", lines=halves) == ["", ""]
+    assert figures("flag_amount", lines=halves) == ["", ""]
 
 
 def test_product_without_limits_is_never_too_soon_or_too_many() -> None:

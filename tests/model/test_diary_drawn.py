@@ -98,15 +98,20 @@ def visits(lines: Sequence[Sprayed]) -> Iterator[dict[int, Sprayed]]:
 
 
 def strength(visit: Sequence[Sprayed]) -> Fraction | None:
-    """Grams of salt in a litre, each product's loads taken together; None where the first line has no water."""
-    shared = visit[0].water
-    if not shared:
+    """Grams of salt in a litre of the last one's load, with the first load of each other product beside it.
+
+    None where neither it nor the first line has water; a load without has no strength that is known.
+    """
+    *_, own = visit
+
+    def of(one: Sprayed) -> Fraction:
+        water = one.water or visit[0].water
+        return one.measured * SALTY[one.product][1] / water if water else Fraction(0)
+
+    if not (own.water or visit[0].water):
         return None
-    found = Fraction(0)
-    for product in SALTY:
-        loads = [one.measured * SALTY[product][1] / (one.water or shared) for one in visit if one.product == product]
-        found += sum(loads, Fraction(0)) / max(1, len(loads))
-    return found
+    others = {one.product: one for one in reversed(visit) if one.product != own.product}
+    return of(own) + sum(map(of, others.values()), Fraction(0))
 
 
 def brought(visit: Sequence[Sprayed]) -> dict[str, Fraction | None]:
@@ -129,44 +134,22 @@ def said_of(visit: Sequence[Sprayed]) -> list[str]:
     return found
 
 
-def weather_of(one: Sprayed, beside: Sequence[Sprayed]) -> str:
-    """What is said of a line's weather; `beside` are the lines whose iron it is said of."""
-    iron = any(two.applied * IRON[two.product] > 0 for two in beside)
+def weather_of(visit: Sequence[Sprayed]) -> str:
+    """What is said of the last one's weather; of iron in heat where it or one above had iron, by the air noted first.
+
+    That air counts only where none is noted beside it.
+    """
+    *_, one = visit
+    iron = any(two.applied * IRON[two.product] > 0 for two in visit)
+    air = visit[0].air if one.air is None else one.air
     found = []
     if one.wind is not None:
         found += ["; too much wind"] * (one.wind >= 14.5) + ["; much wind"] * (10 < one.wind < 14.5)
         found += ["; hardly any wind"] * (one.wind < 2)
     if one.air is not None:
         found += ["; too hot"] * (one.air > 35) + ["; hot"] * (30 < one.air <= 35) + ["; cold"] * (one.air < 2)
-        found += ["; iron in heat"] * (iron and one.air > 27)
+    found += ["; iron in heat"] * (iron and air is not None and air > 27)
     return "".join(found)
-
-
-Judged = tuple[str, str, dict[str, Fraction | None]]
-"""Of one line: what is said of its visit, of its weather, and the figures of its visit."""
-
-
-@given(st.lists(SPRAYED, min_size=1, max_size=7))
-def test_drawn_visits_are_judged_as_they_are_written_out(lines: list[Sprayed]) -> None:
-    model = planner([one.written for one in lines])
-    told = {key: column_of(model, f"flag_{key}") for key in ("strength", "visit", "weather")}
-    figures = {risk: column_of(model, f"visit_{risk}", of[0]) for risk, of in RISKS.items()}
-    expected: list[Judged] = [("", "", dict.fromkeys(RISKS))] * len(lines)
-    for visit in visits(lines):
-        for number, (place, one) in enumerate(visit.items()):
-            whole = list(visit.values())
-            weather = weather_of(one, [one] if number else whole)
-            expected[place] = (
-                ("", weather, dict.fromkeys(RISKS)) if number else ("".join(said_of(whole)), weather, brought(whole))
-            )
-    for place, (said, weather, brought_there) in enumerate(expected):
-        assert told["strength"][place] + told["visit"][place] == said
-        assert told["weather"][place] == weather
-        dry = lines[place].method.lower() == "dry"
-        for risk, figure in brought_there.items():
-            assert (dry and risk in SPREAD) or figures[risk][place] == pytest.approx(
-                NO if figure is None else float(figure), rel=1e-9, abs=1e-12, nan_ok=True
-            )
 
 
 SPREAD: Final = {"nitrogen": ("g_N/m**2", NITROGEN), "iron": ("g_Fe/m**2", IRON)}
@@ -182,25 +165,60 @@ def dressing_said(brought: dict[str, Fraction]) -> str:
 
 
 @given(st.lists(SPRAYED, min_size=1, max_size=7))
+def test_drawn_visits_are_judged_as_they_are_written_out(lines: list[Sprayed]) -> None:
+    """Each line with those of its visit above it, and with no other."""
+    model = planner([one.written for one in lines])
+    told = {key: column_of(model, f"flag_{key}") for key in ("visit", "conditions")}
+    figures = {risk: column_of(model, f"visit_{risk}", of[0]) for risk, of in RISKS.items()}
+    for visit in visits(lines):
+        for number, place in enumerate(visit, 1):
+            above = list(visit.values())[:number]
+            assert told["visit"][place] == "".join(said_of(above))
+            assert told["conditions"][place] == weather_of(above)
+            for risk, figure in brought(above).items():
+                expected = NO if figure is None else float(figure)
+                assert figures[risk][place] == pytest.approx(expected, rel=1e-9, abs=1e-12, nan_ok=True)
+
+
+@given(st.lists(SPRAYED, min_size=1, max_size=7))
 def test_drawn_dressings_are_judged_as_one_by_lawn_and_day(lines: list[Sprayed]) -> None:
-    """Half of the lines are spread dry that were sprayed; each dressing is judged on its first line alone."""
+    """Half of the lines are spread dry that were sprayed; each is judged with those of its dressing above it."""
     lines = [replace(one, method="Dry") if place % 2 == 0 else one for place, one in enumerate(lines)]
     model = planner([one.written for one in lines])
-    told = column_of(model, "flag_dressing")
+    told = {key: column_of(model, f"flag_{key}") for key in ("visit", "conditions")}
     figures = {what: column_of(model, f"visit_{what}", unit) for what, (unit, _) in SPREAD.items()}
-    seen: set[tuple[str, int]] = set()
     for place, one in enumerate(lines):
-        key = one.lawn, one.day
-        if one.method.lower() != "dry" or key in seen:
-            assert told[place] == ""
-            assert one.method.lower() != "dry" or all(figures[what][place] != figures[what][place] for what in SPREAD)
+        if one.method.lower() != "dry":
             continue
-        seen.add(key)
-        whole = [two for two in lines if (two.lawn, two.day) == key and two.method.lower() == "dry"]
+        key = one.lawn, one.day
+        above = [two for two in lines[: place + 1] if (two.lawn, two.day) == key and two.method.lower() == "dry"]
         brought_there = {
-            what: sum((two.applied / two.treated * content[two.product] for two in whole), Fraction(0))
+            what: sum((two.applied / two.treated * content[two.product] for two in above), Fraction(0))
             for what, (_, content) in SPREAD.items()
         }
-        assert told[place] == dressing_said(brought_there)
+        assert (told["visit"][place], told["conditions"][place]) == (dressing_said(brought_there), "")
         for what, figure in brought_there.items():
             assert figures[what][place] == pytest.approx(float(figure), rel=1e-9, abs=1e-12)
+
+
+@given(st.lists(st.tuples(st.integers(1, 40), SPRAYED), min_size=1, max_size=9))
+def test_drawn_intervals_and_numbers_are_of_the_lines_above(drawn: list[tuple[int, Sprayed]]) -> None:
+    """Days since the latest earlier day of the family on the lawn, and how many days of its method were in the season.
+
+    The season began on 1 March; the lines are of April and May, in any order.
+    """
+    family = {"Iron salt": "iron", "Iron brew": "iron", "Urea": "urea"}
+    lines = [replace(one, day=day) for day, one in drawn]
+    rows = [[on(4, 1) + one.day, *one.written[1:]] for one in lines]
+    model = planner(rows)
+    since, number = column_of(model, "days_since", "day"), column_of(model, "number_this_season")
+    for place, one in enumerate(lines):
+        above = [
+            two for two in lines[: place + 1] if (two.lawn, family[two.product]) == (one.lawn, family[one.product])
+        ]
+        earlier = [two.day for two in above if two.day < one.day]
+        assert since[place] == pytest.approx(one.day - max(earlier) if earlier else NO, nan_ok=True)
+        dry = one.method.lower() == "dry"
+        assert number[place] == len(
+            {two.day for two in above if two.day <= one.day and (two.method.lower() == "dry") == dry}
+        )

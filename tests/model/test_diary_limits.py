@@ -50,8 +50,8 @@ def test_a_visit_is_held_to_both_limits_of_a_mix(risk: str) -> None:
     ("risk", "half"),
     [(risk, {key: one / 2 if key == "weighed" else one for key, one in of[0].items()}) for risk, of in MUCH.items()],
 )
-def test_a_visit_is_judged_as_a_whole_and_once(risk: str, half: dict[str, Any]) -> None:
-    """Half of it is not much, and two halves are; of one product in two loads the strength is that of either."""
+def test_a_visit_is_judged_as_a_whole_from_the_line_on_that_crosses(risk: str, half: dict[str, Any]) -> None:
+    """Half of it is not much, and two halves are; what follows them has their words too."""
     _, _, found, words = MUCH[risk]
     limits = {
         f"limits__ask_{one}": FLOAT.Quantity(found * 0.999 if one == risk else NO, of[1]) for one, of in MUCH.items()
@@ -60,9 +60,22 @@ def test_a_visit_is_judged_as_a_whole_and_once(risk: str, half: dict[str, Any]) 
     other = {**half, "product": "Urea"} if risk == "salts" else {**half, "note": "a second load"}
     many: dict[str, Any] = {**limits, "products__spray_mass_high": wide, "products__salt_index": np.array([NO] * 3)}
     assert flags_of(spray(**half), spray(lawn="Back", **other), spray(day=on(4, 30), **other), **many) == [""] * 3
-    assert flags_of(spray(**half), spray(**other), **many) == [f"much {words}", ""]
+    assert flags_of(spray(**half), spray(**other), **many) == ["", f"much {words}"]
     dry = line(SPRAYED_ON, "Front", "Urea", "dry", weighed=1.0)
-    assert flags_of(dry, spray(**half), spray(**other), **many)[1:] == [f"much {words}", ""]
+    assert flags_of(dry, spray(**half), spray(**other), **many)[1:] == ["", f"much {words}"]
+    after = spray("Iron brew", poured=0.001, water=10.0)
+    assert flags_of(spray(**half), spray(**other), after, **many)[2] == f"much {words}"
+
+
+def test_each_load_of_a_product_is_as_strong_as_itself() -> None:
+    """Beside the first load of the others: 10 g/L of urea and 20, 45 and 5 of the salt, of which 50 is much."""
+    urea = spray("Urea", weighed=100.0, water=10.0)
+    loads = [spray(weighed=grams, water=10.0, note="a load") for grams in (200.0, 450.0, 50.0)]
+    salts = FLOAT.Quantity(np.array([NO] * 3), "g/m**2")
+    model = planner([urea, *loads], products__spray_mass_high=salts)
+    assert column_of(model, "visit_salts", "g/L") == pytest.approx([10, 30, 55, 15])
+    said = ["much salt in the spray" in flags for flags in column_of(model, "flags")]
+    assert said == [False, False, True, False]
 
 
 @pytest.mark.parametrize(
@@ -163,17 +176,19 @@ def test_the_height_of_the_winds_chooses_their_limits(height: str, ask: float, s
     assert [bare(model.column("settings", key), "km/h") for key in ("wind_ask", "wind_stop")] == [ask, stop]
 
 
-def test_iron_in_heat_is_said_beside_the_iron_and_on_the_first_line() -> None:
+def test_iron_in_heat_is_said_beside_the_iron_and_what_follows_it() -> None:
     hot: dict[str, Any] = {"air_temperature": 27.1}
     lines = [
         spray("Urea", weighed=1.0, **hot),
         spray(weighed=1.0, **hot),
         spray("Urea", lawn="Back", weighed=1.0, **hot),
     ]
-    assert flags_of(*lines) == ["iron in heat", "iron in heat", ""]
+    assert flags_of(*lines) == ["", "iron in heat", ""]
+    assert flags_of(lines[1], lines[0]) == ["iron in heat", "iron in heat"]
     assert flags_of(spray(weighed=1.0, air_temperature=27.0), spray(weighed=0.0, **hot))[0] == ""
     first = [spray("Urea", weighed=1.0, **hot), spray(weighed=1.0)]
-    assert flags_of(*first) == ["iron in heat", ""]
+    assert flags_of(*first) == ["", "iron in heat"]
+    assert flags_of(spray("Urea", weighed=1.0), spray(weighed=1.0)) == ["", ""]
     assert flags_of(*first, settings__hot_air_iron=FLOAT.Quantity(NO, "degC")) == ["", ""]
 
 
@@ -184,7 +199,7 @@ def test_a_text_for_wind_or_air_is_not_judged() -> None:
 
 
 def test_what_was_not_noted_is_counted() -> None:
-    """By lawn and day, on the first line; a text is not noted, nought is."""
+    """On each line of a spray; a text is not noted, nought is. The spray made stands on the first line of a visit."""
     lines = [
         spray(weighed=1.0),
         spray("Urea", weighed=1.0, wind=5.0, air_temperature=10.0, water=5.0),

@@ -14,7 +14,7 @@ Value = Any
 
 DAY: Final = on(4, 1)
 TEXT_FOR_NUMBER: Final = "a text stands where a number belongs"
-MISSING: Final = "date, lawn or product is missing"
+MISSING: Final = "date, lawn or product is missing: not counted"
 TWICE: Final = "stands twice: delete it, or say in its note why"
 
 
@@ -45,7 +45,7 @@ def test_a_line_counts_by_its_date_its_lawn_and_its_product() -> None:
         EMPTY,
     ]
     assert marked("counted", *lines) == [0, 1]
-    assert marked("incomplete", *lines) == [3, 4, 5]
+    assert [place for place, said in enumerate(flags(*lines)) if MISSING in said] == [3, 4, 5]
     assert planner(lines).column("facts_now", "lines") == 2
     assert planner(lines).column("facts_now", "in_season") == 2
     assert planner(lines).column("facts_now", "out_of_season") == 0
@@ -59,7 +59,6 @@ def test_a_text_is_said(key: str) -> None:
         "left_over": 1.0, "planned_mass_rate": 0.9, "treated_area": 50.0,
     }  # fmt: skip
     text, blank = (line(**{**given, key: one}) for one in ("a handful", NO))
-    assert (marked("non_numeric", text), marked("non_numeric", blank)) == ([0], [])
     assert TEXT_FOR_NUMBER in flags(text)[0]
     assert TEXT_FOR_NUMBER not in flags(blank)[0]
     assert (found("diary_texts", text, blank, text), found("diary_texts", blank)) == (2, 0)
@@ -70,8 +69,8 @@ def test_a_line_with_a_text_for_its_date_is_not_counted_and_says_so() -> None:
     assert flags(bad) == [f"{TEXT_FOR_NUMBER}; not counted"]
     assert found("diary_texts", bad) == 1
     assert found("incomplete_lines", bad) == 0
-    assert flags(line("1-4-2024", "", "Urea")) == [f"{MISSING}; {TEXT_FOR_NUMBER}; not counted"]
-    assert flags(line(NO, "", "", "", weighed="a handful")) == [f"{MISSING}; {TEXT_FOR_NUMBER}; not counted"]
+    assert flags(line("1-4-2024", "", "Urea")) == [f"{TEXT_FOR_NUMBER}; not counted; {MISSING}"]
+    assert flags(line(NO, "", "", "", weighed="a handful")) == [f"{TEXT_FOR_NUMBER}; not counted; {MISSING}"]
     assert flags(line(NO, "", "", "", water="a can")) == [f"{TEXT_FOR_NUMBER}; not counted"]
     assert found("incomplete_lines", line("1-4-2024", "", "Urea")) == 1
     assert found("incomplete_lines", line(NO, "", "", "", weighed="a handful")) == 1
@@ -105,7 +104,6 @@ OTHERS: Final = {
 @pytest.mark.parametrize("other", OTHERS)
 def test_a_line_that_stands_twice_is_said(other: str) -> None:
     second, again = OTHERS[other]
-    assert marked("duplicate", FIRST, second) == ([1] if again else [])
     assert found("diary_duplicates", FIRST, second) == again
     assert (TWICE in flags(FIRST, second)[1]) == again
     assert TWICE not in flags(FIRST, second)[0]
@@ -113,18 +111,16 @@ def test_a_line_that_stands_twice_is_said(other: str) -> None:
 
 def test_each_line_is_held_against_the_first_of_its_key() -> None:
     load = line(DAY, "Front", "Urea", weighed=80.0)
-    assert marked("product_first") == []
-    assert planner([FIRST, load, FIRST, load]).column("diary", "product_first").tolist() == [2, 2, 2, 2]
-    assert marked("duplicate", FIRST, load, FIRST, load, FIRST) == [2, 4]
+    said = flags(FIRST, load, FIRST, load, FIRST)
+    assert [TWICE in one for one in said] == [False, False, True, False, True]
     nowhere = line(DAY, "Nowhere", "Urea", weighed=1.0)
-    assert marked("duplicate", nowhere, nowhere) == []
+    assert flags(nowhere, nowhere) == ["unknown lawn"] * 2
 
 
 def test_feeding_an_untreated_strip_is_said() -> None:
     """The Back is the Front's strip."""
     strips: dict[str, Value] = {"lawns__strip_for": np.array(["", "Front", ""], dtype=object)}
     lines = [line(DAY, lawn, "Urea", weighed=10.0) for lawn in ("Front", "back", "Nowhere")]
-    assert list(planner(lines, **strips).column("diary", "strip_of")) == ["", "Front", ""]
     assert flags(*lines, **strips) == ["", "an untreated strip of Front", "unknown lawn"]
     assert flags(*lines) == ["", "", "unknown lawn"]
 
@@ -147,7 +143,7 @@ def test_the_last_lines_with_a_flag_are_listed() -> None:
     assert shown == {
         "line": [6, 5, 3],
         "where_words": ["Back: Iron salt", "Urea", "Front: Urea"],
-        "flags": ["after the as-of date", f"{MISSING}; not counted", f"{TEXT_FOR_NUMBER}; not counted"],
+        "flags": ["after the as-of date", MISSING, f"{TEXT_FOR_NUMBER}; not counted"],
     }
     assert np.array_equal(model.column("flagged_lines", "date"), [on(7, 1), DAY, NO], equal_nan=True)
     few = planner(lines[:2])

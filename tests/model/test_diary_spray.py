@@ -1,4 +1,4 @@
-"""The sprays of a lawn and day as one tank, worked out by hand: strength, spray by area, and what they brought."""
+"""The sprays of a lawn and day as one tank, worked out by hand: strength, and what they brought."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from support.small_diary import NO, SPRAYED_ON, column_of, line, on, planner, spray
+from support.small_diary import NO, SPRAYED_ON, column_of, flags_of, line, on, planner, spray
 from wbgen.units.quantity import FLOAT
 
 
@@ -26,15 +26,13 @@ def test_a_visit_is_one_tank() -> None:
         spray(day=on(4, 2), weighed=10.0),
     ]
     model = planner(lines)
-    assert column_of(model, "way_first") == close([1, 1, NO, 1, 1])
     assert column_of(model, "tank_water", "L") == close([NO, 10, 10, 20, NO])
     assert column_of(model, "own_salts", "g/L") == close([NO, 10, 10, 15, NO])
-    assert column_of(model, "visit_salts", "g/L") == close([NO, 20, NO, 15, NO])
+    assert column_of(model, "visit_salts", "g/L") == close([NO, 10, 20, 15, NO])
     assert column_of(model, "own_salt_load", "g/m**2") == close([NO, 2, 2, 1.5, 0.1])
-    assert column_of(model, "visit_salt_load", "g/m**2") == close([NO, 4, NO, 1.5, 0.1])
-    assert column_of(model, "visit_iron", "g_Fe/m**2") == close([0, 0.4 + 0.6, NO, 0.3, 0.02])
-    assert column_of(model, "visit_nitrogen", "g_N/m**2") == close([4.14, 0.2, NO, 0, 0])
-    assert column_of(model, "carrier_volume", "L/ha") == close([NO, 2000, 2000, 1000, NO])
+    assert column_of(model, "visit_salt_load", "g/m**2") == close([NO, 2, 4, 1.5, 0.1])
+    assert column_of(model, "visit_iron", "g_Fe/m**2") == close([0, 0.4, 0.4 + 0.6, 0.3, 0.02])
+    assert column_of(model, "visit_nitrogen", "g_N/m**2") == close([4.14, 0, 0.2, 0, 0])
 
 
 def test_what_was_left_over_was_as_strong_and_is_not_on_the_grass() -> None:
@@ -42,20 +40,22 @@ def test_what_was_left_over_was_as_strong_and_is_not_on_the_grass() -> None:
     assert column_of(model, "visit_salts", "g/L") == close([10])
     assert column_of(model, "visit_salt_load", "g/m**2") == close([0.8])
     assert column_of(model, "visit_iron", "g_Fe/m**2") == close([0.16])
-    assert column_of(model, "carrier_volume", "L/ha") == close([800])
 
 
 def test_more_left_over_than_made_brought_nothing() -> None:
-    model = planner([spray("Iron brew", poured=100.0, water=10.0, left_over=12.0)])
+    lines = [spray("Iron brew", poured=100.0, water=10.0, left_over=12.0)]
+    model = planner(lines)
     for key, unit in (("visit_salt_load", "g/m**2"), ("visit_nitrogen", "g_N/m**2"), ("visit_iron", "g_Fe/m**2")):
         assert column_of(model, key, unit) == [0]
-    assert column_of(model, "carrier_volume", "L/ha") == [0]
+    least = FLOAT.Quantity(np.array([NO, 400.0, NO]), "L/ha")
+    assert "less water than the least" in flags_of(lines[0], products__least_carrier=least)[0]
 
 
 def test_loads_of_one_product_are_not_mixed_with_one_another() -> None:
-    """Two loads of 30 and 10 g/L are 20; one of them spread dry, or without its water, is no load."""
+    """A second load of 10 g/L is as strong as it is; one that was spread dry, or without its water, is no load."""
     loads = [spray(weighed=300.0, water=10.0), spray(weighed=100.0, water=10.0)]
-    assert column_of(planner(loads), "visit_salts", "g/L") == close([20, NO])
+    assert column_of(planner(loads), "visit_salts", "g/L") == close([30, 10])
+    assert column_of(planner(loads[::-1]), "visit_salts", "g/L") == close([10, 30])
     other = line(SPRAYED_ON, "Front", "Iron salt", "dry", weighed=100.0)
     assert column_of(planner([loads[0], other]), "visit_salts", "g/L") == close([30, NO])
 
@@ -83,7 +83,6 @@ def test_without_water_or_area_nothing_is_said_of_what_takes_them() -> None:
     lines = [spray(weighed=9000.0), spray(weighed=9000.0, day=on(4, 2), water=0.0, treated_area=0.0)]
     model = planner(lines)
     assert column_of(model, "visit_salts", "g/L") == close([NO, NO])
-    assert column_of(model, "carrier_volume", "L/ha") == close([NO, NO])
     assert column_of(model, "visit_iron", "g_Fe/m**2") == close([18, 0])
     assert column_of(model, "visit_nitrogen", "g_N/m**2") == close([0, 0])
     assert column_of(model, "visit_salt_load", "g/m**2") == close([90, NO])

@@ -104,14 +104,14 @@ MUCH = "; more nitrogen than the place allows"
 
 def flags(**more: Any) -> list[str]:
     model = site(**filled("diary", MEASURED, FED), **{**PHOSPHATE, **more})
-    return list(model.column("diary", "flag_place"))[: len(FED)]
+    return list(model.column("diary", "flag_conditions"))[: len(FED)]
 
 
 @pytest.mark.parametrize(
     ("most", "places"),
-    [(0.925, []), (0.9246, [0]), (0.924, [0, 3, 4]), (0.23, [0, 3, 4]), (0.2, [0, 2, 3, 4]), (NO, [])],
+    [(0.925, []), (0.9246, [1]), (0.924, [1, 3, 4]), (0.23, [0, 1, 3, 4]), (0.2, [0, 1, 2, 3, 4]), (NO, [])],
 )
-def test_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places: list[int]) -> None:
+def test_nitrogen_of_a_visit_is_said_from_the_line_on_that_crosses(most: float, places: list[int]) -> None:
     """The Back's 46 g N are 0.23 g/m² of its 200 m²; the Strip has no area, and what is nowhere is no visit."""
     wanted = [MUCH if place in places else "" for place in range(len(FED))]
     assert flags(place__most_nitrogen=("g_N/m**2", most)) == wanted
@@ -119,22 +119,22 @@ def test_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places:
 
 @pytest.mark.parametrize(
     ("most", "places"),
-    [(0.925, []), (0.9246, [0]), (0.924, [0, 3, 4]), (0.23, [0, 3, 4]), (0.2, [0, 2, 3, 4]), (NO, [])],
+    [(0.925, []), (0.9246, [1]), (0.924, [1, 3, 4]), (0.23, [0, 1, 3, 4]), (0.2, [0, 1, 2, 3, 4]), (NO, [])],
 )
-def test_soluble_nitrogen_of_a_visit_is_said_once_on_its_first_line(most: float, places: list[int]) -> None:
+def test_soluble_nitrogen_of_a_visit_is_said_from_the_line_on_that_crosses(most: float, places: list[int]) -> None:
     """All of it is soluble; half as much of the urea's where a half is slow."""
     quick = "; more soluble nitrogen than the place allows"
     shares: dict[str, Any] = {"products__share_nitrogen": ("g_N/g", [0.46, NO, 0.155])}
     wanted = [quick if place in places else "" for place in range(len(FED))]
     assert flags(place__most_soluble=("g_N/m**2", most), **shares) == wanted
     half = flags(place__most_soluble=("g_N/m**2", 0.5), **shares, products__slow_nitrogen=("g_N/g", [0.23]))
-    assert [place for place, said in enumerate(half) if said] == [0]
+    assert [place for place, said in enumerate(half) if said] == [1]
 
 
 def test_an_area_of_nothing_is_no_visit_s_area() -> None:
     none = filled("diary", MEASURED, [(on(4, 1), "Front", "Urea", 100.0, NO, NO, NO, 0.0)])
     model = site(**none, place__most_nitrogen=("g_N/m**2", 0.1))
-    assert shown(model, "diary", "flag_place") == []
+    assert shown(model, "diary", "flag_conditions") == []
 
 
 def test_phosphorus_and_closed_months_of_the_diary() -> None:
@@ -163,7 +163,7 @@ def test_flags_of_the_place_stand_after_those_of_the_rate() -> None:
         "settings__season_month": ("", 3.0), "settings__season_day": ("", 1.0),
         "diary__note": ("text", []), "lawns__strip_for": ("text", []),
         "products__least_carrier": ("L/ha", []), "settings__volume_tolerance": ("", NO),
-        **{f"diary__flag_{one}": ("text", []) for one in ("dilution", "strength", "visit", "weather")},
+        "diary__flag_visit": ("text", []),
     }  # fmt: skip
     model = site(**filled("diary", MEASURED, FED), **limits, months__closed=("text", ["", "", "", "yes"]))
     assert model.column("diary", "flags")[0] == "over the label; a month closed to feeding"

@@ -60,7 +60,7 @@ def test_mixes_answered() -> None:
 
 def test_the_places_of_a_mix_are_taken_from_the_highest_down() -> None:
     """48 products are the greatest number that a mix can be; eight of them have a place."""
-    model = answered(diary__mix_once=("", [2.0**48 - 1, 2.0**47, 2.0**6 + 1]))
+    model = answered(answers__mix_once=("", [2.0**48 - 1, 2.0**47, 2.0**6 + 1]))
     assert same(shown(model, "response_mixes", "mix_key"), [65, 2.0**47, 2.0**48 - 1])
     assert same(shown(model, "response_mixes", "line_a"), [8, 49, 49])
     assert same(shown(model, "response_mixes", "line_b"), [2, NO, 48])
@@ -70,7 +70,7 @@ def test_the_places_of_a_mix_are_taken_from_the_highest_down() -> None:
 
 def test_a_mix_of_more_than_its_places_says_so() -> None:
     keys = [2.0**8 - 1, 2.0**9 - 1]
-    model = answered(diary__mix_once=("", keys))
+    model = answered(answers__mix_once=("", keys))
     five = "Humate + Brew + Calcium nitrate + Iron salt + Urea"
     assert shown(model, "response_mixes", "words") == [five, "Humate + Brew + Calcium nitrate + Iron salt + more"]
 

@@ -181,6 +181,7 @@ RIGHT: dict[str, Value] = {
     "recipes__recipe_state": np.array(["", "unknown product"], dtype=object),
     "ingredients__ingredient_state": np.array(["", "no recipe for it", "nothing given"], dtype=object),
     "response_room__beyond": 2.0,
+    "response_room__answers_beyond": 7.0,
     "year__beyond": 5.0,
     "plan__dates_left": 3.0,
     "plan__pairs_left": -4.0,
@@ -207,6 +208,7 @@ FOUND = {
     "score_states": 3,
     "brew_states": 3,
     "mixes_beyond": 2,
+    "answers_beyond": 7,
     "year_beyond": 5,
     "dates_beyond": 0,
     "pairs_beyond": 4,
@@ -222,7 +224,7 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         failed = model.column("checks", f"failed_{member.key}")
         assert failed == (FOUND[member.key] != 0)
         assert model.column("checks", f"advice_{member.key}") == (member.says["advice"] if failed else "")
-    assert model.column("checks", "failed") == 14
+    assert model.column("checks", "failed") == 15
 
 
 @pytest.mark.parametrize(
@@ -261,7 +263,7 @@ def test_checks_see_what_is_lost() -> None:
 
 def test_what_the_diary_holds() -> None:
     facts = {key: column("facts_now", key) for key in ("lines", "in_season", "out_of_season", "flagged", "room")}
-    assert facts == {"lines": 8, "in_season": 6, "out_of_season": 2, "flagged": 8, "room": 1}
+    assert facts == {"lines": 8, "in_season": 6, "out_of_season": 2, "flagged": 9, "room": 1}
 
 
 def test_empty_diary_has_nothing_and_agrees() -> None:

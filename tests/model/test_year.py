@@ -94,7 +94,7 @@ EARLY = [(on(2, 1), "Front", 3.0, 3.0), (on(2, 10), "Front", 8.0, 9.0)]
 def test_the_season_before_is_over() -> None:
     """Urea on 2 February changed the grass, and not in this season."""
     model = answered(EARLY, [(on(2, 2), "Front", "Urea", 10.0)], settings__least_observations=("", 1.0))
-    assert same(shown(model, "diary", "change_quality"), [5])
+    assert same(shown(model, "answers", "change_quality"), [5])
     for table, keys in {
         "year_products": ("number", "number_colour", "lines", "days", "lawns"),
         "year_lawns": ("number",),

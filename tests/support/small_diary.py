@@ -85,6 +85,7 @@ LAWNS = {
 PRODUCTS = {
     "name": np.array(["Iron salt", "Iron brew", "Urea"], dtype=object),
     "family": np.array(["iron", "Iron", "urea"], dtype=object),
+    "family_line": np.array([2.0, 2.0, 4.0]),
     "most_a_year": np.array([2.0, NO, 0.0]),
     "most_words": np.array(["at most 2", "", "usually at most 0"], dtype=object),
     "least_interval": FLOAT.Quantity(np.array([14.0, NO, 7.0]), "day"),

@@ -35,13 +35,13 @@ RECORDS = {
     "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
     "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
     "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
-    "year_lawns": 5, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5, "progress": 53,
+    "year_lawns": 5, "answers": 12, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5, "progress": 53,
 }  # fmt: skip
 RUNNING = {
     "turn": (
         "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
         "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
-        "response_lawns", "response_strips", "year_pairs", "year_products", "year_lawns", "season_months",
+        "response_lawns", "response_strips", "answers", "year_pairs", "year_products", "year_lawns", "season_months",
         "growth_months", "budget_months", "budget_running", "feeding", "season_share", "season_left", "season_target",
     ),
     "number": ("applications", "due"),
@@ -58,6 +58,12 @@ MEASURED = {
     **DIARY, "weighed": "g", "poured": "mL", "water": "L", "left_over": "L", "treated_area": "m**2",
 }  # fmt: skip
 """The columns of a line of the diary, without and with what was measured."""
+NOT_NOTED: Table = {"method": ("text", []), "wind": ("km/h", []), "air_temperature": ("degC", [])}
+NO_WEATHER: Table = {
+    **dict.fromkeys(("wind_ask", "wind_stop", "calm_wind"), ("km/h", NO)),
+    **dict.fromkeys(("stop_air", "hottest_air", "coldest_air", "hot_air_iron"), ("degC", NO)),
+}
+"""The settings that hold the weather of a line to nothing."""
 PRICE: dict[str, tuple[str, Value]] = {"products__price": ("currency/pack", [3.0, 5.0, 50.0, 4.0, NO])}
 """20 a kilogram of urea, 2 of calcium nitrate, 8 a litre of the brew; packs of the iron salt are of no known size."""
 
@@ -180,6 +186,7 @@ def site(
             "slow_growth": ("", 0.1),
             "practice_span": ("", 2.0),
             "growth_nitrogen": ("g_N/m**2", 0.1),
+            **NO_WEATHER,
         },
         "ones": {"key_step": ("", 100000.0), "dry_step": ("", 50000.0), "key_day": ("date", on(1, 1))},
         "limits": {
@@ -194,7 +201,7 @@ def site(
         "products": {**PRODUCTS, **traits, **contents},
         "recipes": {"product": ("text", [])},
         "programme": columns(programme, PROGRAMME),
-        "diary": {**columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY), "method": ("text", [])},
+        "diary": {**columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY), **NOT_NOTED},
         "calendar_weeks": {f"number_{week.key}": ("", [float(week.says["number"])]) for week in family("weeks")},
         "plan": {},
         "money": {},

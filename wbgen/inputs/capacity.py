@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from bisect import bisect_right
 from collections.abc import Mapping
+from datetime import date, timedelta
 from typing import TYPE_CHECKING
 
 from wbgen.files.diagnostics import Report, did_you_mean
@@ -24,6 +26,12 @@ FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "months":
 ROUND_LINES = (18, 30, 70, 150, 300)
 """The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last.
 The first fits on a page with what stands above it."""
+
+
+ANSWERS = 60
+"""Lines of the diary with a score before and after that are still to come: as many as there is room for scores."""
+ANSWERED_WITHIN = timedelta(days=60)
+"""Longer than the settings' own times, which a person may change."""
 
 
 def diary_lines(lawns: int, products: int) -> int:
@@ -69,8 +77,24 @@ def _of_season(site: Site) -> dict[str, int]:
         "applications": _roomy(dates),
         "pairs": _roomy(pairs),
         "year_pairs": _roomy(max(pairs, len({(line.lawn.casefold(), line.product.casefold()) for line in site.diary}))),
+        "answers": _roomy(ANSWERS + _answered(site)),
         "round_lines": held[0] if held else ROUND_LINES[-1],
     }
+
+
+def _answered(site: Site) -> int:
+    """The lines of the diary with a score within `ANSWERED_WITHIN` before them, and one after: as many as can have an
+    answer, or more."""
+    scored: dict[str, list[date]] = {}
+    for score in sorted(site.scores, key=lambda score: score.date):
+        scored.setdefault(score.lawn.casefold(), []).append(score.date)
+    found = 0
+    for line in site.diary:
+        days = scored.get(line.lawn.casefold(), [])
+        place = bisect_right(days, line.date)
+        before, after = days[place - 1 : place], days[place:]
+        found += bool(before and after and line.date - before[-1] <= ANSWERED_WITHIN >= after[0] - line.date)
+    return found
 
 
 def _roomy(number: int) -> int:

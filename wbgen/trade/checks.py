@@ -44,6 +44,10 @@ CHECKS: Final = {
         "Mixes that the sheet Response has no room for",
         "they are in its other tables: build the planner anew to see them all",
     ),
+    "answers_beyond": (
+        "Lines with an answer that the sheet Response has no room for",
+        "the oldest are left out of its means: build the planner anew to count them all",
+    ),
     "year_beyond": (
         "Products on lawns that the sheet Next year has no room for",
         "they are in its other tables: build the planner anew to see them all",

@@ -42,19 +42,24 @@ def found_product_names(diary: Table) -> Number:
     return _count((diary.counted == 1) & blank(diary.product_line))
 
 
+def _said(diary: Table, words: str) -> float:
+    """The number of lines of whose record that is said."""
+    return float(sum(words in said for said in diary.flag_record))
+
+
 def found_incomplete_lines(diary: Table) -> Number:
     """Number of lines that are begun, and lack a date, a lawn or a product."""
-    return _given(diary.incomplete)
+    return _said(diary, "; date, lawn or product is missing")
 
 
 def found_diary_texts(diary: Table) -> Number:
     """Number of lines in which a text stands where a date or a number belongs."""
-    return _given(diary.non_numeric)
+    return _said(diary, "; a text stands where a number belongs")
 
 
 def found_diary_duplicates(diary: Table) -> Number:
     """Number of lines that say once more what the first line of the lawn, the product and the day says."""
-    return _given(diary.duplicate)
+    return _said(diary, "; stands twice")
 
 
 def found_diary_full(diary: Table, settings: Table) -> Number:
@@ -121,6 +126,11 @@ def found_brew_states(recipes: Table, ingredients: Table) -> Number:
 def found_mixes_beyond(response_room: Table) -> Number:
     """Number of mixes that were scored and that there is no room for."""
     return response_room.beyond
+
+
+def found_answers_beyond(response_room: Table) -> Number:
+    """Number of lines with an answer that the sheet Response does not count."""
+    return response_room.answers_beyond
 
 
 def found_year_beyond(year: Table) -> Number:

@@ -37,22 +37,22 @@ def flagged(diary: Table) -> Number:
 
 
 def _sprayed(diary: Table) -> Mask:
-    """The first spray of each lawn and day."""
-    return (diary.way_first == 1) & ~is_dry(diary.method)
+    """The lines that were sprayed on a lawn that is known."""
+    return ~blank(diary.way_key) & ~is_dry(diary.method)
 
 
 def no_water(diary: Table) -> Number:
-    """Number of lawns and days that were sprayed, on whose first line no spray made is noted."""
+    """Number of sprayed lines of which no spray made is noted, nor on the first line of their lawn and day."""
     return _count(_sprayed(diary) & blank(diary.tank_water))
 
 
 def no_wind(diary: Table) -> Number:
-    """Number of them on whose first line no wind is noted."""
+    """Number of sprayed lines beside which no wind is noted."""
     return _count(_sprayed(diary) & ~(diary.wind >= 0))
 
 
 def no_air(diary: Table) -> Number:
-    """Number of them on whose first line no temperature of the air is noted."""
+    """Number of sprayed lines beside which no temperature of the air is noted."""
     return _count(_sprayed(diary) & blank(diary.air_temperature))
 
 

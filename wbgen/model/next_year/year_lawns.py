@@ -44,19 +44,19 @@ def cost(turn: Each[Number], lawn_costs: Table) -> Each[Money]:
     return at(lawn_costs.cost, lines_of(turn))
 
 
-def _visits_of(diary: Table) -> Mask:
+def _visits_of(answers: Table) -> Mask:
     """True for the first line of each visit of this season."""
-    return (diary.visit_first == 1) & (diary.in_season == "yes")
+    return (answers.visit_first == 1) & (answers.in_season == "yes")
 
 
-def number(turn: Each[Number], diary: Table) -> Each[Number]:
+def number(turn: Each[Number], answers: Table) -> Each[Number]:
     """How many of its visits have a change of quality."""
-    return number_of(diary.lawn_line, lines_of(turn), diary.change_quality, _visits_of(diary))
+    return number_of(answers.lawn_line, lines_of(turn), answers.change_quality, _visits_of(answers))
 
 
-def mean(turn: Each[Number], number: Each[Number], diary: Table, settings: Table) -> Each[Number]:
+def mean(turn: Each[Number], number: Each[Number], answers: Table, settings: Table) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
-    return mean_of(diary.lawn_line, lines_of(turn), diary.change_quality, number, settings, _visits_of(diary))
+    return mean_of(answers.lawn_line, lines_of(turn), answers.change_quality, number, settings, _visits_of(answers))
 
 
 def _scored(scores: Table, settings: Table, start: Table) -> Mask:

@@ -7,11 +7,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, only, where
+from wbgen.model.tools.elementwise import blank, only, ratio, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.order import place_of_rank
-from wbgen.model.tools.relations import count_by, pick, sum_by
+from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.types import Each, Mass, Money, NitrogenPerArea, Number, Table, Text, Volume
 
 BLANK_UNLESS = ("pair_key",)
@@ -43,41 +43,49 @@ def product(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.name, product_line)
 
 
-def days(pair_key: Each[Number], diary: Table) -> Each[Number]:
+def _this_season(lines: Table) -> Each[Text]:
+    """The lawn and product of each line of this season, as one; blank for another."""
+    return where(lines.in_season == "yes", joined(lines.lawn_line, lines.product_line), "")
+
+
+def days(lawn_line: Each[Number], product_line: Each[Number], diary: Table) -> Each[Number]:
     """On how many different days it was put there."""
-    return count_by(diary.pair_key, pair_key, ~blank(diary.product_day_key))
+    return count_by(_this_season(diary), joined(lawn_line, product_line), ~blank(diary.product_day_key))
 
 
-def mass(pair_key: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Mass]:
+def mass(lawn_line: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Mass]:
     """The mass (kg) of a solid that reached the lawn; blank for a liquid."""
-    applied = sum_by(diary.pair_key, pair_key, diary.applied_mass).to("kg")
+    applied = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.applied_mass).to("kg")
     return where(at(products.measured_by, product_line) == "mass", applied, np.nan)
 
 
-def volume(pair_key: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Volume]:
+def volume(lawn_line: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Volume]:
     """The volume (L) of a liquid that reached the lawn; blank for a solid."""
-    applied = sum_by(diary.pair_key, pair_key, diary.applied_volume).to("L")
+    applied = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.applied_volume).to("L")
     return where(at(products.measured_by, product_line) == "volume", applied, np.nan)
 
 
-def nitrogen(pair_key: Each[Number], lawn_line: Each[Number], diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
+def nitrogen(lawn_line: Each[Number], product_line: Each[Number], diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that it brought, by area of the whole lawn; blank without an area."""
-    brought = sum_by(diary.pair_key, pair_key, diary.by_area_nitrogen)
-    return where(blank(at(lawns.area, lawn_line)), np.nan, brought)
+    brought = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.load_nitrogen)
+    return ratio(brought, at(lawns.area, lawn_line))
 
 
-def cost(pair_key: Each[Number], diary: Table) -> Each[Money]:
+def cost(lawn_line: Each[Number], product_line: Each[Number], diary: Table) -> Each[Money]:
     """What it cost (currency), so far as that is known; blank where nothing is."""
-    known = number_of(diary.pair_key, pair_key, diary.cost)
-    return where(known > 0, sum_by(diary.pair_key, pair_key, diary.cost), np.nan)
+    groups, keys = _this_season(diary), joined(lawn_line, product_line)
+    return where(number_of(groups, keys, diary.cost) > 0, sum_by(groups, keys, diary.cost), np.nan)
 
 
-def number(pair_key: Each[Number], diary: Table) -> Each[Number]:
+def number(lawn_line: Each[Number], product_line: Each[Number], answers: Table) -> Each[Number]:
     """How many of its lines have a change of quality."""
-    return number_of(diary.pair_key, pair_key, diary.change_quality, ~blank(diary.mix_bit))
+    keys = joined(lawn_line, product_line)
+    return number_of(_this_season(answers), keys, answers.change_quality, ~blank(answers.bit))
 
 
-def mean(pair_key: Each[Number], number: Each[Number], diary: Table, settings: Table) -> Each[Number]:
+def mean(
+    lawn_line: Each[Number], product_line: Each[Number], number: Each[Number], answers: Table, settings: Table
+) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
-    own = ~blank(diary.mix_bit)
-    return mean_of(diary.pair_key, pair_key, diary.change_quality, number, settings, own)
+    keys, own = joined(lawn_line, product_line), ~blank(answers.bit)
+    return mean_of(_this_season(answers), keys, answers.change_quality, number, settings, own)

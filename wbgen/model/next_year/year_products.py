@@ -67,26 +67,26 @@ def cost(turn: Each[Number], diary: Table) -> Each[Money]:
     return where(known > 0, _sum(turn, diary, diary.cost), np.nan)
 
 
-def _own(diary: Table) -> Mask:
+def _own(answers: Table) -> Mask:
     """True for this season's lines that count for their product."""
-    return _this_season(diary) & ~blank(diary.mix_bit)
+    return (answers.in_season == "yes") & ~blank(answers.bit)
 
 
-def number(turn: Each[Number], diary: Table) -> Each[Number]:
+def number(turn: Each[Number], answers: Table) -> Each[Number]:
     """How many of its lines have a change of quality."""
-    return number_of(diary.product_line, lines_of(turn), diary.change_quality, _own(diary))
+    return number_of(answers.product_line, lines_of(turn), answers.change_quality, _own(answers))
 
 
-def mean(turn: Each[Number], number: Each[Number], diary: Table, settings: Table) -> Each[Number]:
+def mean(turn: Each[Number], number: Each[Number], answers: Table, settings: Table) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
-    return mean_of(diary.product_line, lines_of(turn), diary.change_quality, number, settings, _own(diary))
+    return mean_of(answers.product_line, lines_of(turn), answers.change_quality, number, settings, _own(answers))
 
 
-def number_colour(turn: Each[Number], diary: Table) -> Each[Number]:
+def number_colour(turn: Each[Number], answers: Table) -> Each[Number]:
     """How many of its lines have a change of colour."""
-    return number_of(diary.product_line, lines_of(turn), diary.change_colour, _own(diary))
+    return number_of(answers.product_line, lines_of(turn), answers.change_colour, _own(answers))
 
 
-def mean_colour(turn: Each[Number], number_colour: Each[Number], diary: Table, settings: Table) -> Each[Number]:
+def mean_colour(turn: Each[Number], number_colour: Each[Number], answers: Table, settings: Table) -> Each[Number]:
     """The mean change of colour over them; blank where they are too few."""
-    return mean_of(diary.product_line, lines_of(turn), diary.change_colour, number_colour, settings, _own(diary))
+    return mean_of(answers.product_line, lines_of(turn), answers.change_colour, number_colour, settings, _own(answers))

@@ -19,13 +19,13 @@ def lawn(turn: Each[Number], lawns: Table) -> Each[Text]:
 
 
 @of_family("scored")
-def number_each(turn: Each[Number], diary: Table) -> Each[Number]:
+def number_each(turn: Each[Number], answers: Table) -> Each[Number]:
     """How many visits have a change."""
-    return number_of(diary.lawn_line, lines_of(turn), diary.change_each, diary.visit_first == 1)
+    return number_of(answers.lawn_line, lines_of(turn), answers.change_each, answers.visit_first == 1)
 
 
 @of_family("scored")
-def mean_each(turn: Each[Number], number_each: Each[Number], diary: Table, settings: Table) -> Each[Figure]:
+def mean_each(turn: Each[Number], number_each: Each[Number], answers: Table, settings: Table) -> Each[Figure]:
     """Their mean change; blank where they are too few."""
-    visits = diary.visit_first == 1
-    return mean_of(diary.lawn_line, lines_of(turn), diary.change_each, number_each, settings, visits)
+    visits = answers.visit_first == 1
+    return mean_of(answers.lawn_line, lines_of(turn), answers.change_each, number_each, settings, visits)

@@ -26,9 +26,9 @@ BLANK_UNLESS = ("mix_key",)
 NEVER_BLANK = ("mix_key",)
 
 
-def mix_key(turn: Each[Number], diary: Table) -> Each[Number]:
+def mix_key(turn: Each[Number], answers: Table) -> Each[Number]:
     """The mix whose turn it is (from 1), the place_of_rank first; blank past the last."""
-    return pick(diary.mix_once, place_of_rank(diary.mix_once, turn))
+    return pick(answers.mix_once, place_of_rank(answers.mix_once, turn))
 
 
 def _before(each: Member, response_mixes: Table) -> Each[Number]:
@@ -69,12 +69,12 @@ def words(name_every: list[Each[Text]], response_mixes: Table) -> Each[Text]:
 
 
 @of_family("scored")
-def number_each(mix_key: Each[Number], diary: Table) -> Each[Number]:
+def number_each(mix_key: Each[Number], answers: Table) -> Each[Number]:
     """How many visits with this mix have a change."""
-    return number_of(diary.visit_mix, mix_key, diary.change_each)
+    return number_of(answers.mix_key, mix_key, answers.change_each)
 
 
 @of_family("scored")
-def mean_each(mix_key: Each[Number], number_each: Each[Number], diary: Table, settings: Table) -> Each[Figure]:
+def mean_each(mix_key: Each[Number], number_each: Each[Number], answers: Table, settings: Table) -> Each[Figure]:
     """Their mean change; blank where they are too few."""
-    return mean_of(diary.visit_mix, mix_key, diary.change_each, number_each, settings)
+    return mean_of(answers.mix_key, mix_key, answers.change_each, number_each, settings)

@@ -11,13 +11,13 @@ from wbgen.model.types import Each, Figure, Number, Table
 
 
 @of_family("scored")
-def number_each(month_number: Each[Number], diary: Table) -> Each[Number]:
+def number_each(month_number: Each[Number], answers: Table) -> Each[Number]:
     """How many visits of the month (1 to 12) have a change."""
-    return number_of(diary.month, month_number, diary.change_each, diary.visit_first == 1)
+    return number_of(answers.month, month_number, answers.change_each, answers.visit_first == 1)
 
 
 @of_family("scored")
-def mean_each(month_number: Each[Number], number_each: Each[Number], diary: Table, settings: Table) -> Each[Figure]:
+def mean_each(month_number: Each[Number], number_each: Each[Number], answers: Table, settings: Table) -> Each[Figure]:
     """Their mean change; blank where they are too few."""
-    visits = diary.visit_first == 1
-    return mean_of(diary.month, month_number, diary.change_each, number_each, settings, visits)
+    visits = answers.visit_first == 1
+    return mean_of(answers.month, month_number, answers.change_each, number_each, settings, visits)

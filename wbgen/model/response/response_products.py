@@ -34,19 +34,19 @@ def bit(turn: Each[Number]) -> Each[Number]:
 
 
 @of_family("scored")
-def number_each(turn: Each[Number], diary: Table) -> Each[Number]:
+def number_each(turn: Each[Number], answers: Table) -> Each[Number]:
     """How many lines have a change."""
-    return number_of(diary.product_line, lines_of(turn), diary.change_each, ~blank(diary.mix_bit))
+    return number_of(answers.product_line, lines_of(turn), answers.change_each, ~blank(answers.bit))
 
 
 @of_family("scored")
-def alone_each(turn: Each[Number], diary: Table) -> Each[Number]:
+def alone_each(turn: Each[Number], answers: Table) -> Each[Number]:
     """How many of these had the visit to themselves."""
-    return number_of(diary.product_line, lines_of(turn), diary.change_each, diary.alone == 1)
+    return number_of(answers.product_line, lines_of(turn), answers.change_each, answers.alone == 1)
 
 
 @of_family("scored")
-def mean_each(turn: Each[Number], number_each: Each[Number], diary: Table, settings: Table) -> Each[Figure]:
+def mean_each(turn: Each[Number], number_each: Each[Number], answers: Table, settings: Table) -> Each[Figure]:
     """Their mean change; blank where they are too few."""
-    own = ~blank(diary.mix_bit)
-    return mean_of(diary.product_line, lines_of(turn), diary.change_each, number_each, settings, own)
+    own = ~blank(answers.bit)
+    return mean_of(answers.product_line, lines_of(turn), answers.change_each, number_each, settings, own)

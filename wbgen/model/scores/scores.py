@@ -10,7 +10,7 @@ import numpy as np
 from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, match
-from wbgen.model.tools.order import below, is_first, up_to
+from wbgen.model.tools.order import is_first
 from wbgen.model.tools.relations import joined
 from wbgen.model.tools.words import listed
 from wbgen.model.types import Date, Each, Figure, Mask, Number, Table, Text, VolumePerArea
@@ -36,16 +36,6 @@ def once_key(lawn_day_key: Each[Number]) -> Each[Number]:
     array([ 7., nan, nan])
     """
     return where(is_first(lawn_day_key), lawn_day_key, np.nan)
-
-
-def keys_below(once_key: Each[Number]) -> Each[Number]:
-    """How many keys that stand once are lower."""
-    return below(once_key)
-
-
-def keys_up_to(once_key: Each[Number]) -> Each[Number]:
-    """How many keys that stand once are as high or lower."""
-    return up_to(once_key)
 
 
 def strip_line(lawn_line: Each[Number], date: Each[Date], once_key: Each[Number], lawns: Table) -> Each[Number]:

@@ -11,7 +11,7 @@ from typing import Any, Literal, overload
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import Array, blank, like, magnitude, or_zero, where
+from wbgen.model.tools.elementwise import Array, like, magnitude, or_zero
 from wbgen.model.tools.relations import keys_of
 from wbgen.model.values import Each, Mask, Places, SerialDate, T, each
 
@@ -38,29 +38,6 @@ def place_of_rank(values: Each[float], turn: Each[float]) -> Places:
     places = np.asarray(turn).astype(int) - 1
     here = (places >= 0) & (places < known)
     return np.where(here, np.append(order, -1)[np.where(here, places, -1)], -1)
-
-
-def below(values: Each[float]) -> Each[float]:
-    """How many of the numbers are lower than each; blank for a blank.
-
-    >>> below(np.array([5.0, np.nan, 2.0, 5.0]))
-    array([ 1., nan,  0.,  1.])
-    """
-    return _under(values, "left")
-
-
-def up_to(values: Each[float]) -> Each[float]:
-    """How many of the numbers are as high as each or lower; blank for a blank.
-
-    >>> up_to(np.array([5.0, np.nan, 2.0, 5.0]))
-    array([ 3., nan,  1.,  3.])
-    """
-    return _under(values, "right")
-
-
-def _under(values: Each[float], side: Literal["left", "right"]) -> Each[float]:
-    known = np.sort(np.asarray(values)[~np.isnan(values)])
-    return each(np.where(np.isnan(values), np.nan, np.searchsorted(known, np.asarray(values), side).astype(float)))
 
 
 def first_to_reach(totals: Array, numbers: Each[float]) -> Places:
@@ -159,18 +136,6 @@ class Days:
         """
         found = self._each(keys, since, until)
         return each(np.array([days[begin] if end > begin else np.nan for days, begin, end in found]))
-
-
-def distinct_upto(groups: Each[Any], times: Each[SerialDate], since: Each[SerialDate]) -> Each[float]:
-    """For each record, how many different times its group has from `since` up to its own, both included.
-
-    Blank where the record has no group, no time or no `since`.
-
-    >>> distinct_upto(np.array(["a", "a", "a"], dtype=object), np.array([3.0, 9.0, 3.0]), np.array([1.0, 1.0, 4.0]))
-    array([1., 2., 0.])
-    """
-    unknown = blank(groups) | blank(times) | blank(since)
-    return where(unknown, np.nan, Days(groups, times).number(groups, since, times))
 
 
 @overload

@@ -11,8 +11,17 @@ from wbgen.model.tools.dates import day_of, month_of, year_of
 from wbgen.model.tools.elementwise import blank, or_zero, where
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import half_up
-from wbgen.model.values import Each, Quantity, SerialDate, Table, each
+from wbgen.model.values import Each, Mask, Quantity, SerialDate, Table, each
 from wbgen.units.quantity import label
+
+
+def graded(too: Mask, much: Mask, words: str) -> Each[str]:
+    """Too much of something, or much of it; each begins with a semicolon.
+
+    >>> graded(np.array([True, False]), np.array([True, True]), "wind")
+    array(['; too much wind', '; much wind'], dtype=object)
+    """
+    return where(too, "; too much " + words, where(much, "; much " + words, ""))
 
 
 @overload

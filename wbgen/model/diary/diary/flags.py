@@ -4,22 +4,22 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, only, ratio, where, yes
+from wbgen.model.tools.elementwise import as_number, blank, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import by_method, is_dry, less_tolerance, soluble_share
-from wbgen.model.tools.rates import over_high
-from wbgen.model.tools.relations import count_by, sum_by
+from wbgen.model.tools.methods import by_method, is_dry, less_tolerance
+from wbgen.model.tools.relations import joined
 from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.so_far import sum_so_far
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
     Area,
     Date,
     Each,
+    Mask,
     Mass,
     MassPerArea,
-    NitrogenMass,
-    NitrogenPerArea,
     Number,
+    Quantity,
     Table,
     Text,
     Time,
@@ -28,72 +28,90 @@ from wbgen.model.types import (
 )
 
 
-def flag_measure(product_line: Each[Number], weighed: Each[Mass], poured: Each[Volume], products: Table) -> Each[Text]:
-    """A liquid that was weighed, or a solid that was poured, adds nothing to the totals."""
-    kind = at(products.measured_by, product_line)
-    wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
-    return where(wrong, "; weigh solids and pour liquids", "")
+def _high(method: Each[Text], product_line: Each[Number], products: Table) -> tuple[Each[Quantity], Each[Quantity]]:
+    """The highest rates that the product states for the line's method, of a solid and of a liquid; blank where none."""
+    solid: Each[MassPerArea] = by_method(method, product_line, products.spray_mass_high, products.dry_mass_high)
+    liquid: Each[VolumePerArea] = at(products.spray_volume_high, product_line)
+    return solid, liquid
 
 
-def flag_rate(
-    rate_mass: Each[MassPerArea],
-    rate_volume: Each[VolumePerArea],
-    label_high_mass: Each[MassPerArea],
-    label_high_volume: Each[VolumePerArea],
-    method: Each[Text],
-    product_line: Each[Number],
-    products: Table,
-    settings: Table,
-) -> Each[Text]:
-    """What is to be said of the rate: over the label's highest, over what is usual or far over it; or none is stated.
-
-    A rate for spraying says nothing of spreading; where none is stated to spray, that is only noted (`unstated`).
-    """
-    practice = by_method(method, product_line, products.spray_practice, products.dry_practice)
-    level = over_high(rate_mass, rate_volume, label_high_mass, label_high_volume, practice, settings)
-    usual = where(level > 1, "; far over the usual range", "; over the usual range")
-    said = where(level > 0, where(yes(practice), usual, "; over the label"), "")
-    return said + where(is_dry(method) & ~blank(product_line) & blank(label_high_mass), "; no dry rate stated", "")
-
-
-def flag_day(
-    product_day_key: Each[Number],
-    product_key: Each[Number],
-    applied_mass: Each[Mass],
-    applied_volume: Each[Volume],
-    area_of_lawn: Each[Area],
-    label_high_mass: Each[MassPerArea],
-    label_high_volume: Each[VolumePerArea],
-    flag_rate: Each[Text],
-) -> Each[Text]:
-    """What is to be said of all that the whole lawn had of the product in several lines of a day.
-
-    Σ of them ÷ area of the lawn (m²): less than any spot had that was treated twice. On the first of the lines, where
-    it is not too much by itself.
-    """
-    over = np.zeros(len(product_key), dtype=bool)
-    for applied, high in ((applied_mass, label_high_mass), (applied_volume, label_high_volume)):
-        over |= exceeds(ratio(sum_by(product_key, product_key, applied), area_of_lawn), high)
-    several = count_by(product_key, product_key) > 1
-    first = several & ~blank(product_day_key) & (area_of_lawn > 0) & blank(flag_rate)
-    return where(first & over, "; over its highest rate with the other lines of the day", "")
-
-
-def flag_water(
-    tank_water: Each[Volume],
-    product_line: Each[Number],
+def flag_amount(
     weighed: Each[Mass],
     poured: Each[Volume],
-    carrier_volume: Each[VolumePerArea],
+    of_highest: Each[Number],
+    method: Each[Text],
+    product_line: Each[Number],
+    lawn_line: Each[Number],
+    date: Each[Date],
+    product_day_key: Each[Number],
+    applied_mass: Each[Mass],
+    applied_volume: Each[Volume],
+    tank_water: Each[Volume],
+    share_used: Each[Number],
+    area_counted: Each[Area],
+    lawns: Table,
     products: Table,
     settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the product in its water: stronger than its highest dilution, or in less than the least.
+    """What is to be said of how much it was: by itself, with the lines above of its day, and in its water.
+
+    A rate for spraying says nothing of spreading; where none is stated to spray, that is only noted (`notes`). A
+    liquid that was weighed, or a solid that was poured, adds nothing to the totals.
+    """
+    kind = at(products.measured_by, product_line)
+    wrong = ((kind == "volume") & (weighed > 0)) | ((kind == "mass") & (poured > 0))
+    solid, _ = _high(method, product_line, products)
+    rate = _of_rate(
+        of_highest, by_method(method, product_line, products.spray_practice, products.dry_practice), settings
+    )
+    again = ~blank(lawn_line) & blank(product_day_key) & blank(rate)
+    group, area = joined(lawn_line, product_line, date), at(lawns.area, lawn_line)
+    over = np.zeros(len(group), dtype=bool)
+    for applied, high in zip((applied_mass, applied_volume), _high(method, product_line, products), strict=True):
+        over |= exceeds(ratio(sum_so_far(group, applied), area), where(high > 0, high, np.nan))
+    return (
+        where(wrong, "; weigh solids and pour liquids", "")
+        + rate
+        + where(again & over & (area > 0), "; over its highest rate with the lines above of the day", "")
+        + where(is_dry(method) & ~blank(product_line) & blank(solid), "; no dry rate stated", "")
+        + _of_water(weighed, poured, product_line, tank_water, share_used, area_counted, products, settings)
+    )
+
+
+def _of_rate(of_highest: Each[Number], practice: Each[Text], settings: Table) -> Each[Text]:
+    """Over the label's highest, or over what is usual, or far over it: that is more than so many times as much.
+
+    Far is common practice, no source.
+    """
+    far = exceeds(of_highest, or_zero(as_number(only(settings.practice_span))))
+    usual = where(far, "; far over the usual range", "; over the usual range")
+    return where(exceeds(of_highest, 1.0), where(yes(practice), usual, "; over the label"), "")
+
+
+def _carrier_volume(
+    tank_water: Each[Volume], share_used: Each[Number], area_counted: Each[Area]
+) -> Each[VolumePerArea]:
+    """What left the tank (L) by the area treated (m²); nothing where more was left over than made."""
+    sprayed = tank_water * where(share_used > 0, share_used, 0.0)
+    return where(area_counted > 0, ratio(sprayed, area_counted), np.nan)
+
+
+def _of_water(
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    product_line: Each[Number],
+    tank_water: Each[Volume],
+    share_used: Each[Number],
+    area_counted: Each[Area],
+    products: Table,
+    settings: Table,
+) -> Each[Text]:
+    """Stronger than its highest dilution, or in less water than the least.
 
     Less by no more than the tolerance (a share) is only noted.
     """
     least = less_tolerance(at(products.least_carrier, product_line), settings)
-    short = ~blank(tank_water) & exceeds(least, carrier_volume)
+    short = exceeds(least, _carrier_volume(tank_water, share_used, area_counted))
     solid = exceeds(weighed, at(products.diluted_mass_high, product_line) * tank_water)
     liquid = exceeds(poured, at(products.diluted_volume_high, product_line) * tank_water)
     practice = yes(at(products.spray_practice, product_line))
@@ -101,81 +119,42 @@ def flag_water(
     return where(solid | liquid, strong, "") + where(short, "; less water than the least", "")
 
 
-def soluble_nitrogen(
-    load_nitrogen: Each[NitrogenMass], area_counted: Each[Area], product_line: Each[Number], products: Table
-) -> Each[NitrogenPerArea]:
-    """The nitrogen (g N/m²) of the line that is not of slow release, by what was treated; blank without an area.
-
-    Of less than nothing it is nothing: more was left over than measured.
-    """
-    soluble = load_nitrogen * soluble_share(product_line, products)
-    brought = where(load_nitrogen > 0, soluble, load_nitrogen * 0)
-    return where(area_counted > 0, ratio(brought, area_counted), np.nan)
-
-
-def least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
-    """The least interval (days) of the product by the line's method; blank where it is not stated."""
-    return by_method(method, product_line, products.least_interval, products.dry_least_interval)
-
-
-def soonest(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
-    """The interval (days) below which the product came too soon by the line's method."""
-    return by_method(method, product_line, products.soonest, products.dry_soonest)
-
-
-def most_a_year(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Number]:
-    """The most a year of the product by the line's method; blank where it is not stated."""
-    return by_method(method, product_line, products.most_a_year, products.dry_most_a_year)
-
-
 def flag_time(
     product_line: Each[Number],
+    visit_key: Each[Number],
     family: Each[Text],
-    month: Each[Number],
     days_since: Each[Time],
     number_this_season: Each[Number],
     method: Each[Text],
-    least_interval: Each[Time],
-    soonest: Each[Time],
-    most_a_year: Each[Number],
     products: Table,
 ) -> Each[Text]:
-    """What is to be said of the day: too soon, too many, out of the product's months; all that hold, and how much."""
-    soon = "; too soon" + _by_how_much(family, days_since, least_interval)
+    """What is to be said of the day: too soon, too many; both that hold, and how much."""
+    soonest, most = (by_method(method, product_line, *both) for both in (
+        (products.soonest, products.dry_soonest), (products.most_a_year, products.dry_most_a_year),
+    ))  # fmt: skip
+    soon = "; too soon" + _by_how_much(family, days_since, _least_interval(method, product_line, products))
     words = by_method(method, product_line, products.most_words, products.dry_most_words)
     many = "; too many of the family " + family + ": number " + counts(number_this_season) + ", " + words
-    suited = at(products.months_suited, product_line)
-    unsuited = [sign == "-" for sign in map(_sign, suited, month)]
-    return listed(
-        where(exceeds(soonest, days_since), soon, "")
-        + where((most_a_year > 0) & (number_this_season > most_a_year), many, "")
-        + where(np.array(unsuited, dtype=bool), "; out of its months", "")
-    )
+    said = where(exceeds(soonest, days_since), soon, "") + where((most > 0) & (number_this_season > most), many, "")
+    return where(blank(visit_key), "", said)
+
+
+def _least_interval(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Time]:
+    """The least interval (days) of the product by the line's method; blank where it is not stated."""
+    return by_method(method, product_line, products.least_interval, products.dry_least_interval)
 
 
 def _by_how_much(family: Each[Text], days_since: Each[Time], least_interval: Each[Time]) -> Each[Text]:
     return " for the family " + family + ": " + days(days_since) + " days, at least " + days(least_interval)
 
 
-def _sign(signs: str, month: float) -> str:
-    """The sign of a month among twelve, January first; none for a blank month or where there are fewer."""
-    return "" if np.isnan(month) else signs[int(month) - 1 : int(month)]
-
-
 def flags(
     counted: Each[Number],
     date: Each[Date],
     flag_record: Each[Text],
-    flag_measure: Each[Text],
-    flag_rate: Each[Text],
-    flag_day: Each[Text],
-    flag_water: Each[Text],
-    flag_strength: Each[Text],
+    flag_amount: Each[Text],
     flag_visit: Each[Text],
-    flag_weather: Each[Text],
-    flag_dressing: Each[Text],
-    flag_growth: Each[Text],
-    flag_place: Each[Text],
+    flag_conditions: Each[Text],
     flag_time: Each[Text],
     against_plan: Each[Number],
     start: Table,
@@ -184,17 +163,10 @@ def flags(
     """Everything that is to be said of the line, parted by semicolons."""
     said = (
         flag_record
-        + flag_measure
-        + flag_rate
-        + flag_day
-        + flag_water
-        + flag_strength
+        + flag_amount
         + flag_visit
-        + flag_weather
-        + flag_dressing
-        + flag_growth
-        + flag_place
-        + where(blank(flag_time), "", "; " + flag_time)
+        + flag_conditions
+        + flag_time
         + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")
         + where((counted == 1) & (date > only(start.as_of)), "; after the as-of date", "")
     )
@@ -210,40 +182,44 @@ def flag_line(flags: Each[Text]) -> Each[Number]:
     return where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)
 
 
-def unstated(
-    product_line: Each[Number],
+def notes(
+    family: Each[Text],
+    days_since: Each[Time],
     method: Each[Text],
-    label_high_mass: Each[MassPerArea],
-    label_high_volume: Each[VolumePerArea],
+    product_line: Each[Number],
+    tank_water: Each[Volume],
+    share_used: Each[Number],
+    area_counted: Each[Area],
+    products: Table,
+    settings: Table,
+) -> Each[Text]:
+    """What was within a tolerance of a limit (a little early, in a little less water) or not judged. It is no flag."""
+    least_interval = _least_interval(method, product_line, products)
+    soonest = by_method(method, product_line, products.soonest, products.dry_soonest)
+    early = exceeds(least_interval, days_since) & ~exceeds(soonest, days_since)
+    said = "; a little early" + _by_how_much(family, days_since, least_interval)
+    sprayed, least = _carrier_volume(tank_water, share_used, area_counted), at(products.least_carrier, product_line)
+    short = exceeds(least, sprayed) & ~exceeds(less_tolerance(least, settings), sprayed)
+    return listed(
+        where(early, said, "")
+        + where(short, "; in a little less water than the least", "")
+        + where(blank(product_line), "", _not_judged(method, product_line, least_interval, tank_water, products))
+    )
+
+
+def _not_judged(
+    method: Each[Text],
+    product_line: Each[Number],
     least_interval: Each[Time],
     tank_water: Each[Volume],
     products: Table,
 ) -> Each[Text]:
     """What could not be judged of the line, since it is not stated or was not noted."""
-    diluted = ~blank(at(products.diluted_mass_high, product_line)) | ~blank(
-        at(products.diluted_volume_high, product_line)
+    stated: Mask = is_dry(method)
+    for highest in ("spray_mass_high", "spray_volume_high", "diluted_mass_high", "diluted_volume_high"):
+        stated = stated | ~blank(at(getattr(products, highest), product_line))
+    return (
+        where(stated, "", "; rate not judged: none is stated to spray")
+        + where(blank(least_interval), "; interval not judged: none is stated", "")
+        + where(~is_dry(method) & blank(tank_water), "; strength not judged: no spray made is noted", "")
     )
-    rate = is_dry(method) | ~blank(label_high_mass) | ~blank(label_high_volume) | diluted
-    said = where(rate, "", "; rate not judged: none is stated to spray")
-    said = said + where(blank(least_interval), "; interval not judged: none is stated", "")
-    said = said + where(~is_dry(method) & blank(tank_water), "; strength not judged: no spray made is noted", "")
-    return where(blank(product_line), "", said)
-
-
-def notes(
-    family: Each[Text],
-    days_since: Each[Time],
-    soonest: Each[Time],
-    least_interval: Each[Time],
-    carrier_volume: Each[VolumePerArea],
-    product_line: Each[Number],
-    unstated: Each[Text],
-    products: Table,
-    settings: Table,
-) -> Each[Text]:
-    """What was within a tolerance of a limit (a little early, in a little less water) or not judged. It is no flag."""
-    early = exceeds(least_interval, days_since) & ~exceeds(soonest, days_since)
-    said = "; a little early" + _by_how_much(family, days_since, least_interval)
-    least = at(products.least_carrier, product_line)
-    short = exceeds(least, carrier_volume) & ~exceeds(less_tolerance(least, settings), carrier_volume)
-    return listed(where(early, said, "") + where(short, "; in a little less water than the least", "") + unstated)

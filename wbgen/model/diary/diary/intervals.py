@@ -1,4 +1,8 @@
-"""Times of each line of the diary: since the last of its family on the lawn, and its number in the season."""
+"""Times of each line of the diary: since the last of its family on the lawn, and its number in the season.
+
+Of each, the lines above count: a diary is kept in the order of its days, and a line that is not says so. Dates are
+serial numbers.
+"""
 
 from __future__ import annotations
 
@@ -6,18 +10,25 @@ import numpy as np
 
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, only, where, with_unit
-from wbgen.model.tools.lines import at, match
+from wbgen.model.tools.keys import lawn_day_key, product_key
+from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
-from wbgen.model.tools.order import Days, below, distinct_upto, is_first, up_to
+from wbgen.model.tools.order import is_first
 from wbgen.model.tools.relations import find, joined
-from wbgen.model.types import (
-    Date,
-    Each,
-    Number,
-    Table,
-    Text,
-    Time,
-)
+from wbgen.model.tools.so_far import day_before
+from wbgen.model.tools.so_far import days_since as days_so_far
+from wbgen.model.types import Date, Each, Number, Table, Text, Time
+
+
+def way_key(lawn_line: Each[Number], date: Each[Date], method: Each[Text], ones: Table) -> Each[Number]:
+    """The key of lawn, day and method: the sprays of a lawn and day have one, its dressings another."""
+    return lawn_day_key(lawn_line, date, ones) + where(is_dry(method), only(ones.dry_step), 0.0)
+
+
+def visit_first(lawn_line: Each[Number], date: Each[Date]) -> Each[Number]:
+    """1 on the first line of each lawn and day, blank on those that follow."""
+    key = joined(lawn_line, date)
+    return where(is_first(key) & ~blank(key), 1.0, np.nan)
 
 
 def _of_family(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number]) -> Each[Text]:
@@ -26,82 +37,43 @@ def _of_family(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number]) ->
 
 
 def visit_key(
-    product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], products: Table, ones: Table
-) -> Each[Number]:
-    """One number for lawn, family and day; within a lawn and a family it rises with the day."""
+    product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], family: Each[Text], products: Table,
+    ones: Table,
+) -> Each[Number]:  # fmt: skip
+    """One number for lawn, family and day; within a lawn and a family it rises with the day. Blank without a family."""
     step = only(ones.key_step)
-    days_gone = date - only(ones.key_day)
-    return lawn_line * step**2 + at(products.family_line, product_line) * step + days_gone
-
-
-def keys_below(visit_key: Each[Number]) -> Each[Number]:
-    """The number of lines whose key is lower."""
-    return below(visit_key)
-
-
-def keys_up_to(visit_key: Each[Number]) -> Each[Number]:
-    """The number of lines whose key is as high or lower."""
-    return up_to(visit_key)
+    key = lawn_day_key(lawn_line * step + at(products.family_line, product_line), date, ones)
+    return where(blank(family), np.nan, key)
 
 
 def days_since(family: Each[Text], lawn: Each[Text], lawn_line: Each[Number], date: Each[Date]) -> Each[Time]:
-    """Days since the latest earlier date on which this family was on this lawn; blank for the first.
+    """Days since the latest earlier date, of the lines above, on which this family was on this lawn; else blank.
 
-    Date − latest earlier date: common practice, no source. `date` are serial numbers, and so are they throughout this
-    module.
+    Date − latest earlier date: common practice, no source.
 
     >>> front = np.array(["Front"] * 3, dtype=object)
     >>> family = np.array(["iron", "urea", "Iron"], dtype=object)
     >>> days_since(family, front, np.ones(3), np.array([9.0, 12.0, 30.0])).magnitude
     array([nan, nan, 21.])
     """
-    of_family = _of_family(family, lawn, lawn_line)
-    return with_unit(date - Days(of_family, date).before(of_family, date), "day")
-
-
-def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
-    """The key of lawn, family and day, another one where the line was spread dry: each method is counted by itself."""
-    step = only(ones.dry_step) * only(ones.key_step)
-    return visit_key + where(is_dry(method), step, 0.0)
+    return with_unit(date - day_before(_of_family(family, lawn, lawn_line), date), "day")
 
 
 def day_key(
-    method_key: Each[Number], family: Each[Text], lawn: Each[Text], method: Each[Text], date: Each[Date]
+    visit_key: Each[Number], family: Each[Text], lawn: Each[Text], method: Each[Text], date: Each[Date], ones: Table
 ) -> Each[Number]:
     """The key of a line that is the first of its family, method, lawn and date; blank for those that follow.
 
+    It is that of lawn, family and day, another one where the line was spread dry.
+
+    >>> from types import SimpleNamespace
     >>> front, iron = np.array(["Front", "front"], dtype=object), np.array(["iron", "iron"], dtype=object)
-    >>> day_key(np.array([7.0, 7.0]), iron, front, np.array(["spray", ""], dtype=object), np.array([9.0, 9.0]))
+    >>> method, steps = np.array(["spray", ""], dtype=object), SimpleNamespace(dry_step=5.0, key_step=10.0)
+    >>> day_key(np.array([7.0, 7.0]), iron, front, method, np.array([9.0, 9.0]), steps)
     array([ 7., nan])
     """
-    return where(is_first(joined(family, lawn, way(method), date)), method_key, np.nan)
-
-
-def product_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
-    """One number for lawn, product and day; within a lawn and a product it rises with the day."""
-    step = only(ones.key_step)
-    return (lawn_line * step + product_line) * step + (date - only(ones.key_day))
-
-
-def product_first(product_key: Each[Number]) -> Each[Number]:
-    """The first line of the same product, lawn and date."""
-    return match(product_key, product_key)
-
-
-def product_day_key(product_key: Each[Number]) -> Each[Number]:
-    """The key of a line that is the first of its product, lawn and date; blank for those that follow."""
-    return where(is_first(product_key), product_key, np.nan)
-
-
-def product_keys_up_to(product_key: Each[Number]) -> Each[Number]:
-    """The number of lines whose key of lawn, product and day is as high or lower."""
-    return up_to(product_key)
-
-
-def season_before(date: Each[Date], settings: Table) -> Each[Date]:
-    """The day on which the season of each date began."""
-    month, day = dates.or_first(only(settings.season_month)), dates.or_first(only(settings.season_day))
-    return dates.season_start_of(date, month, day)
+    key = visit_key + where(is_dry(method), only(ones.dry_step) * only(ones.key_step), 0.0)
+    return where(is_first(joined(family, lawn, way(method), date)), key, np.nan)
 
 
 def number_this_season(
@@ -110,20 +82,23 @@ def number_this_season(
     lawn_line: Each[Number],
     method: Each[Text],
     date: Each[Date],
-    season_before: Each[Date],
+    settings: Table,
 ) -> Each[Number]:
     """Number of dates with this family on this lawn by this method, from the start of the date's season to the date.
 
-    Several lines on one date are one: common practice, no source.
+    Several lines on one date are one, and of the others those above count: common practice, no source.
 
+    >>> from types import SimpleNamespace
     >>> lawn, family = np.array(["Front"] * 4, dtype=object), np.array(["iron"] * 4, dtype=object)
-    >>> method = np.array(["spray", "spray", "dry", "spray"], dtype=object)
-    >>> number_this_season(family, lawn, np.ones(4), method, np.array([9.0, 9.0, 12.0, 30.0]), np.zeros(4))
+    >>> method, settings = np.array(["spray", "spray", "dry", "spray"], dtype=object), SimpleNamespace()
+    >>> settings.season_month, settings.season_day = 1.0, 1.0
+    >>> number_this_season(family, lawn, np.ones(4), method, np.array([46030.0, 46030.0, 46040.0, 46050.0]), settings)
     array([1., 1., 1., 2.])
     """
+    month, day = dates.or_first(only(settings.season_month)), dates.or_first(only(settings.season_day))
     of_family = _of_family(family, lawn, lawn_line)
     of_method = where(blank(of_family), "", joined(of_family, way(method)))
-    return distinct_upto(of_method, date, season_before)
+    return days_so_far(of_method, date, dates.season_start_of(date, month, day))
 
 
 def sprayed_number(method: Each[Text], number_this_season: Each[Number]) -> Each[Number]:
@@ -134,3 +109,15 @@ def sprayed_number(method: Each[Text], number_this_season: Each[Number]) -> Each
 def of_this_mix(lawn: Each[Text], mix_lawns: Table) -> Each[Text]:
     """ "yes" where the lawn is treated in the visit that is being planned."""
     return where(find(lawn, mix_lawns.lawn_used) >= 0, "yes", "")
+
+
+def product_day_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
+    """The key of a line that is the first of its product, lawn and date; blank for those that follow."""
+    key = product_key(product_line, lawn_line, date, ones)
+    return where(is_first(key), key, np.nan)
+
+
+def pair_once(lawn_line: Each[Number], product_line: Each[Number], in_season: Each[Text], ones: Table) -> Each[Number]:
+    """The key of lawn and product, on the first line of this season that has it; blank on all others."""
+    key: Each[Number] = where(in_season == "yes", lawn_line * only(ones.key_step) + product_line, np.nan)
+    return where(is_first(key), key, np.nan)

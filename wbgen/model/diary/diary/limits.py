@@ -1,6 +1,6 @@
-"""What each spray of the diary is held to: the limits of a mix, and the weather that was noted.
+"""What the sprays, or the dressings, of a lawn and day are held to: the limits of a mix, and of what is spread dry.
 
-Much is what is asked about before a mix, too much what is not to be mixed. What was not noted is not judged.
+Much is what is asked about before a mix, too much what is not to be mixed.
 """
 
 from __future__ import annotations
@@ -10,75 +10,44 @@ from typing import Any
 from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.rounding import exceeds, reaches
-from wbgen.model.types import (
-    Each,
-    IronMass,
-    IronPerArea,
-    Mask,
-    MassPerArea,
-    MassPerVolume,
-    NitrogenPerArea,
-    Number,
-    Speed,
-    Table,
-    Temperature,
-    Text,
-)
-
-
-def _graded(too: Mask, much: Mask, words: str) -> Each[Text]:
-    """Much of something, or too much of it."""
-    return where(too, "; too much " + words, where(much, "; much " + words, ""))
-
-
-def flag_strength(
-    way_first: Each[Number], visit_salts: Each[MassPerVolume], visit_salt_load: Each[MassPerArea], limits: Table
-) -> Each[Text]:
-    """What is to be said of the salts of a visit, in the spray and on the grass. Both limits are still allowed."""
-
-    def said(found: Each[Any], key: str, words: str) -> Each[Text]:
-        ask, stop = (only(getattr(limits, f"{which}_{key}")) for which in ("ask", "stop"))
-        return _graded(exceeds(found, stop), exceeds(found, ask), words)
-
-    salts = said(visit_salts, "salts", "salt in the spray")
-    return where(way_first == 1, salts + said(visit_salt_load, "salt_load", "salt on the grass"), "")
+from wbgen.model.tools.words import graded
+from wbgen.model.types import Each, IronPerArea, MassPerArea, MassPerVolume, NitrogenPerArea, Number, Table, Text
 
 
 def flag_visit(
-    way_first: Each[Number],
+    way_key: Each[Number],
     method: Each[Text],
+    visit_salts: Each[MassPerVolume],
+    visit_salt_load: Each[MassPerArea],
     visit_nitrogen: Each[NitrogenPerArea],
     visit_iron: Each[IronPerArea],
     limits: Table,
-) -> Each[Text]:
-    """What is to be said of the soluble nitrogen and the iron of a spray. The second limit of iron is too much."""
-    much, too_much = (exceeds(visit_nitrogen, only(one)) for one in (limits.ask_nitrogen, limits.stop_nitrogen))
-    iron, too_much_iron = exceeds(visit_iron, only(limits.ask_iron)), reaches(visit_iron, only(limits.stop_iron))
-    said = _graded(too_much, much, "soluble nitrogen in one visit") + _graded(too_much_iron, iron, "iron in one visit")
-    return where((way_first == 1) & ~is_dry(method), said, "")
-
-
-def flag_weather(
-    way_key: Each[Number],
-    method: Each[Text],
-    wind: Each[Speed],
-    air_temperature: Each[Temperature],
-    load_iron: Each[IronMass],
-    visit_iron: Each[IronPerArea],
     settings: Table,
 ) -> Each[Text]:
-    """What is to be said of the wind and of the air, as they were noted beside a spray.
+    """What is to be said of the salts of a spray, and of the soluble nitrogen and iron of it or of a dressing.
 
-    Iron in heat is said beside the iron, and on the first line of its visit. Without a humidity it is not known
-    whether hot air was dry.
+    Both limits are still allowed, but the second of iron, which is itself too much.
     """
-    iron = (load_iron > 0) | (visit_iron > 0)
-    stop, hot = air_temperature > only(settings.stop_air), air_temperature > only(settings.hottest_air)
-    said = (
-        _graded(reaches(wind, settings.wind_stop), exceeds(wind, settings.wind_ask), "wind")
-        + where(wind < only(settings.calm_wind), "; hardly any wind", "")
-        + where(stop, "; too hot", where(hot, "; hot", ""))
-        + where(air_temperature < only(settings.coldest_air), "; cold", "")
-        + where(iron & (air_temperature > only(settings.hot_air_iron)), "; iron in heat", "")
+
+    def said(found: Each[Any], key: str, words: str) -> Each[Text]:
+        ask, stop = (only(getattr(limits, f"{which}_{key}")) for which in ("ask", "stop"))
+        return graded(exceeds(found, stop), exceeds(found, ask), words)
+
+    iron, too_much = exceeds(visit_iron, only(limits.ask_iron)), reaches(visit_iron, only(limits.stop_iron))
+    sprayed = said(visit_nitrogen, "nitrogen", "soluble nitrogen in one visit")
+    sprayed = sprayed + graded(too_much, iron, "iron in one visit")
+    words = (
+        said(visit_salts, "salts", "salt in the spray")
+        + said(visit_salt_load, "salt_load", "salt on the grass")
+        + where(is_dry(method), _of_dressing(visit_nitrogen, visit_iron, settings), sprayed)
     )
-    return where(blank(way_key) | is_dry(method), "", said)
+    return where(blank(way_key), "", words)
+
+
+def _of_dressing(nitrogen: Each[NitrogenPerArea], iron: Each[IronPerArea], settings: Table) -> Each[Text]:
+    """What is to be said of a dressing: soluble nitrogen and iron (g/m²) by the settings."""
+    much = exceeds(nitrogen, only(settings.dry_nitrogen))
+    of_iron, too_much = exceeds(iron, only(settings.dry_iron)), reaches(iron, only(settings.dry_iron_stop))
+    return where(much, "; more soluble nitrogen than one dry dressing should bring", "") + graded(
+        too_much, of_iron, "iron in one dry dressing"
+    )

@@ -13,6 +13,8 @@ from wbgen.model.types import (
     Area,
     Date,
     Each,
+    IronMass,
+    IronPerArea,
     Mass,
     NitrogenMass,
     NitrogenPerArea,
@@ -50,18 +52,6 @@ def load_each(
     return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
 
 
-def by_area_nitrogen(load_nitrogen: Each[NitrogenMass], area_of_lawn: Each[Area]) -> Each[NitrogenPerArea]:
-    """Nitrogen (g/m²) by the whole lawn, whatever part was treated: load (g) ÷ area of the lawn (m²).
-
-    Common practice, no source.
-
-    >>> from wbgen.units.quantity import FLOAT
-    >>> by_area_nitrogen(FLOAT.Quantity(np.array([170.0]), "g_N"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
-    array([2.])
-    """
-    return ratio(load_nitrogen, area_of_lawn)
-
-
 def available_nitrogen(
     load_nitrogen: Each[NitrogenMass], product_line: Each[Number], date: Each[Date], products: Table, start: Table
 ) -> Each[NitrogenMass]:
@@ -94,6 +84,24 @@ def in_season(date: Each[Date], settings: Table, start: Table) -> Each[Text]:
     array(['', 'yes', 'yes', ''], dtype=object)
     """
     return where((date >= only(settings.season_start)) & (date <= only(start.as_of)), "yes", "")
+
+
+def soluble_nitrogen(
+    load_nitrogen: Each[NitrogenMass], area_counted: Each[Area], product_line: Each[Number], products: Table
+) -> Each[NitrogenPerArea]:
+    """The nitrogen (g N/m²) of the line that is not of slow release, by what was treated; blank without an area.
+
+    Of less than nothing it is nothing: more was left over than measured.
+    """
+    soluble = load_nitrogen * soluble_share(product_line, products)
+    brought = where(load_nitrogen > 0, soluble, load_nitrogen * 0)
+    return where(area_counted > 0, ratio(brought, area_counted), np.nan)
+
+
+def own_iron(load_iron: Each[IronMass], area_counted: Each[Area]) -> Each[IronPerArea]:
+    """The iron (g Fe/m²) that the line put on what it treated; of less than nothing it is nothing."""
+    brought = where(load_iron > 0, load_iron, load_iron * 0)
+    return where(area_counted > 0, ratio(brought, area_counted), np.nan)
 
 
 def month(date: Each[Date]) -> Each[Number]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import as_number, blank, folded, ratio, where
+import numpy as np
+
+from wbgen.model.tools.elementwise import as_number, blank, ratio, where
 from wbgen.model.tools.lines import at, match
+from wbgen.model.tools.methods import by_method
 from wbgen.model.types import (
     Area,
     Each,
@@ -32,14 +35,9 @@ def family(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.family, product_line)
 
 
-def area_of_lawn(lawn_line: Each[Number], lawns: Table) -> Each[Area]:
-    """Area of the whole lawn as it is today."""
-    return at(lawns.area, lawn_line)
-
-
-def area_counted(treated_area: Each[Area], area_of_lawn: Each[Area]) -> Each[Area]:
-    """Area that the rate is worked out on: the treated area, or the lawn's where none was noted."""
-    return where(blank(treated_area), area_of_lawn, treated_area)
+def area_counted(treated_area: Each[Area], lawn_line: Each[Number], lawns: Table) -> Each[Area]:
+    """Area that the rate is worked out on: the treated area, or the lawn's of today where none was noted."""
+    return where(blank(treated_area), at(lawns.area, lawn_line), treated_area)
 
 
 def share_used(water: Each[Volume], left_over: Each[Volume]) -> Each[Number]:
@@ -47,7 +45,6 @@ def share_used(water: Each[Volume], left_over: Each[Volume]) -> Each[Number]:
 
     Common practice, no source.
 
-    >>> import numpy as np
     >>> share_used(np.array([10.0, 10.0, np.nan]), np.array([2.0, np.nan, 2.0]))
     array([0.8, 1. , 1. ])
     """
@@ -57,7 +54,6 @@ def share_used(water: Each[Volume], left_over: Each[Volume]) -> Each[Number]:
 def applied_mass(weighed: Each[Mass], share_used: Each[Number]) -> Each[Mass]:
     """Mass of solid product that reached the lawn: what was weighed (g) × the share used. Common practice, no source.
 
-    >>> import numpy as np
     >>> from wbgen.units.quantity import FLOAT
     >>> applied_mass(FLOAT.Quantity(np.array([50.0]), "g"), np.array([0.8])).magnitude
     array([40.])
@@ -73,7 +69,6 @@ def applied_volume(poured: Each[Volume], share_used: Each[Number]) -> Each[Volum
 def rate_mass(applied_mass: Each[Mass], area_counted: Each[Area]) -> Each[MassPerArea]:
     """Application rate achieved of a solid (g/m²): mass on the lawn (g) ÷ the area treated (m²).
 
-    >>> import numpy as np
     >>> from wbgen.units.quantity import FLOAT
     >>> rate_mass(FLOAT.Quantity(np.array([340.0]), "g"), FLOAT.Quantity(np.array([85.0]), "m**2")).magnitude
     array([4.])
@@ -94,7 +89,6 @@ def against_plan(
 ) -> Each[Number]:
     """Rate achieved over the planned one, less 1: of the solid where both are there, else of the liquid.
 
-    >>> import numpy as np
     >>> against_plan(np.array([3.0, np.nan]), np.array([9.0, 1.0]), np.array([2.0, np.nan]), np.array([4.0, 2.0]))
     array([ 0.5, -0.5])
     """
@@ -102,15 +96,27 @@ def against_plan(
     return where(blank(solid), liquid, solid) - 1
 
 
-def label_high_mass(product_line: Each[Number], method: Each[Text], products: Table) -> Each[MassPerArea]:
-    """Highest label rate of a solid by the line's method; a label that gives a dilution has none here."""
-    return where(
-        folded(method) == "dry",
-        at(products.dry_mass_high, product_line),
-        at(products.spray_mass_high, product_line),
-    )
+def of_highest(
+    rate_mass: Each[MassPerArea],
+    rate_volume: Each[VolumePerArea],
+    method: Each[Text],
+    product_line: Each[Number],
+    products: Table,
+) -> Each[Number]:
+    """The rate achieved over the highest that the product states for the line's method; blank where it states none.
 
+    A label that gives a dilution has no highest rate here, and liquids have none for spreading dry but that to spray.
 
-def label_high_volume(product_line: Each[Number], products: Table) -> Each[VolumePerArea]:
-    """Highest label rate of a liquid, by any method: liquids have none for spreading dry."""
-    return at(products.spray_volume_high, product_line)
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> highest = {key: FLOAT.Quantity(np.array([2.0]), "g/m**2") for key in ("spray_mass_high", "dry_mass_high")}
+    >>> catalogue = SimpleNamespace(**highest, spray_volume_high=FLOAT.Quantity(np.array([np.nan]), "mL/m**2"))
+    >>> rate, none = FLOAT.Quantity(np.array([3.0]), "g/m**2"), FLOAT.Quantity(np.array([np.nan]), "mL/m**2")
+    >>> of_highest(rate, none, np.array(["spray"], dtype=object), np.array([2.0]), catalogue)
+    array([1.5])
+    """
+    solid = by_method(method, product_line, products.spray_mass_high, products.dry_mass_high)
+    liquid = at(products.spray_volume_high, product_line)
+    of_solid = as_number(ratio(rate_mass, where(solid > 0, solid, np.nan)))
+    of_liquid = as_number(ratio(rate_volume, where(liquid > 0, liquid, np.nan)))
+    return where(blank(of_solid), of_liquid, of_solid)

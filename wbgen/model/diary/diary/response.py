@@ -1,127 +1,28 @@
-"""How the grass answered: the scores before and after each line, and which lines are one mix or one pair.
+"""Which lines of the diary were answered: their lawn was scored before them, and some days after.
 
-A score before is the last one up to the day of the line, a score after the first one from some days on; both are of
-the line's own lawn. Dates are serial numbers.
+A score before is one up to the day of the line, a score after one from some days on; both are of the line's own lawn.
+Dates are serial numbers. The sheet Response takes the lines up (`model/response/answers.py`).
 """
 
 from __future__ import annotations
 
-from typing import Final, Literal
-
 import numpy as np
 
-from wbgen.model.marks import of_family
 from wbgen.model.tools.dates import in_days
 from wbgen.model.tools.elementwise import blank, only, where
-from wbgen.model.tools.lines import at, lines_at, match
-from wbgen.model.tools.order import Days, is_first
-from wbgen.model.tools.relations import count_by, joined, pick, sum_by
-from wbgen.model.types import Date, Each, Figure, Number, Table, Text, each
-from wbgen.trade.families import Member
-
-_LAST_WITH_A_BIT: Final = 49.0
-"""48 bits keep a sum of them within the fifteen digits that spreadsheets hold."""
+from wbgen.model.tools.order import Days
+from wbgen.model.types import Date, Each, Number, Table
 
 
-class _Keys:
-    """The keys of the scores that stand once, in rising order, and the records they stand in."""
-
-    def __init__(self, scores: Table) -> None:
-        known = np.flatnonzero(~blank(scores.once_key))
-        self._records = known[np.argsort(scores.once_key[known], kind="stable")]
-        self._keys = scores.once_key[self._records]
-
-    def lines(self, wanted: Each[Number], side: Literal["left", "right"], step: int) -> Each[Number]:
-        """The line of the key `step` away from where each wanted one would stand; blank where there is none."""
-        places = np.searchsorted(self._keys, wanted, side=side) + step
-        # A blank is sorted behind all keys, and is no key. What is before the first and behind the last is none too.
-        return lines_at(pick(each(self._records), where(np.isnan(wanted), -1, places)))
-
-
-def last_scored(lawn_day_key: Each[Number], scores: Table) -> Each[Number]:
-    """The line of the score with the greatest key that is not over the line's own, of whatever lawn."""
-    return _Keys(scores).lines(lawn_day_key, "right", -1)
-
-
-def next_scored(lawn_day_key: Each[Number], scores: Table, settings: Table) -> Each[Number]:
-    """The line of the score with the least key that is the settings' days after the line's own, or more."""
-    return _Keys(scores).lines(lawn_day_key + in_days(only(settings.after_days)), "left", 0)
-
-
-def _line_of(lawn_line: Each[Number], day: Each[Date], scores: Table) -> Each[Number]:
-    """The line of the first score of a lawn and day."""
-    return match(joined(lawn_line, day), joined(scores.lawn_line, scores.date))
-
-
-def scored_before(lawn_line: Each[Number], date: Each[Date], scores: Table, settings: Table) -> Each[Number]:
-    """The line of the lawn's last score up to the day, at most so long before it; blank where there is none."""
-    days = Days(scores.lawn_line, scores.date)
-    return _line_of(lawn_line, days.latest(lawn_line, date - in_days(only(settings.before_time)), date), scores)
-
-
-def scored_after(lawn_line: Each[Number], date: Each[Date], scores: Table, settings: Table) -> Each[Number]:
-    """The line of the lawn's first score of those days in which the answer shows; blank where there is none."""
-    since, until = date + in_days(only(settings.after_days)), date + in_days(only(settings.after_time))
-    days = Days(scores.lawn_line, scores.date)
-    return _line_of(lawn_line, days.earliest(lawn_line, since, until), scores)
-
-
-@of_family("scored")
-def change_each(each: Member, scored_before: Each[Number], scored_after: Each[Number], scores: Table) -> Each[Figure]:
-    """What was scored after the line, less what was scored before it; blank without both."""
-    scored = getattr(scores, each.key)
-    return at(scored, scored_after) - at(scored, scored_before)
-
-
-def mix_bit(product_line: Each[Number], product_day_key: Each[Number]) -> Each[Number]:
-    """A number of its own for each product, two to the power of its place; once a lawn and day.
-
-    Blank for a product that stands too far down the catalogue to have one.
-    """
-    has = ~blank(product_day_key) & (product_line <= _LAST_WITH_A_BIT)
-    return where(has, 2.0 ** (where(has, product_line, 2.0) - 2), np.nan)
-
-
-def product_visit(product_day_key: Each[Number], lawn_day_key: Each[Number]) -> Each[Number]:
-    """The key of lawn and day, on the first line there of each product; blank on the others."""
-    return where(blank(product_day_key), np.nan, lawn_day_key)
-
-
-def alone(mix_bit: Each[Number], lawn_day_key: Each[Number], product_visit: Each[Number]) -> Each[Number]:
-    """1 on the line of a product that was the only one of its visit, else blank."""
-    return where(~blank(mix_bit) & (count_by(product_visit, lawn_day_key) == 1), 1.0, np.nan)
-
-
-def mix_key(
-    visit_first: Each[Number],
-    scored_before: Each[Number],
-    scored_after: Each[Number],
-    lawn_day_key: Each[Number],
-    mix_bit: Each[Number],
+def answered(
+    product_day_key: Each[Number], lawn_line: Each[Number], date: Each[Date], scores: Table, settings: Table
 ) -> Each[Number]:
-    """The products of a visit as one number, the sum of their own; 0 where none has one.
+    """The number of a line that was answered, the first of the diary being 1; blank for another.
 
-    Only of visits that were scored before and after, on the first of their lines; blank elsewhere.
+    Blank, too, for a line that follows another of its product, lawn and day.
     """
-    answered = (visit_first == 1) & ~blank(scored_before) & ~blank(scored_after)
-    return where(answered, sum_by(lawn_day_key, lawn_day_key, mix_bit), np.nan)
-
-
-def visit_mix(mix_key: Each[Number]) -> Each[Number]:
-    """The mix of a visit in which a product has a number; else blank."""
-    return where(mix_key > 0, mix_key, np.nan)
-
-
-def mix_once(visit_mix: Each[Number]) -> Each[Number]:
-    """Each mix on the first visit that has it; blank on those that follow."""
-    return where(is_first(visit_mix), visit_mix, np.nan)
-
-
-def pair_key(lawn_line: Each[Number], product_line: Each[Number], in_season: Each[Text], ones: Table) -> Each[Number]:
-    """One number for lawn and product, on this season's lines; blank where either is unknown."""
-    return where(in_season == "yes", lawn_line * only(ones.key_step) + product_line, np.nan)
-
-
-def pair_once(pair_key: Each[Number]) -> Each[Number]:
-    """Each pair on the first line that has it; blank on those that follow."""
-    return where(is_first(pair_key), pair_key, np.nan)
+    scored = Days(scores.lawn_line, scores.date)
+    before = scored.latest(lawn_line, date - in_days(only(settings.before_time)), date)
+    since, until = date + in_days(only(settings.after_days)), date + in_days(only(settings.after_time))
+    known = ~blank(before) & ~blank(scored.earliest(lawn_line, since, until)) & ~blank(product_day_key)
+    return where(known, np.arange(len(product_day_key)) + 1.0, np.nan)

@@ -1,7 +1,8 @@
 """The sprays of a lawn and day as one tank: how strong it was, how much of it went on, and what it brought.
 
 Lines that were spread dry have no part in it; they are one dressing, which brought nitrogen and iron too. What a spot
-of the lawn had is at most the sum of what each line brought to what it treated.
+of the lawn had is at most the sum of what each line brought to what it treated. Each line is asked with those above,
+so that the one that crosses a limit says so.
 """
 
 from __future__ import annotations
@@ -12,11 +13,11 @@ from wbgen.model.tools.elementwise import blank, is_word, like, magnitude, only,
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.order import is_first
-from wbgen.model.tools.relations import count_by, find, pick, sum_by
+from wbgen.model.tools.relations import find, joined, pick
+from wbgen.model.tools.so_far import sum_so_far
 from wbgen.model.types import (
     Area,
     Each,
-    IronMass,
     IronPerArea,
     Mass,
     MassPerArea,
@@ -29,16 +30,6 @@ from wbgen.model.types import (
     Volume,
     VolumePerArea,
 )
-
-
-def way_key(lawn_day_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
-    """The key of lawn, day and method: the sprays of a lawn and day have one, its dressings another."""
-    return lawn_day_key + where(is_dry(method), ones.dry_step, 0.0)
-
-
-def way_first(way_key: Each[Number]) -> Each[Number]:
-    """1 on the first line of a lawn, day and method, blank on all others."""
-    return where(is_first(way_key) & ~blank(way_key), 1.0, np.nan)
 
 
 def tank_water(way_key: Each[Number], method: Each[Text], water: Each[Volume]) -> Each[Volume]:
@@ -56,17 +47,6 @@ def tank_water(way_key: Each[Number], method: Each[Text], water: Each[Volume]) -
     return where(blank(way_key) | is_dry(method), np.nan, own)
 
 
-def carrier_volume(tank_water: Each[Volume], share_used: Each[Number], area_counted: Each[Area]) -> Each[VolumePerArea]:
-    """What left the tank (L) by the area treated (m²); nothing where more was left over than made."""
-    sprayed = tank_water * where(share_used > 0, share_used, 0.0)
-    return where(area_counted > 0, ratio(sprayed, area_counted), np.nan)
-
-
-def loads_key(tank_water: Each[Volume], product_key: Each[Number]) -> Each[Number]:
-    """The key of lawn, product and day of a spray whose water is known: its lines are loads of one product."""
-    return where(blank(tank_water), np.nan, product_key)
-
-
 def _salt(product_line: Each[Number], solid: Each[Quantity], liquid: Each[Quantity], products: Table) -> Each[Quantity]:
     """The salt in a solid, which is all of it, or in a liquid: × the solids counted of it (g/L)."""
     dissolved = liquid * or_zero(at(products.solids_counted, product_line))
@@ -74,17 +54,28 @@ def _salt(product_line: Each[Number], solid: Each[Quantity], liquid: Each[Quanti
     return where(weighed, or_zero(solid), or_zero(dissolved))
 
 
-def own_salts(
-    loads_key: Each[Number],
+def _concentration(
     product_line: Each[Number],
     weighed: Each[Mass],
     poured: Each[Volume],
     tank_water: Each[Volume],
     products: Table,
 ) -> Each[MassPerVolume]:
-    """What the line adds to the salts (g/L) of its tank: salt measured (g) ÷ spray (L) ÷ loads of its product.
+    """The salt (g) that was measured out, by the spray (L) that it was in."""
+    return where(blank(product_line), np.nan, ratio(_salt(product_line, weighed, poured, products), tank_water))
 
-    Loads are not mixed with one another: of several, their mean counts. Common practice, no source.
+
+def own_salts(
+    way_key: Each[Number],
+    product_line: Each[Number],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    tank_water: Each[Volume],
+    products: Table,
+) -> Each[MassPerVolume]:
+    """What the line adds to the salts (g/L) of its tank, on the first load of its product; blank on further ones.
+
+    Loads are not mixed with one another. Common practice, no source.
 
     >>> from types import SimpleNamespace
     >>> from wbgen.units.quantity import FLOAT
@@ -93,11 +84,10 @@ def own_salts(
     >>> weighed, water = FLOAT.Quantity(np.array([300.0, 100.0]), "g"), FLOAT.Quantity(np.array([10.0, 10.0]), "L")
     >>> poured = FLOAT.Quantity(np.array([np.nan, np.nan]), "mL")
     >>> own_salts(np.array([7.0, 7.0]), np.array([2.0, 2.0]), weighed, poured, water, catalogue).magnitude
-    array([15.,  5.])
+    array([30., nan])
     """
-    loads = count_by(loads_key, loads_key)
-    share = ratio(ratio(_salt(product_line, weighed, poured, products), tank_water), loads)
-    return where(blank(loads_key), np.nan, share)
+    first = is_first(joined(way_key, product_line))
+    return where(first, _concentration(product_line, weighed, poured, tank_water, products), np.nan)
 
 
 def own_salt_load(
@@ -123,43 +113,40 @@ def own_salt_load(
     return where(known, load, np.nan)
 
 
-def own_iron(load_iron: Each[IronMass], area_counted: Each[Area]) -> Each[IronPerArea]:
-    """The iron (g Fe/m²) that the line put on what it treated; of less than nothing it is nothing."""
-    brought = where(load_iron > 0, load_iron, load_iron * 0)
-    return where(area_counted > 0, ratio(brought, area_counted), np.nan)
-
-
-def _visit(first: Each[Number], key: Each[Number], known: Each[Quantity], own: Each[Quantity]) -> Each[Quantity]:
-    """The sum of all lines of one key, on the first of them; blank where what it takes is not known there."""
-    there = (first == 1) & (magnitude(known) > 0)
-    return where(there, sum_by(key, key, own), np.nan)
-
-
 def visit_salts(
-    way_first: Each[Number], way_key: Each[Number], tank_water: Each[Volume], own_salts: Each[MassPerVolume]
+    way_key: Each[Number],
+    product_line: Each[Number],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    tank_water: Each[Volume],
+    own_salts: Each[MassPerVolume],
+    products: Table,
 ) -> Each[MassPerVolume]:
-    """The salts (g/L) in the spray of the lawn and day, as if all of it were one tank."""
-    return _visit(way_first, way_key, tank_water, own_salts)
+    """The salts (g/L) of what was sprayed on the lawn and day up to this line, as if it shared one tank.
+
+    Of several loads of a product it is the line's own, and the first of the other products. Blank where the spray made
+    is not known.
+    """
+    together = sum_so_far(way_key, own_salts)
+    own = _concentration(product_line, weighed, poured, tank_water, products)
+    instead = own - sum_so_far(joined(way_key, product_line), own_salts)
+    found = where(blank(own_salts), together + instead, together)
+    return where(blank(tank_water) | blank(product_line), np.nan, found)
 
 
 def visit_salt_load(
-    way_first: Each[Number],
-    way_key: Each[Number],
-    method: Each[Text],
-    area_counted: Each[Area],
-    own_salt_load: Each[MassPerArea],
+    way_key: Each[Number], method: Each[Text], area_counted: Each[Area], own_salt_load: Each[MassPerArea]
 ) -> Each[MassPerArea]:
-    """The salt load (g/m²) of the sprays of the lawn and day; a dressing has none here."""
-    return where(is_dry(method), np.nan, _visit(way_first, way_key, area_counted, own_salt_load))
+    """The salt load (g/m²) of what was sprayed on the lawn and day up to this line; a dressing has none here."""
+    there = (magnitude(area_counted) > 0) & ~is_dry(method)
+    return where(there, sum_so_far(way_key, own_salt_load), np.nan)
 
 
-def visit_nitrogen(
-    way_first: Each[Number], way_key: Each[Number], soluble_nitrogen: Each[NitrogenPerArea]
-) -> Each[NitrogenPerArea]:
-    """The soluble nitrogen (g N/m²) of the sprays of the lawn and day, or of its dressings."""
-    return where(way_first == 1, sum_by(way_key, way_key, soluble_nitrogen), np.nan)
+def visit_nitrogen(way_key: Each[Number], soluble_nitrogen: Each[NitrogenPerArea]) -> Each[NitrogenPerArea]:
+    """The soluble nitrogen (g N/m²) that was sprayed on the lawn and day, or spread dry, up to this line."""
+    return sum_so_far(way_key, soluble_nitrogen)
 
 
-def visit_iron(way_first: Each[Number], way_key: Each[Number], own_iron: Each[IronPerArea]) -> Each[IronPerArea]:
+def visit_iron(way_key: Each[Number], own_iron: Each[IronPerArea]) -> Each[IronPerArea]:
     """The iron (g Fe/m²) likewise."""
-    return where(way_first == 1, sum_by(way_key, way_key, own_iron), np.nan)
+    return sum_so_far(way_key, own_iron)

@@ -53,10 +53,10 @@ def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each
     return visit_key + where(is_dry(method), only(ones.dry_step) * only(ones.key_step), 0.0)
 
 
-def keys_below(visit_key: Each[Number], diary: Table) -> Each[Number]:
-    """The number of the diary's lines whose key is lower."""
-    known = np.sort(diary.visit_key[~blank(diary.visit_key)])
-    return where(blank(visit_key), np.nan, np.searchsorted(known, visit_key, "left").astype(float))
+def last_key(visit_key: Each[Number], diary: Table) -> Each[Number]:
+    """The greatest of the diary's keys that is lower, of whatever lawn and family; 0 where none is."""
+    known = np.append(0.0, np.sort(diary.visit_key[~blank(diary.visit_key)]))
+    return where(blank(visit_key), np.nan, known[np.searchsorted(known, visit_key, "left") - 1])
 
 
 def _visits(diary: Table) -> Days:
