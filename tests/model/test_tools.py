@@ -20,8 +20,10 @@ from wbgen.units.quantity import FLOAT
 Value = Any
 
 # Untyped: what a checker refuses is tried here too.
-dates, elementwise, order, relations, rounding = (cast(Any, import_module(f"{tools.__name__}.{name}"))
-                              for name in ("dates", "elementwise", "order", "relations", "rounding"))  # fmt: skip
+_NAMES = ("dates", "elementwise", "order", "relations", "rounding", "so_far")
+dates, elementwise, order, relations, rounding, so_far = (
+    cast(Any, import_module(f"{tools.__name__}.{name}")) for name in _NAMES
+)
 
 NAMES = st.sampled_from(["", "a", "A", "b", "straße", "STRASSE", "front lawn", "Front Lawn"])
 TIMES = st.one_of(st.just(math.nan), st.integers(0, 6).map(float), st.sampled_from([2.5, 3.25]))
@@ -88,7 +90,7 @@ def test_latest_before_is_that_of_a_loop(records: Any) -> None:
 def test_what_stands_above_a_record_is_that_of_a_loop(records: Any) -> None:
     """The figures serve as values to be summed, and as the days from which is counted."""
     names, times, figures, _ = columns(records)
-    before, number, sums = [], [], []
+    before, number, sums, later = [], [], [], []
     for place, (name, time, figure, _) in enumerate(records):
         group = [(t, f) for n, t, f, _ in records[: place + 1] if n.lower() == name.lower()]
         dated = bool(name) and not math.isnan(time)
@@ -96,106 +98,11 @@ def test_what_stands_above_a_record_is_that_of_a_loop(records: Any) -> None:
         since = dated and not math.isnan(figure)
         number.append(float(len({t for t, _ in group if figure <= t <= time})) if since else math.nan)
         sums.append(math.fsum(f for _, f in group if not math.isnan(f)) if name else math.nan)
+        later.append(any(time < t <= 2.5 for _, t, _, _ in records[:place]))
     assert same(so_far.day_before(names, times), before)
     assert same(so_far.days_since(names, times, figures), number)
     assert same(so_far.sum_so_far(names, figures), sums)
-    later = [
-        any(t > time for _, t, _, _ in records[:place] if t <= 2.5) for place, (_, time, _, _) in enumerate(records)
-    ]
     assert so_far.is_below_later(times, 2.5).tolist() == later
-
-
-@given(RECORDS, st.lists(TIMES, max_size=5))
-def test_groups_may_be_numbers_and_blank_ones_are_none(records: Any, keys: list[float]) -> None:
-    _, times, figures, _ = columns(records)
-    expected = [math.fsum(f for _, t, f, _ in records if t == key and not math.isnan(f)) for key in keys]
-    assert same(relations.sum_by(times, np.array(keys, float), figures), expected)
-    places = [next((place for place, (_, t, _, _) in enumerate(records) if t == key), -1) for key in keys]
-    assert same(relations.find(np.array(keys, float), times), [float(place) for place in places])
-
-
-@given(RECORDS, st.lists(NAMES, min_size=1, max_size=5))
-def test_lookup_takes_the_first_match(records: Any, keys: list[str]) -> None:
-    names, _, figures, _ = columns(records)
-    expected = [next((f for n, _, f, _ in records if key and n.lower() == key.lower()), math.nan) for key in keys]
-    assert same(relations.lookup(np.array(keys, dtype=object), names, figures), expected)
-    assert same(np.atleast_1d(relations.lookup(keys[0], names, figures)), expected[:1])
-
-
-@given(RECORDS)
-def test_latest_before_is_that_of_a_loop(records: Any) -> None:
-    names, times, _, _ = columns(records)
-    expected = [
-        max((u for m, u, _, _ in records if n and m.lower() == n.lower() and u < t), default=math.nan)
-        for n, t, _, _ in records
-    ]
-    assert same(order.Days(names, times).before(names, times), expected)
-
-
-@given(RECORDS)
-def test_what_stands_above_a_record_is_that_of_a_loop(records: Any) -> None:
-    names, times, since, figures = columns(records)[0], columns(records)[1], columns(records)[2], columns(records)[1]
-    above = [
-        [(u, f) for m, u, _, _, f in ((*one, figure) for one, figure in zip(records[: place + 1], figures, strict=False))
-         if m.lower() == records[place][0].lower()]
-        for place in range(len(records))
-    ]  # fmt: skip
-    days = [[u for u, _ in group if not math.isnan(u)] for group in above]
-    known = [bool(n) and not math.isnan(t) for n, t, _, _ in records]
-    before = [
-        max((u for u in group if u < t), default=math.nan) if there else math.nan
-        for group, there, (_, t, _, _) in zip(days, known, records, strict=True)
-    ]
-    assert same(so_far.day_before(names, times), before)
-    number = [
-        float(len({u for u in group if s <= u <= t})) if there and not math.isnan(s) else math.nan
-        for group, there, (_, t, s, _) in zip(days, known, records, strict=True)
-    ]
-    assert same(so_far.days_since(names, times, since), number)
-    sums = [math.fsum(f for _, f in group if not math.isnan(f)) if n else math.nan
-            for group, (n, *_) in zip(above, records, strict=True)]  # fmt: skip
-    assert same(so_far.sum_so_far(names, figures), sums)
-    later = [any(u > t for u in times[:place] if u <= 2.5) for place, (_, t, _, _) in enumerate(records)]
-    assert so_far.is_below_later(times, 2.5).tolist() == later
-
-
-@given(RECORDS, st.lists(TIMES, max_size=5))
-def test_groups_may_be_numbers_and_blank_ones_are_none(records: Any, keys: list[float]) -> None:
-    _, times, figures, _ = columns(records)
-    expected = [math.fsum(f for _, t, f, _ in records if t == key and not math.isnan(f)) for key in keys]
-    assert same(relations.sum_by(times, np.array(keys, float), figures), expected)
-    places = [next((place for place, (_, t, _, _) in enumerate(records) if t == key), -1) for key in keys]
-    assert same(relations.find(np.array(keys, float), times), [float(place) for place in places])
-
-
-@given(RECORDS, st.lists(NAMES, min_size=1, max_size=5))
-def test_lookup_takes_the_first_match(records: Any, keys: list[str]) -> None:
-    names, _, figures, _ = columns(records)
-    expected = [next((f for n, _, f, _ in records if key and n.lower() == key.lower()), math.nan) for key in keys]
-    assert same(relations.lookup(np.array(keys, dtype=object), names, figures), expected)
-    assert same(np.atleast_1d(relations.lookup(keys[0], names, figures)), expected[:1])
-
-
-@given(RECORDS)
-def test_latest_before_is_that_of_a_loop(records: Any) -> None:
-    names, times, _, _ = columns(records)
-    expected = [
-        max((u for m, u, _, _ in records if n and m.lower() == n.lower() and u < t), default=math.nan)
-        for n, t, _, _ in records
-    ]
-    assert same(order.Days(names, times).before(names, times), expected)
-
-
-@given(RECORDS)
-def test_distinct_times_are_those_of_a_loop(records: Any) -> None:
-    names, times, since, _ = columns(records)
-    expected = [
-        float(len({u for m, u, _, _ in records if m.lower() == n.lower() and s <= u <= t}))
-        if n and not math.isnan(t) and not math.isnan(s)
-        else math.nan
-        for n, t, s, _ in records
-    ]
-    assert same(order.distinct_upto(names, times, since), expected)
 
 
 @given(RECORDS, st.lists(TIMES, max_size=5))
