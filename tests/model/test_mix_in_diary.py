@@ -95,7 +95,8 @@ def test_a_pasted_visit_is_judged_as_it_was_mixed(changes: Changes) -> None:
         assert last == pytest.approx(here, rel=1e-4, abs=1e-9)
     said = {words for record in (1, 2) for words in scene.figures("diary.flags")[record].split("; ")}
     judged = {one for one in said if one.startswith(("much", "too much", "hot", "cold", "too hot", "hardly", "iron"))}
-    assert judged == by_mix(scene)
+    # The first line may be over the lower limit alone, before the second crosses the upper one.
+    assert judged - {one.removeprefix("too ") for one in judged if one.startswith("too ")} == by_mix(scene)
     if not changes["mix.overlap"]:
         water = scene.figures("mix_products.level_carrier"), scene.figures("mix_products.short_words")
         assert ("less water than the least" in said) == bool(np.nanmax(water[0]))

@@ -35,7 +35,8 @@ RECORDS = {
     "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
     "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
     "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
-    "year_lawns": 5, "answers": 12, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5, "progress": 53,
+    "year_lawns": 5, "answers": 12, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5,
+    "progress": 53,
 }  # fmt: skip
 RUNNING = {
     "turn": (

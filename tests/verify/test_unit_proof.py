@@ -142,7 +142,7 @@ SLIPS: Final[dict[str, tuple[System, str, str, str, str]]] = {
         "metric", "mix_products.salt_load", "", "{mix_products.in_water_mass}", "gives g/L where g/m² belongs",
     ),
     "the limit of another unit": (
-        "metric", "diary.flag_rate", "", "IF({diary.rate_mass}>{diary.label_high_volume},\"over the label; \",\"\")",
+        "metric", "diary.flag_amount", "", "IF({diary.rate_mass}>{diary.rate_volume},\"over the label; \",\"\")",
         "compares g/m² with mL/m²",
     ),
     "a criterion of another unit": (

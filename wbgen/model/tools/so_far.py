@@ -70,8 +70,8 @@ def days_since(groups: Each[Any], days: Each[SerialDate], since: Each[SerialDate
     """
     above, found = _DaysAbove(), []
     for group, day, begin in zip(keys_of(groups), keys_of(days), keys_of(since), strict=True):
-        known = None if group is None or day is None else above.with_one_more(group, day)
-        asked = known is not None and begin is not None
+        known = [] if group is None or day is None else above.with_one_more(group, day)
+        asked = bool(known) and begin is not None
         found.append(max(bisect_right(known, day) - bisect_left(known, begin), 0) if asked else np.nan)
     return each(np.array(found, dtype=float))
 
