@@ -98,6 +98,7 @@ UNSEEN: Final[dict[str, tuple[str, Changes]]] = {
     "lawns_unseen": ("season_applied", {}),
     "products_unseen": ("season_products", {}),
     "mixes_beyond": ("response_mixes", VISITS),
+    "answers_beyond": ("answers", VISITS),
     "year_beyond": ("year_pairs", VISITS),
 }
 """Checks that fail only where a table is too short for what is there: which one, and what there must be."""
@@ -523,6 +524,10 @@ TOLD: Final[dict[str, Changes]] = {
     "two loads over what is usual together": {
         "diary.weighed": "200 g", "diary.date@1": date(2026, 4, 8), "diary.lawn@1": "Front", "diary.product@1": N,
         "diary.method@1": "spray", "diary.weighed@1": "190 g", "diary.note@1": "a second load",
+    },
+    "a line that is earlier than one above": {
+        "diary.date@1": date(2026, 4, 1), "diary.lawn@1": "Back", "diary.product@1": N, "diary.method@1": "spray",
+        "diary.weighed@1": "190 g",
     },
     "a product spread dry without a dry rate": {"diary.method": "dry", "diary.product": "Urea"},
     "spray made that is not noted": {"diary.water": None},

@@ -125,29 +125,22 @@ def test_a_program_that_fails_is_told() -> None:
 def test_the_columns_that_look_across_the_diary_are_found_by_their_references(system: System) -> None:
     found = benchmark_tasks.across(shipped_templates().book(system))
     assert {key for _, key in found["diary"]} == {
-        "keys_below",
-        "keys_up_to",
         "days_since",
         "day_key",
         "product_day_key",
-        "product_keys_up_to",
         "number_this_season",
         "visit_first",
-        "alone",
-        "mix_key",
-        "mix_once",
         "pair_once",
-        "product_first",
-        "way_first",
+        "answered",
         "tank_water",
         "own_salts",
         "visit_salts",
         "visit_salt_load",
         "visit_nitrogen",
         "visit_iron",
-        "duplicate",
-        "flag_day",
-        "flag_place",
+        "flag_record",
+        "flag_amount",
+        "flag_conditions",
         "flag_line",
     }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
