@@ -26,7 +26,7 @@ from wbgen.writer.styles import TABS
 WIDE, HIGH = 1366, 768
 NEEDED: Final = {"Xvfb": "xvfb", "xdotool": "xdotool", "import": "imagemagick", "soffice": "libreoffice-calc"}
 """Programs, and the Debian packages that have them."""
-PATIENCE: Final = 120.0
+PATIENCE: Final = 300.0
 """Seconds that a workbook may take to open, and a sheet to be drawn."""
 GLANCE: Final = 0.7
 """Seconds between two looks at a sheet; drawn is what looks the same twice."""

@@ -102,7 +102,7 @@ def test_a_page_begins_with_a_table_and_never_inside_one_that_fits(planner: Buil
 
 
 @pytest.mark.parametrize(
-    ("table", "first"), [("programme", "where_words"), ("products", "spray_practice"), ("lawns", "parts_to_mend")]
+    ("table", "first"), [("programme", "product_line"), ("products", "spray_practice"), ("lawns", "parts_to_mend")]
 )
 def test_columns_that_are_folded_away_are_not_printed(planner: Built, table: str, first: str) -> None:
     placed = planner.placed[table]
