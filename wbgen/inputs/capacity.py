@@ -39,6 +39,11 @@ def diary_lines(lawns: int, products: int) -> int:
     return lawns * products
 
 
+def lawn_choices(lawns: int) -> int:
+    """What the box of the lawns of a mix may have to offer: all of them, each, and as many groups."""
+    return 2 * lawns + 1
+
+
 def capacities(
     book: Book, site: Site, rows: Mapping[str, tuple[Row, ...]], fixed: Mapping[str, tuple[Row, ...]], diary_rows: int,
     report: Report,
@@ -51,6 +56,7 @@ def capacities(
     found = _of_season(site) | {name: len(rows.get(name, ())) + spare for name, spare in SPARE.items()}
     found |= FIXED | {"diary": max(diary_rows, len(rows.get("diary", ())) + 20)}
     found["diary_lines"] = diary_lines(found["lawns"], MIX_PRODUCTS)
+    found["lawn_choices"] = lawn_choices(found["lawns"])
     for key, table in book.tables.items():
         if isinstance(table.records, str) and table.records not in found:
             if key not in fixed:

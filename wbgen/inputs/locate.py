@@ -10,7 +10,7 @@ from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import SheetCells
 from wbgen.sheets.labels import title_row
-from wbgen.sheets.layout import Placed
+from wbgen.sheets.layout import Placed, slot_places
 from wbgen.sheets.template import GUTTER, Column, Sheet, Table
 
 TextAt = Callable[[str, int, int], str]
@@ -129,14 +129,15 @@ def _across(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, l
     rows, missing = _matched(tuple(lines.values()), heads)
     # A column inserted beside the headings moves the figures alone: the one figure of a form's line is found from the
     # right, several by their own headings.
+    places = slot_places(table)
     first = area.left + table.span + (not table.plain)
     if table.records == 1:
-        first = max(first, area.right + 1 - max(1, len(table.slots)))
+        first = max(first, area.right - max(places.values(), default=0))
     if missing or area.right < first:
         return None, [*missing] or [None]
     at = {column.key: rows[lines[column.heading].key] for column in table.columns}
     slots = _slots(table, area, min(at.values()) - 1 - bool(table.columns[0].page.group), text_at)
-    beside = {column.key: slots.get(column.page.slot, first + list(table.slots).index(column.page.slot))
+    beside = {column.key: slots.get(column.page.slot, first + places[column.page.slot])
               for column in table.columns if column.page.slot}  # fmt: skip
     first = min(beside.values(), default=first)
     return Placed(table, area.sheet, at, first, first, area.right, area.right, beside, area.left), []

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, Final
 
 import numpy as np
 
@@ -15,7 +17,27 @@ from wbgen.sheets.book import Book
 from wbgen.sheets.template import Column
 from wbgen.units.quantity import parse_quantity
 
-Cell = Measure | float | str | date | None
+
+@dataclass(frozen=True)
+class PlainRate:
+    """A rate that is typed as a plain number an area: grams of a solid or millilitres of a liquid, ounces of either."""
+
+    rate: Measure
+
+    def figure_in(self, unit: str) -> float:
+        """The number in a column of such rates, by the column's unit."""
+        return self.rate.quantity.figure_in(_TYPED_IN[unit][self.rate.kind])
+
+
+_TYPED_IN: Final[Mapping[str, Mapping[str, str]]] = {
+    "1/m**2": {"mass rate": "g/m**2", "volume rate": "mL/m**2"},
+    "1/thousand_square_feet": {
+        "mass rate": "oz/thousand_square_feet",
+        "volume rate": "us_fluid_ounce/thousand_square_feet",
+    },
+}
+
+Cell = Measure | PlainRate | float | str | date | None
 Row = dict[str, Cell]
 """One record by column; a column that is not named stays blank."""
 
@@ -35,6 +57,8 @@ def cell_value(cell: Cell, unit: str) -> Any:
         if not cell:
             return np.nan
         return parse_quantity(cell).figure_in(unit)
+    if isinstance(cell, PlainRate):
+        return cell.figure_in(unit)
     if isinstance(cell, Measure):
         return cell.quantity.figure_in(unit)
     return float(cell) if isinstance(cell, (int, float)) else np.nan
@@ -42,11 +66,18 @@ def cell_value(cell: Cell, unit: str) -> Any:
 
 def rate_cell(rate: Measure, solid: str, liquid: str, report: Report) -> Row:
     """A rate in the column for solids or in that for liquids; one of neither kind goes to the report."""
-    if rate.kind not in ("mass rate", "volume rate"):
-        report.add(
-            "rate-kind", rate.place, "this rate must be a mass or a volume by area",
-            expected="a rate such as 2.5 g/m² or 8 L/ha", found=rate.text,
-            remedy="leave it out for the usual rate, or write wanted: for a nutrient",
-        )  # fmt: skip
+    if not is_rate(rate, report):
         return {}
     return {solid if rate.kind == "mass rate" else liquid: rate}
+
+
+def is_rate(rate: Measure, report: Report) -> bool:
+    """Whether it is a mass or a volume by area; what is neither goes to the report."""
+    if rate.kind in ("mass rate", "volume rate"):
+        return True
+    report.add(
+        "rate-kind", rate.place, "this rate must be a mass or a volume by area",
+        expected="a rate such as 2.5 g/m² or 8 L/ha", found=rate.text,
+        remedy="leave it out for the usual rate, or write wanted: for a nutrient",
+    )  # fmt: skip
+    return False

@@ -8,7 +8,15 @@ from dataclasses import dataclass
 from wbgen.files.diagnostics import Place, Report, did_you_mean
 from wbgen.inputs.diary_rows import diary_row
 from wbgen.inputs.lawn_rows import lawn_row, part_row, point_rows
-from wbgen.inputs.mix_rows import lawns_named, mix_product_row, mix_row, water_row
+from wbgen.inputs.mix_rows import (
+    chosen_more_row,
+    chosen_product_row,
+    chosen_row,
+    chosen_target_row,
+    lawns_named,
+    water_row,
+    weather_row,
+)
 from wbgen.inputs.product_rows import product_row
 from wbgen.inputs.rows import Cell, Row
 from wbgen.inputs.season_rows import (
@@ -35,6 +43,8 @@ class Rows:
 
 def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
     """Every table that the files fill. What cannot be brought into a column goes to the report."""
+    products = site.mix.products or () if site.mix else ()
+    one_by_one = named if len(named := lawns_named(site)) > 1 else ()
     parts = [(lawn, part) for lawn in site.lawns for part in lawn.parts or ()]
     placed: dict[str, list[tuple[Place, Row]]] = {
         "lawns": [(lawn.place, lawn_row(lawn)) for lawn in site.lawns],
@@ -45,12 +55,12 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "catches": [(sprayer.place, row) for sprayer in site.sprayers for row in catch_rows(sprayer)],
         "walks": [(sprayer.place, row) for sprayer in site.sprayers for row in walk_rows(sprayer)],
         "water": [(site.water.place, water_row(site.water))] if site.water else [],
-        "mix": [(site.mix.place, mix_row(site))] if site.mix else [],
-        "mix_lawns": [(site.mix.place, {"lawn": lawn.name}) for lawn in lawns_named(site)] if site.mix else [],
-        "mix_products": [
-            (chosen.place, mix_product_row(chosen, catalogue, report))
-            for chosen in (site.mix.products or () if site.mix else ())
-        ],
+        "chosen": [(site.mix.place, chosen_row(site))] if site.mix else [],
+        "chosen_more": [(site.mix.place, chosen_more_row(site))] if site.mix else [],
+        "weather": [(site.mix.place, weather_row(site))] if site.mix else [],
+        "chosen_lawns": [(site.mix.place, {"lawn": lawn.name}) for lawn in one_by_one] if site.mix else [],
+        "chosen_products": [(one.place, chosen_product_row(one, catalogue, report)) for one in products],
+        "chosen_targets": [(one.place, chosen_target_row(one)) for one in products],
         "programme": [(line.place, line_row(line, catalogue, report)) for line in site.programme],
         "months": [(site.months.place, row) for row in month_rows(site.months)] if site.months else [],
         "shelf": [(line.place, held_row(line)) for line in site.shelf],

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from wbgen.sheets.layout import Placed
+from wbgen.sheets.layout import Placed, unit_column
 from wbgen.sheets.template import GUTTER, Column, Sheet, System, Table
 from wbgen.units.quantity import label
 
@@ -46,8 +46,9 @@ def unit_text(column: Column, system: System) -> str | None:
 
 
 def title_row(placed: Placed) -> int:
-    """The row of a table's title, by the rows that its template has between it and the figures."""
-    return _below_title(placed) - bool(placed.table.note) - 1
+    """The row of a table's title, by the rows that its template has between it and the figures; the first row of a
+    table without one."""
+    return _below_title(placed) - bool(placed.table.note) - bool(placed.table.title)
 
 
 def _below_title(placed: Placed) -> int:
@@ -95,15 +96,15 @@ def _down(placed: Placed, system: System) -> Told:
 def _across(sheet: Sheet, placed: Placed, system: System) -> Told:
     table = placed.table
     slotted = units_in_slots(table, system)
-    unit_column = placed.last + 1 if table.plain else placed.first - 1
+    units = unit_column(placed)
     notes = None if table.plain else (sheet.notes_column or placed.last + 1 - placed.left + GUTTER)
     seen: set[int] = set()
     for column in table.columns:
         row = placed.at[column.key]
         if row not in seen:
             yield row, placed.left, "heading", column.heading, column.heading
-            if not slotted and unit_text(column, system) != "":
-                yield row, unit_column, "unit", unit_text(column, system), column.heading
+            if units is not None and not slotted and unit_text(column, system) != "":
+                yield row, units, "unit", unit_text(column, system), column.heading
             if column.page.group:
                 yield row - 1, placed.left, "group", column.page.group, column.heading
         if column.page.note and placed.single and notes is not None and row not in seen:

@@ -102,7 +102,7 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
         for table in sheet.tables:
             count = table.records if isinstance(table.records, int) else capacities[table.records]
             if table.standing:
-                placed[table.key], rows[table.key], _ = _across(table, sheet, (1, GUTTER), 1)
+                placed[table.key], rows[table.key], _ = _across(table, sheet, (2, GUTTER), 1)
                 continue
             lay = _down if table.direction == "down" else _across
             corner = table.at or (row, GUTTER)
@@ -154,7 +154,7 @@ def _none_folded_away(tables: Sequence[Placed], report: Report) -> None:
 
 def _down(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tuple[Placed, TableRows, int]:
     title, left = corner
-    row = title + 1
+    row = title + bool(table.title)
     note = None
     if table.note:
         note, row = row, row + 1
@@ -182,14 +182,14 @@ def _down(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tu
 
 def _across(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> tuple[Placed, TableRows, int]:
     title, left = corner
-    row = title + 1
+    row = title + bool(table.title)
     note = None
     if table.note:
         note, row = row, row + 1
     first = left + table.span + (not table.plain)
-    slots = list(table.slots)
+    places = slot_places(table)
     heads = None
-    if slots:
+    if places:
         heads, row = row, row + 1
     groups: dict[int, str] = {}
     at: dict[str, int] = {}
@@ -199,14 +199,30 @@ def _across(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> 
         if column.page.group:
             groups[row], row = column.page.group, row + 1
         if column.page.slot:
-            beside[column.key] = first + slots.index(column.page.slot)
+            beside[column.key] = first + places[column.page.slot]
             if column.heading in lines:
                 at[column.key] = lines[column.heading]
                 continue
         at[column.key] = lines[column.heading] = row
         row += 1
-    last = first + (len(slots) or count) - 1
+    last = first + (max(places.values()) if places else count - 1)
     notes = None if table.plain else sheet.notes_column or last + 1
     placed = Placed(table, sheet.name, at, first, first, last, last, beside, left)
-    units = last + 1 if table.plain else first - 1
-    return placed, TableRows(title, note, groups, None, left, heads, notes, units), row
+    return placed, TableRows(title, note, groups, None, left, heads, notes, unit_column(placed)), row
+
+
+def slot_places(table: Table) -> dict[str, int]:
+    """How many sheet columns each slot of a form stands right of the first; one of wide figures takes as many."""
+    wide = dict.fromkeys(table.slots, 1)
+    for column in table.columns:
+        if column.page.slot in wide:
+            wide[column.page.slot] = max(wide[column.page.slot], column.page.wide)
+    return {slot: sum(list(wide.values())[:number]) for number, slot in enumerate(wide)}
+
+
+def unit_column(placed: Placed) -> int | None:
+    """The sheet column of the units of a table that lies across: beside the headings, behind the figures of a plain
+    one; a plain form of several slots has none, what stands in them says it."""
+    if not placed.table.plain:
+        return placed.first - 1
+    return None if placed.table.slots else placed.last + 1

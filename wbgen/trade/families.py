@@ -130,6 +130,7 @@ def _places() -> tuple[Member, ...]:
 
 _FAMILIES: dict[str, tuple[Member, ...]] = {
     "nutrients": _nutrients(),
+    "other_nutrients": _nutrients()[1:],
     "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),

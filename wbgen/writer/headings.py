@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from wbgen.sheets.labels import CLOSING, units_in_slots
-from wbgen.sheets.layout import Placed, TableRows
+from wbgen.sheets.layout import Placed, TableRows, slot_places
 from wbgen.sheets.template import GUTTER, Column
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.hover import note_of, shape
@@ -19,8 +19,9 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
     down = table.direction == "down"
     across = max(placed.at[column.key] + column.page.wide - 1 for column in table.columns) if down else placed.last
     last = max(across, placed.left + 1)
-    canvas.blanks(rows.title, placed.left, last, "table")
-    canvas.text(rows.title, placed.left, table.title, "table")
+    if table.title:
+        canvas.blanks(rows.title, placed.left, last, "table")
+        canvas.text(rows.title, placed.left, table.title, "table")
     if rows.note is not None:
         running_text(canvas, rows.note, table.note, "note", placed.left)
     _bands(canvas, placed, rows, last)
@@ -29,10 +30,12 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
     for words, _, stub in placed.folded:
         canvas.text(rows.headings, stub + 1, words, "stub")
     if rows.slots is not None:
-        for index, (slot, heading) in enumerate(table.slots.items()):
+        places, fits = slot_places(table), not table.plain
+        for slot, heading in table.slots.items():
             text = getattr(heading, canvas.system) or slot
-            canvas.text(rows.slots, placed.first + index, text, "heading")
-            canvas.needs(rows.slots, placed.first + index, text, bold=True)
+            canvas.text(rows.slots, placed.first + places[slot], text, "heading", text_wrap=fits)
+            if fits:
+                canvas.needs(rows.slots, placed.first + places[slot], text, bold=True)
     if down and not table.plain:
         canvas.blanks(placed.closing, placed.left, last, "closing")
         canvas.text(placed.closing, placed.left - 1, CLOSING, "closing")

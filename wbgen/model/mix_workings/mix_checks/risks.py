@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.mix.mix_checks._levels import is_said, level_of, said
+from wbgen.model.mix_workings.mix_checks._levels import is_said, level_of, said
 from wbgen.model.tools.elementwise import as_number, blank, magnitude, or_zero, ratio, where
 from wbgen.model.tools.rounding import exceeds, half_up, reaches
 from wbgen.model.tools.words import amount, counts

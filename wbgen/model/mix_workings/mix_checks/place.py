@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.model.mix.mix_checks._levels import is_said, level_of, said
+from wbgen.model.mix_workings.mix_checks._levels import is_said, level_of, said
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.relations import pick
 from wbgen.model.tools.rounding import exceeds

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.mix.mix_checks._levels import is_said, level_of, said
+from wbgen.model.mix_workings.mix_checks._levels import is_said, level_of, said
 from wbgen.model.tools.elementwise import magnitude, or_zero
 from wbgen.model.tools.relations import total
 from wbgen.model.tools.rounding import half_up

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import reads_every
-from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
 from wbgen.model.tools.lines import FIRST, at
@@ -75,10 +74,9 @@ def number_lawn(
     return where(number_this_season > 1, found, "")
 
 
-@reads_every(wanted="nutrients")
-def level_text(mix_products: Table) -> Each[Number]:
+def level_text(own_text: Each[Number], wanted_text: Each[Number]) -> Each[Number]:
     """2 where something other than a number stands as a rate or a wanted nutrient; else 0."""
-    return where(own_misplaced(mix_products) | mix_products.misplaced_wanted_every, 2.0, 0.0)
+    return where(own_text + wanted_text > 0, 2.0, 0.0)
 
 
 def level_rate(rate_from: Each[Text], rate_mass: Each[MassPerArea], rate_volume: Each[VolumePerArea]) -> Each[Number]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
-from wbgen.model.mix.mix_water.acid import LOW_ENOUGH, NONE_TO_TAKE_UP
+from wbgen.model.mix_workings.mix_water.acid import LOW_ENOUGH, NONE_TO_TAKE_UP
 from wbgen.model.tools.elementwise import as_number, blank, folded, magnitude, or_zero, where
 from wbgen.model.tools.relations import total
 from wbgen.model.tools.rounding import exceeds, reaches

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.model.mix.mix_checks._levels import is_said, level_of, said
+from wbgen.model.mix_workings.mix_checks._levels import is_said, level_of, said
 from wbgen.model.tools.elementwise import blank
 from wbgen.model.tools.weather import heat_unchecked
 from wbgen.model.types import Number, Table, Text

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.mix.mix_checks._levels import level_of, said
+from wbgen.model.mix_workings.mix_checks._levels import level_of, said
 from wbgen.model.tools.elementwise import blank, or_zero, where
 from wbgen.model.tools.rounding import exceeds, half_up
 from wbgen.model.tools.traits import any_has, meets_hardness

@@ -6,11 +6,12 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from wbgen.model.mix.mix_checks._levels import level_of, said
+from wbgen.model.mix_workings.mix_checks._levels import level_of, said
 from wbgen.model.tools.elementwise import is_word
 from wbgen.model.types import Number, Table, Text
 
-OF_THE_VISIT = {"date": "date", "wanted_carrier": "carrier volume wanted", "overlap": "overlap"}
+CHOSEN = {"date": "date", "wanted_carrier": "carrier volume wanted"}
+OVERLAP = {"overlap": "overlap"}
 OF_THE_WATER = {
     "water_temperature": "water temperature",
     "ph": "pH of the water",
@@ -18,28 +19,28 @@ OF_THE_WATER = {
     "hardness": "hardness of the water",
 }
 OF_THE_AIR = {"wind": "wind", "air_temperature": "air temperature", "humidity": "humidity"}
-"""These three: the inputs of the sheet Mix that are numbers, and how each is called."""
+"""These four: the inputs of the sheets Mix and Start that are numbers, and how each is called."""
 
 
-def level_text(mix: Table) -> Number:
+def level_text(chosen: Table, chosen_more: Table, weather: Table) -> Number:
     """2 where something other than a number stands where one belongs: it is not known what was meant."""
-    keys = [*OF_THE_VISIT, *OF_THE_WATER, *OF_THE_AIR]
-    return level_of(np.any([getattr(mix, f"misplaced_{key}") for key in keys]), 2.0)
+    named = _none(chosen, CHOSEN) + _none(chosen_more, OVERLAP | OF_THE_WATER) + _none(weather, OF_THE_AIR)
+    return level_of(named != "", 2.0)
 
 
-def water_texts(mix: Table) -> Text:
+def water_texts(chosen_more: Table) -> Text:
     """Which of the water's numbers are none."""
-    return _none(mix, OF_THE_WATER)
+    return _none(chosen_more, OF_THE_WATER)
 
 
-def words_text(mix: Table, water_texts: Text) -> Text:
+def words_text(chosen: Table, chosen_more: Table, weather: Table, water_texts: Text) -> Text:
     """Which of the visit's numbers are none."""
-    named = _none(mix, OF_THE_VISIT) + water_texts + _none(mix, OF_THE_AIR)
+    named = _none(chosen, CHOSEN) + _none(chosen_more, OVERLAP) + water_texts + _none(weather, OF_THE_AIR)
     return named.replace(", ", "; a text where a number belongs: ", 1)
 
 
-def _none(mix: Table, numbers: Mapping[str, str]) -> str:
-    return "".join(f", {name}" for key, name in numbers.items() if getattr(mix, f"misplaced_{key}"))
+def _none(table: Table, numbers: Mapping[str, str]) -> str:
+    return "".join(f", {name}" for key, name in numbers.items() if getattr(table, f"misplaced_{key}"))
 
 
 def level_later(mix: Table, diary: Table) -> Number:

@@ -5,4 +5,4 @@ product is not in the catalogue, but for its verdict.
 """
 
 BLANK_UNLESS = ("product_line",)
-NEVER_BLANK = ("level", "product_verdict", "product_reason", "product_words", "note_words")
+NEVER_BLANK = ("product", "level", "product_verdict", "product_reason", "product_words", "note_words")

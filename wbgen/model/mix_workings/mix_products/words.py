@@ -4,8 +4,6 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.marks import reads_every
-from wbgen.model.mix.mix_products._misplaced import own_misplaced
 from wbgen.model.tools.elementwise import blank, is_word, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.rounding import exceeds
@@ -51,14 +49,15 @@ def often_words(
     return where(level_number > 0, number + " on " + number_lawn + " this season, " + most, "")
 
 
-@reads_every(wanted="nutrients")
-def rate_words(rate_from: Each[Text], level_rate: Each[Number], mix_products: Table) -> Each[Text]:
+def rate_words(
+    own_text: Each[Number], wanted_text: Each[Number], rate_from: Each[Text], level_rate: Each[Number]
+) -> Each[Text]:
     """What is wrong with the rate that was typed, if anything."""
     text = " is a text, not a number"
     none = where(level_rate > 0, "; no rate for this product", "")
     return (
-        where(own_misplaced(mix_products), "; the own rate" + text, "")
-        + where(mix_products.misplaced_wanted_every, "; the wanted nutrient" + text, "")
+        where(own_text > 0, "; the own rate" + text, "")
+        + where(wanted_text > 0, "; the wanted nutrient" + text, "")
         + where(is_word(rate_from, "two rates"), "; two rates given", none)
     )
 

@@ -1,0 +1,51 @@
+"""What an empty box of the mix takes, in words.
+
+A form: each figure is a scalar.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from wbgen.model.tools.elementwise import blank, only
+from wbgen.model.tools.words import amount
+from wbgen.model.types import Date, Table, Text
+
+
+def date_taken(start: Table) -> Date:
+    """The as-of date, as a serial number."""
+    return only(start.as_of)
+
+
+def lawns_taken(mix_lawns: Table) -> Text:
+    """The lawns of this mix, or that there are none."""
+    if np.all(blank(mix_lawns.treated_area)):
+        return "choose, or name them below"
+    return "".join(mix_lawns.lawn_said).removeprefix(", ")
+
+
+def sprayer_taken(mix: Table) -> Text:
+    """What a tank of the sprayer holds, or what is to be mended."""
+    if blank(mix.sprayer):
+        return "choose one"
+    if blank(mix.capacity):
+        return "not on the sheet Sprayers"
+    return "a tank makes " + amount(mix.capacity, mix.capacity.units, 1)
+
+
+def carrier_taken(mix: Table) -> Text:
+    """The spray volume that counts, and whether the sprayer was calibrated to it."""
+    if blank(mix.carrier_volume):
+        return ""
+    known = "not calibrated" if blank(mix.delivered_carrier) else "as calibrated"
+    return amount(mix.carrier_volume, mix.carrier_volume.units, 1) + ", " + known
+
+
+def loads_taken() -> Text:
+    """How the tank is filled where nothing is said."""
+    return "equal fills"
+
+
+def watered_taken() -> Text:
+    """Whether the mix is watered in where nothing is said."""
+    return "no"

@@ -1,0 +1,1 @@
+"""The tables of the sheet Mix workings, a module each."""
