@@ -300,7 +300,7 @@ IN_ORDER: Final = {
     "feeding": "turn",
     "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "visit_lawns": "turn",
     "mix_summary": "slot", "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
-    "months_together": "turn",
+    "months_together": "turn", "mix_lawns": "turn", "mix_products": "slot", "chosen_targets": "line",
 }  # fmt: skip
 """Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""
 

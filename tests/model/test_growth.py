@@ -207,8 +207,8 @@ def test_a_mix_asks_first_on_grass_that_hardly_grows(
     """The Back is of warm-season grass, the Front of the cool season."""
     given = {
         **MAY,
-        "mix_lawns__lawn": ("text", ["back", "Front"]),
-        "mix_lawns__part_treated": ("m**2", []),
+        "chosen_lawns__lawn": ("text", ["back", "Front"]),
+        "chosen_lawns__part_treated": ("m**2", []),
         "mix_nutrients__rate_nitrogen": nitrogen(rate),
         "settings__growth_nitrogen": nitrogen(least),
         "settings__slow_growth": ("", limit),

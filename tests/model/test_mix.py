@@ -154,8 +154,8 @@ def test_liquids_that_overfill_the_tank_leave_less_than_no_water() -> None:
     [
         {"mix__sprayer": ("text", "")},
         {"mix__sprayer": ("text", "Other")},
-        {"mix_lawns__lawn": ("text", [])},
-        {"mix_lawns__lawn": ("text", ["", "Bare"])},
+        {"chosen_lawns__lawn": ("text", [])},
+        {"chosen_lawns__lawn": ("text", ["", "Bare"])},
         {"sprayers__spray_capacity": ("L", [0.0])},
     ],
 )

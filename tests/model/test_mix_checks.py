@@ -308,7 +308,7 @@ def test_words_of_a_risk_say_what_was_found_and_the_limit(risk: str, given: Colu
 
 
 def test_texts_where_numbers_belong_are_named_first_and_stop() -> None:
-    model = visit(NAMES, misplaced=["mix.humidity", "mix.wind"])
+    model = visit(NAMES, misplaced=["weather.humidity", "weather.wind"])
     assert found(model, "level_text", table="mix_checks") == 2
     assert found(model, "worst", table="mix_checks") == 2
     said = found(model, "words", table="mix_checks")

@@ -21,20 +21,20 @@ WORDS: Final = {"salts": "salt in the spray", "salt_load": "salt on the grass",
                 "nitrogen": "soluble nitrogen in one visit", "iron": "iron in one visit"}  # fmt: skip
 FINE: Final[Changes] = {
     "scales.fine_scale_step": "0.001 g", "scales.fine_scale_capacity": "90 kg", "scales.fine_jug_step": "0.001 mL",
-    "scales.fine_jug_capacity": "90 L", "mix.wind_height": "at spray height",
+    "scales.fine_jug_capacity": "90 L", "weather.wind_height": "at spray height",
 }  # fmt: skip
 """Scales so fine that what is measured is what was meant, and the wind of the diary's height."""
 MIXES: Final = st.fixed_dictionaries(
     {
-        "mix_products.product": st.sampled_from([N, IRON]),
-        "mix_products.product@1": st.sampled_from([None, SEAWEED, POTASH]),
-        "mix_products.own_rate_mass": st.sampled_from([None, "1 g/m²", "1.7 g/m²", "2.5 g/m²", "4 g/m²", "9 g/m²"]),
-        "mix.wanted_carrier": st.sampled_from([f"{litres} L/ha" for litres in (300, 480, 500, 600, 1000)]),
-        "mix.overlap": st.sampled_from([None, "10 %"]),
+        "chosen_products.product": st.sampled_from([N, IRON]),
+        "chosen_products.product@1": st.sampled_from([None, SEAWEED, POTASH]),
+        "chosen_products.own_rate": st.sampled_from([None, "1 g/m²", "1.7 g/m²", "2.5 g/m²", "4 g/m²", "9 g/m²"]),
+        "chosen.wanted_carrier": st.sampled_from([f"{litres} L/ha" for litres in (300, 480, 500, 600, 1000)]),
+        "chosen_more.overlap": st.sampled_from([None, "10 %"]),
         "sprayers.remainder": st.sampled_from([None, "0.7 L"]),
         "sprayers.tested_area": st.none(),
-        "mix.air_temperature": st.sampled_from([None, "1 degC", "18 degC", "28 degC", "31 degC", "36 degC"]),
-        "mix.wind": st.sampled_from([None, "1 km/h", "2 km/h", "10 km/h", "12 km/h", "14.5 km/h", "20 km/h"]),
+        "weather.air_temperature": st.sampled_from([None, "1 degC", "18 degC", "28 degC", "31 degC", "36 degC"]),
+        "weather.wind": st.sampled_from([None, "1 km/h", "2 km/h", "10 km/h", "12 km/h", "14.5 km/h", "20 km/h"]),
     }
 )
 
@@ -65,7 +65,7 @@ def by_mix(scene: Scene) -> set[str]:
     """What the sheet Mix found, in the words of the diary."""
     level = {key: float(scene.figure(f"mix_checks.level_{key}") or 0) for key in ("air", "calm", "iron_heat")}
     risks = {key: float(np.nan_to_num(scene.figure(f"mix_checks.level_{key}"))) for key in (*WORDS, "near_wind")}
-    cold = level["air"] == 1 and scene.figure("mix.air_temperature") < scene.figure("settings.coldest_air")
+    cold = level["air"] == 1 and scene.figure("weather.air_temperature") < scene.figure("settings.coldest_air")
     found = [word for key, words in WORDS.items() for word in graded(risks[key], words)]
     found += graded(risks["near_wind"], "wind") + ["hardly any wind"] * (level["calm"] > 0)
     found += [["", "cold" if cold else "hot", "too hot"][int(level["air"])]] * (level["air"] > 0)
@@ -73,15 +73,16 @@ def by_mix(scene: Scene) -> set[str]:
 
 
 STRONG: Final[Changes] = {
-    "mix_products.product": IRON, "mix_products.product@1": SEAWEED, "mix_products.own_rate_mass": "9 g/m²",
-    "mix.wanted_carrier": "300 L/ha", "mix.overlap": None, "sprayers.remainder": "0.7 L", "sprayers.tested_area": None,
-    "mix.air_temperature": "36 degC", "mix.wind": "14.5 km/h",
+    "chosen_products.product": IRON, "chosen_products.product@1": SEAWEED, "chosen_products.own_rate": "9 g/m²",
+    "chosen.wanted_carrier": "300 L/ha", "chosen_more.overlap": None, "sprayers.remainder": "0.7 L",
+    "sprayers.tested_area": None,
+    "weather.air_temperature": "36 degC", "weather.wind": "14.5 km/h",
 }  # fmt: skip
 
 
 @given(changes=MIXES)
 @example(changes=STRONG)
-@example(changes={**STRONG, "mix.air_temperature": "1 degC", "mix.wind": "1 km/h"})
+@example(changes={**STRONG, "weather.air_temperature": "1 degC", "weather.wind": "1 km/h"})
 @settings(max_examples=TIER.examples // 2)
 def test_a_pasted_visit_is_judged_as_it_was_mixed(changes: Changes) -> None:
     lines = pasted(calm("metric", {**FINE, **changes, **UNSTOPPED}))
@@ -97,7 +98,7 @@ def test_a_pasted_visit_is_judged_as_it_was_mixed(changes: Changes) -> None:
     judged = {one for one in said if one.startswith(("much", "too much", "hot", "cold", "too hot", "hardly", "iron"))}
     # The first line may be over the lower limit alone, before the second crosses the upper one.
     assert judged - {one.removeprefix("too ") for one in judged if one.startswith("too ")} == by_mix(scene)
-    if not changes["mix.overlap"]:
+    if not changes["chosen_more.overlap"]:
         water = scene.figures("mix_products.level_carrier"), scene.figures("mix_products.short_words")
         assert ("less water than the least" in said) == bool(np.nanmax(water[0]))
         notes = " ".join(scene.figures("diary.notes")[1:3])

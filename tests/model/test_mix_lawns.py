@@ -36,13 +36,13 @@ def test_all_lawns_in_the_order_of_their_table() -> None:
     ("columns", "problems"),
     [
         ({}, ["", "has no area", "", ""]),
-        ({"mix_lawns__lawn": ("text", ["Shed", "Front", "", "FRONT"])},
+        ({"chosen_lawns__lawn": ("text", ["Shed", "Front", "", "FRONT"])},
          ["is not on the sheet Lawns", "is named twice", "", "is named twice"]),
-        ({"mix_lawns__part_treated": ("m**2", [200.1])}, ["has a part larger than the lawn", "has no area", "", ""]),
-        ({"mix_lawns__part_treated": ("m**2", [200 + 1e-10])}, ["", "has no area", "", ""]),
-        ({"mix_lawns__lawn": ("text", ["Back", "back"]), "mix_lawns__part_treated": ("m**2", [201.0])},
+        ({"chosen_lawns__part_treated": ("m**2", [200.1])}, ["has a part larger than the lawn", "has no area", "", ""]),
+        ({"chosen_lawns__part_treated": ("m**2", [200 + 1e-10])}, ["", "has no area", "", ""]),
+        ({"chosen_lawns__lawn": ("text", ["Back", "back"]), "chosen_lawns__part_treated": ("m**2", [201.0])},
          ["has a part larger than the lawn", "is named twice", "", ""]),
-        ({"mix__which_lawns": ("text", "all"), "mix_lawns__part_treated": ("m**2", [5000.0])},
+        ({"mix__which_lawns": ("text", "all"), "chosen_lawns__part_treated": ("m**2", [5000.0])},
          ["", "", "has no area", ""]),
     ],
 )  # fmt: skip
@@ -211,14 +211,14 @@ def test_of_the_day_of_the_visit_what_was_spread_dry_is_there_already(
 
 def test_a_part_that_is_a_text_is_not_passed_over() -> None:
     words = "has a text where the number of its part belongs"
-    misplaced = ["mix_lawns.part_treated"]
+    misplaced = ["chosen_lawns.part_treated"]
     assert figure("lawn_problem", table="mix_lawns", misplaced=misplaced) == [words, "has no area", "", ""]
     assert figure("lawn_level", table="visit_lawns", misplaced=misplaced)[0] == 2
 
 
 def test_a_part_that_is_a_text_is_nothing_to_all_lawns() -> None:
     """Parts are not used there, and the text stands beside another lawn than the one that it would be said of."""
-    given: dict[str, Any] = {"misplaced": ["mix_lawns.part_treated"], "mix__which_lawns": ("text", "All")}
+    given: dict[str, Any] = {"misplaced": ["chosen_lawns.part_treated"], "mix__which_lawns": ("text", "All")}
     assert figure("lawn_problem", table="mix_lawns", **given) == ["", "", "has no area", ""]
     assert figure("lawn_level", table="visit_lawns", **given)[0] == 0
 
@@ -239,5 +239,5 @@ def test_all_that_holds_of_a_lawn_is_said_unless_it_is_to_mend() -> None:
         "; back, over its nitrogen target of the year: 7.85 g N/m², at most 1 g N/m²"
         "; back, the diary has lines of this day already"
     )
-    mend = given | {"mix_lawns__part_treated": ("m**2", [201.0])}
+    mend = given | {"chosen_lawns__part_treated": ("m**2", [201.0])}
     assert figure("lawn_words", table="visit_lawns", **mend)[0] == "; back has a part larger than the lawn"

@@ -240,11 +240,11 @@ def test_of_several_lawns_the_last_of_the_sheet_lawns_is_named() -> None:
 
 def test_a_text_where_a_rate_belongs_is_not_passed_over() -> None:
     for place, words in (
-        ("own_rate_mass@1", "the own rate is a text, not a number"),
-        ("own_rate_volume@1", "the own rate is a text, not a number"),
-        ("wanted_iron@1", "the wanted nutrient is a text, not a number"),
+        ("chosen_products.own_rate@1", "the own rate is a text, not a number"),
+        ("chosen_products.wanted_nitrogen@1", "the wanted nutrient is a text, not a number"),
+        ("chosen_targets.wanted_iron@1", "the wanted nutrient is a text, not a number"),
     ):
-        model = visit({"product": ("text", ["Seaweed", "Seaweed"])}, misplaced=["mix_products." + place])
+        model = visit({"product": ("text", ["Seaweed", "Seaweed"])}, misplaced=[place])
         assert found(model, "level_text") == close([0, 2, BLANK, BLANK, BLANK])
         assert found(model, "product_verdict")[:2] == ["Go", "Do not mix"]
         assert found(model, "product_reason")[:2] == ["", words]

@@ -413,7 +413,7 @@ def test_the_family_of_acids_is_that_of_the_catalogue_and_of_the_template() -> N
     catalogue = (shipped.product_catalogue() / "brews_and_conditioners.yaml").read_text("utf-8")
     (acid,) = [one for one in yaml.safe_load(catalogue)["products"] if one["name"] == "Citric acid"]
     assert (acid["family"], acid["traits"]["value"]) == (CONDITIONERS, ["acid", "citrate"])
-    assert f'"{CONDITIONERS}"' in (shipped.templates() / "mix" / "mix_water.yaml").read_text("utf-8")
+    assert f'"{CONDITIONERS}"' in (shipped.templates() / "mix_workings" / "mix_water.yaml").read_text("utf-8")
 
 
 PARTNERS: Final = {rule.says["partner"]: rule for rule in family("acid_rules")}

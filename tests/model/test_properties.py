@@ -81,8 +81,8 @@ def test_a_brew_is_live_without_being_told() -> None:
 
 
 def test_a_product_of_the_users_breaks_a_rule_without_being_told() -> None:
-    alone = own("Ca: 12 %").changed({"mix_products.product": "Own"})
-    both = alone.changed({"mix_products.product@1": N})
+    alone = own("Ca: 12 %").changed({"chosen_products.product": "Own"})
+    both = alone.changed({"chosen_products.product@1": N})
     assert alone.figure("mix_checks.tank_calcium_with_sulphate") == 0
     assert both.figure("mix_checks.tank_calcium_with_sulphate") == 2
     assert "gypsum falls out" in both.figure("verdict.reason")
@@ -167,11 +167,11 @@ def test_a_live_product_is_known_to_be_live() -> None:
 
 
 def test_a_solubility_that_is_not_known_is_not_nothing() -> None:
-    unknown = own("N: 10 %").changed({"mix_products.product": "Own"})
+    unknown = own("N: 10 %").changed({"chosen_products.product": "Own"})
     assert unknown.figure("mix.solubility_share") == close(BLANK)
     assert "not known: solubility" in unknown.figure("verdict.reason")
-    known = own("N: 10 %").changed({"mix_products.product": "Own", "mix_products.product@1": N})
+    known = own("N: 10 %").changed({"chosen_products.product": "Own", "chosen_products.product@1": N})
     assert 0 < known.figure("mix.solubility_share") < 0.1
     assert "not known: solubility" in known.figure("verdict.reason")
-    liquid = own("N: 10 %", form="liquid").changed({"mix_products.product": "Own"})
+    liquid = own("N: 10 %", form="liquid").changed({"chosen_products.product": "Own"})
     assert liquid.figure("mix.solubility_share") == 0

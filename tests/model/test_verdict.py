@@ -12,7 +12,7 @@ from support.tables import NO, bare, changed, is_close, planner
 
 def of(key: str, **columns: tuple[str, Any]) -> Any:
     """A figure of the verdict on a visit whose lawns have areas."""
-    return figure(key, table="verdict", **{"mix_lawns__lawn": ("text", ["back", "", "", "Front"])} | columns)
+    return figure(key, table="verdict", **{"chosen_lawns__lawn": ("text", ["back", "", "", "Front"])} | columns)
 
 
 CHOOSE = "choose a lawn, a sprayer and a product"
@@ -23,11 +23,11 @@ CHOOSE = "choose a lawn, a sprayer and a product"
     [
         ({}, "yes"),
         ({"mix__sprayer": ("text", "")}, CHOOSE),
-        ({"mix_lawns__lawn": ("text", [])}, CHOOSE),
+        ({"chosen_lawns__lawn": ("text", [])}, CHOOSE),
         ({"mix_products__product_line": ("", [])}, CHOOSE),
         ({"sprayers__spray_capacity": ("L", [0.0])}, CHOOSE),
-        ({"mix_lawns__lawn": ("text", ["", "Bare"])}, "mend the lawns"),
-        ({"mix_lawns__lawn": ("text", ["back", "Bare"])}, "yes"),
+        ({"chosen_lawns__lawn": ("text", ["", "Bare"])}, "mend the lawns"),
+        ({"chosen_lawns__lawn": ("text", ["back", "Bare"])}, "yes"),
     ],
 )
 def test_ready_with_a_sprayer_an_area_and_a_product(columns: dict[str, Any], ready: str) -> None:
@@ -44,7 +44,7 @@ def test_ready_with_a_sprayer_an_area_and_a_product(columns: dict[str, Any], rea
         ({"mix_checks__worst": ("", 1.0)}, 1, "Ask first"),
         ({"mix_products__level": ("", [0.0, NO, 2.0])}, 2, "Do not mix"),
         ({"mix_nutrients__rate_nitrogen": ("g_N/m**2", 1.6)}, 1, "Ask first"),  # 1.6 g/m² on the Front
-        ({"mix_lawns__lawn": ("text", ["back", "Bare", "", "Front"])}, 2, "Do not mix"),  # one of them has no area
+        ({"chosen_lawns__lawn": ("text", ["back", "Bare", "", "Front"])}, 2, "Do not mix"),  # one of them has no area
         ({"diary__date": ("date", [MAY_14])}, 1, "Ask first"),  # a line of the day
         ({"lawns__target_nitrogen": ("g_N/m**2", [NO, 5.8])}, 1, "Ask first"),  # 5.6 and 0.25 g/m² on the Back
         ({"mix_products__product_line": ("", [])}, 2, "Do not mix"),

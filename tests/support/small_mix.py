@@ -10,8 +10,8 @@ from support.tables import NO, Table, bare, changed, planner
 from wbgen.trade.families import family
 
 RECORDS = {
-    "start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "visit_lawns": 4, "mix_products": 3, "diary": 8,
-    "months": 12,
+    "start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "chosen_lawns": 4, "visit_lawns": 4, "mix_products": 3,
+    "diary": 8, "months": 12,
 }  # fmt: skip
 MAY_14 = 46156.0  # 2026
 
@@ -31,6 +31,8 @@ TABLES: dict[str, Table] = {
     "lawns": {
         "name": ("text", ["Front", "Back", "Bare"]),
         "grass": ("text", ["cool season", "Warm Season", ""]),
+        "group": ("text", ["Fine", "", "fine"]),
+        "walk_rank": ("", [1.0, 2.0, 3.0]),
         "area": ("m**2", [1000.0, 200.0]),
         "most_nitrogen_month": ("g_N/m**2", [NO, 4.0]),
         "target_nitrogen": ("g_N/m**2", [NO, 6.0]),
@@ -60,7 +62,11 @@ TABLES: dict[str, Table] = {
         "heavy_rain": ("text", ""),
         "wet_ground": ("text", ""),
     },
-    "mix_lawns": {"lawn": ("text", ["back", "Bare", "", "Front"]), "part_treated": ("m**2", [50.0])},
+    "chosen": {"lawns": ("text", "")},
+    "chosen_more": {},
+    "weather": {},
+    "chosen_lawns": {"lawn": ("text", ["back", "Bare", "", "Front"]), "part_treated": ("m**2", [50.0])},
+    "mix_lawns": {"turn": ("", [1.0, 2.0, 3.0, 4.0])},
     "visit_lawns": {},
     "mix_products": {
         "product": ("text", ["Urea", "", "Seaweed"]),

@@ -18,7 +18,15 @@ from wbgen.trade.families import family
 Columns = dict[str, tuple[str, Any]]
 """By column: its unit, and its figures from the first record on (the rest is blank)."""
 
-RECORDS = {"products": 4, "mix_products": 5, "diary": 6, "months": 12, "lawns": 2}
+RECORDS = {
+    "products": 4,
+    "mix_products": 5,
+    "chosen_products": 5,
+    "chosen_targets": 5,
+    "diary": 6,
+    "months": 12,
+    "lawns": 2,
+}
 SEASON, MAY_14 = 46023.0, 46156.0  # 1 January and 14 May 2026
 
 # A solid with iron, a liquid whose label gives a dilution, a solid of which a quarter of the nitrogen is slow, and a
@@ -203,8 +211,20 @@ def blank_tables() -> dict[str, Columns]:
         f"element_in_{oxide.key}": (f"g_{oxide.says['element']}/g_{oxide.says['symbol']}", 0.8)
         for oxide in family("oxides")
     }
+    typed: Columns = {"own_rate": ("1/m**2", []), "wanted_nitrogen": ("g_N/m**2", [])}
+    targets: Columns = {key: column for key, column in wanted.items() if key.startswith("wanted_")}
+    del targets["wanted_nitrogen"]
+    forms: dict[str, Columns] = {"chosen": {}, "chosen_more": {}, "weather": {}}
+    forms |= {"chosen_products": typed, "chosen_targets": targets}
     blank = {"products": products, "mix_products": wanted, "rules": rules, "limits": limits, "oxides": oxides}
-    return {**blank, "mix_checks": {}, "mix_nutrients": {}, "mix_water": {}, "months": {"closed": ("text", [])}}
+    return {
+        **blank,
+        **forms,
+        "mix_checks": {},
+        "mix_nutrients": {},
+        "mix_water": {},
+        "months": {"closed": ("text", [])},
+    }
 
 
 def visit(mix_products: Columns, misplaced: Sequence[str] = (), **changed: Columns) -> Model:

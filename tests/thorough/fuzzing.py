@@ -155,25 +155,26 @@ class Case:
 
     def _tame(self) -> None:
         """Leave few products and one way to a rate for most of them, so that some mixes may go."""
-        draw, mix, chosen = self.draw, self.values["mix"], self.values["mix_products"]
-        rates = [key for key in chosen if key.startswith(("own_rate_", "wanted_"))]
-        owns = [key for key in rates if key.startswith("own_rate_")]
+        draw, mix, weather = self.draw, self.values["chosen"], self.values["weather"]
+        chosen = self.values["chosen_products"]
+        typed = chosen | self.values["chosen_targets"]
+        rates = [key for key in typed if key == "own_rate" or key.startswith("wanted_")]
         count = draw.choice((1, 1, 2) if self.calm else (0, 1, 2, 3, self.records["mix_products"]))
         for record in range(self.records["mix_products"]):
             way = draw.choice(("usual",) * 5 + ("own",) * 3 + ("wanted",) * 2 + ("any",))
-            kept = {"usual": [], "own": [draw.choice(owns)], "wanted": [draw.choice(rates)], "any": rates}[way]
+            kept = {"usual": [], "own": ["own_rate"], "wanted": [draw.choice(rates)], "any": rates}[way]
             for key in set(rates) - set(kept):
-                chosen[key][record] = np.nan
+                typed[key][record] = np.nan
             if record >= count:
                 chosen["product"][record] = ""
             elif self.calm and way == "usual":
                 chosen["product"][record] = draw.choice(self._sprayed())
         if self.calm:
-            mix["heavy_rain"][0], mix["wet_ground"][0], mix["wind"][0] = "no", "", np.nan
+            weather["heavy_rain"][0], weather["wet_ground"][0], weather["wind"][0] = "no", "", np.nan
             mix["wanted_carrier"][0] = draw.choice((np.nan, mix["wanted_carrier"][0]))
-            self.values["mix_lawns"]["part_treated"][:] = np.nan
-            self.values["mix_lawns"]["lawn"][:] = ""
-            self.values["mix_lawns"]["lawn"][0] = draw.choice([name for name in self.values["lawns"]["name"] if name])
+            self.values["chosen_lawns"]["part_treated"][:] = np.nan
+            self.values["chosen_lawns"]["lawn"][:] = ""
+            mix["lawns"][0] = draw.choice([name for name in self.values["lawns"]["name"] if name])
         if draw.random() < 0.3:
             sprayer = self.values["sprayers"]
             place = draw.randrange(self.records["sprayers"])
@@ -255,13 +256,14 @@ class Case:
 
 
 SHARES: Final = {
-    "diary": 1.0, "mix": 0.8, "mix_products": 1.0, "mix_lawns": 0.7, "season_view": 1.0, "programme": 0.5, "shelf": 1.0,
+    "diary": 1.0, "chosen": 0.8, "chosen_more": 0.8, "weather": 0.8, "chosen_products": 1.0,
+    "chosen_targets": 1.0, "chosen_lawns": 0.7, "season_view": 1.0, "programme": 0.5, "shelf": 1.0,
     "round": 0.7, "scores": 1.0, "recipes": 0.7, "ingredients": 0.7, "place": 0.4,
     "water": 0.6,
 }  # fmt: skip
 """Which part of a table's figures is drawn anew in every case."""
 ESSENTIAL: Final = {
-    ("mix", "sprayer"), ("mix_products", "product"), ("mix_lawns", "lawn"), ("mix", "which_lawns"),
+    ("chosen", "sprayer"), ("chosen_products", "product"), ("chosen_lawns", "lawn"),
     ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "method"), ("lawns", "name"),
     ("products", "name"), ("sprayers", "name"), ("programme", "product"), ("programme", "first"),
     ("programme", "last"), ("shelf", "date"), ("shelf", "product"), ("shelf", "deed"),
@@ -269,13 +271,12 @@ ESSENTIAL: Final = {
 }  # fmt: skip
 """Columns that are seldom left blank."""
 EDGES: Final = {
-    ("mix_products", "own_rate_mass"): ("mix_products", "label_mass_high"),
-    ("mix_products", "own_rate_volume"): ("mix_products", "label_volume_high"),
+    ("chosen_products", "own_rate"): ("mix_products", "label_mass_high"),
     ("scales", "fine_scale_capacity"): ("mix_products", "exact_mass_full"),
     ("scales", "fine_jug_capacity"): ("mix_products", "exact_volume_full"),
     ("sprayers", "working"): ("mix", "spray_volume"),
-    ("mix", "wanted_carrier"): ("mix", "delivered_carrier"),
-    ("mix_lawns", "part_treated"): ("mix_lawns", "lawn_area"),
+    ("chosen", "wanted_carrier"): ("mix", "delivered_carrier"),
+    ("chosen_lawns", "part_treated"): ("mix_lawns", "lawn_area"),
     ("limits", "stop_iron"): ("mix_checks", "found_iron"),
     ("limits", "ask_nitrogen"): ("mix_checks", "found_nitrogen"),
     ("limits", "ask_salt_load"): ("mix_checks", "found_salt_load"),

@@ -93,7 +93,7 @@ def calm(system: System, changes: Changes | None = None) -> Scene:
 
 @cache
 def _calm(system: System) -> Scene:
-    return scene(CALM, system).changed({JULY: "20 degC"})
+    return scene(CALM, system).changed({JULY: "20 degC", "chosen.lawns": None, "chosen_lawns.lawn": "Front"})
 
 
 OWN: Final = """\
@@ -195,19 +195,19 @@ def crowded(system: System, changes: Changes | None = None) -> Scene:
 def _crowded(system: System) -> Scene:
     full: dict[str, Cell] = {
         JULY: "16 degC",
-        "mix_lawns.lawn": "Back",
-        "mix_lawns.lawn@1": "Front",
+        "chosen_lawns.lawn": "Back",
+        "chosen_lawns.lawn@1": "Front",
         "lawns.most_nitrogen_month": "2 g N/m²",
-        "mix.wanted_carrier": "500 L/ha",
+        "chosen.wanted_carrier": "500 L/ha",
         "sprayers.wanted_carrier@Boom": "300 L/ha",
-        "mix.hardness": "3 meq/L",
-        "mix.air_temperature": "26 degC",
-        "mix.humidity": "30 %",
-        "mix_products.product@1": "Everything in grains",
-        "mix_products.product@2": "Everything in a bottle",
-        "mix_products.product@3": IRON,
-        "mix.loads_style": "full and part",
-        "mix.watered_in": "yes",
+        "chosen_more.hardness": "3 meq/L",
+        "weather.air_temperature": "26 degC",
+        "weather.humidity": "30 %",
+        "chosen_products.product@1": "Everything in grains",
+        "chosen_products.product@2": "Everything in a bottle",
+        "chosen_products.product@3": IRON,
+        "chosen.loads_style": "full and part",
+        "chosen.watered_in": "yes",
         **{f"products.trait_{trait}@{IRON}": "yes" for trait in ("phosphate", "alkaline_humate", "live_brew")},
         "diary.date": date(2026, 6, 18), "diary.left_over": "0.5 L",
         "diary.date@1": date(2026, 6, 10), "diary.lawn@1": "Back", "diary.product@1": "Everything in a bottle",

@@ -29,27 +29,27 @@ RUST: Final[Changes] = {
     "diary.product": IRON, f"products.dry_high@{IRON}": 500.0, f"products.dry_unit@{IRON}": "g/m²",
 }  # fmt: skip
 """Iron that may be spread dry."""
-HOT: Final[Changes] = {"mix.air_temperature": "26 degC"}
-DRY: Final[Changes] = {**HOT, "mix.humidity": "30 %"}
-ON_IRON: Final[Changes] = {"mix_products.product": IRON, f"products.months_suited@{IRON}": None}
+HOT: Final[Changes] = {"weather.air_temperature": "26 degC"}
+DRY: Final[Changes] = {**HOT, "weather.humidity": "30 %"}
+ON_IRON: Final[Changes] = {"chosen_products.product": IRON, f"products.months_suited@{IRON}": None}
 
 MET: Final[dict[str, Changes]] = {
-    "carrier": {"mix.wanted_carrier": "500 L/ha"},
+    "carrier": {"chosen.wanted_carrier": "500 L/ha"},
     "iron": ON_IRON,
-    "manganese": {"mix_products.product": "Manganese sulphate monohydrate"},
-    "near_wind": {"mix.wind_height": "at spray height"},
-    "potassium_sulphate": {"mix_products.product": "Potassium nitrate", "mix_products.product@1": "Epsom salts"},
-    "hardness": {"mix_products.product": CALCIUM},
-    "iron_ph": {**ON_IRON, "mix.ph": 6.8},
-    "alkalinity": {**ON_IRON, "mix.alkalinity": "40 mg CaCO3/L"},
+    "manganese": {"chosen_products.product": "Manganese sulphate monohydrate"},
+    "near_wind": {"weather.wind_height": "at spray height"},
+    "potassium_sulphate": {"chosen_products.product": "Potassium nitrate", "chosen_products.product@1": "Epsom salts"},
+    "hardness": {"chosen_products.product": CALCIUM},
+    "iron_ph": {**ON_IRON, "chosen_more.ph": 6.8},
+    "alkalinity": {**ON_IRON, "chosen_more.alkalinity": "40 mg CaCO3/L"},
 }
 """What a calm visit needs so that there is something to hold against a risk's limit; for the others it has it."""
 
-HARD: Final[Changes] = {"mix.ph": 7.8, "mix.alkalinity": "250 mg CaCO3/L", "water.wanted_ph": 6.0}
+HARD: Final[Changes] = {"chosen_more.ph": 7.8, "chosen_more.alkalinity": "250 mg CaCO3/L", "water.wanted_ph": 6.0}
 """Water that takes acid."""
-SOURED: Final[Changes] = {**HARD, "mix_products.product@1": "Citric acid"}
+SOURED: Final[Changes] = {**HARD, "chosen_products.product@1": "Citric acid"}
 """Acid among the products: 1.7 times as much as that water takes."""
-HUMATE: Final[Changes] = {"mix_products.product": "Humic acid", "mix.ph": 5.5}
+HUMATE: Final[Changes] = {"chosen_products.product": "Humic acid", "chosen_more.ph": 5.5}
 
 LINE: Final[Changes] = {
     "product": N, "method": "spray", "first": date(2026, 7, 1), "last": date(2026, 7, 1), "times": 1.0,
@@ -114,7 +114,7 @@ def diluted(product: str, unit: str) -> Changes:
     """A product whose label gives a dilution, meant for a third of the water of the mix."""
     rates = {"low": 100.0, "usual": 200.0, "high": 300.0}
     return {
-        "mix_products.product": product, f"products.spray_unit@{product}": unit,
+        "chosen_products.product": product, f"products.spray_unit@{product}": unit,
         f"products.usual_carrier@{product}": "200 L/ha",
         **{f"products.spray_{level}@{product}": rate for level, rate in rates.items()},
     }  # fmt: skip
@@ -125,35 +125,35 @@ CROSSING: Final = {5: ("0 m", "0 m"), 6: ("10 m", "10 m"), 7: ("10 m", "0 m"), 8
 
 
 SPOKEN: Final[dict[str, Changes]] = {
-    "mix_products.level_text": {"mix_products.own_rate_mass": Pasted("1,0")},
-    "mix_products.level_rate": {"mix_products.own_rate_mass": "2 g/m²", "mix_products.wanted_nitrogen": "0.5 g/m²"},
-    "mix_products.level_label": {"mix_products.own_rate_mass": "3.1 g/m²"},
+    "mix_products.level_text": {"chosen_products.own_rate": Pasted("1,0")},
+    "mix_products.level_rate": {"chosen_products.own_rate": "2 g/m²", "chosen_products.wanted_nitrogen": "0.5 g/m²"},
+    "mix_products.level_label": {"chosen_products.own_rate": "3.1 g/m²"},
     "mix_products.level_diluted": diluted(N, "g in 10 L"),
     "mix_products.level_carrier": {f"products.least_carrier@{N}": "650 L/ha"},
     "mix_products.level_month": {f"products.months_suited@{N}": "JFMAMJ-ASOND"},
     "mix_products.level_interval": {f"products.least_interval@{N}": "86 day"},
     "mix_products.level_number": {f"products.most_a_year@{N}": 1.0},
-    "mix_products.level_tank": {"mix_products.product@1": CALCIUM},
+    "mix_products.level_tank": {"chosen_products.product@1": CALCIUM},
     "mix_products.level_unknown": {f"products.solubility_cold@{N}": None},
-    "mix_products.level_small": {"mix_lawns.part_treated": "0.1 m²"},
+    "mix_products.level_small": {"chosen_lawns.part_treated": "0.1 m²"},
     "mix_products.level_rounding": {"scales.fine_scale_step": "140 g"},
-    "mix_checks.level_text": {"mix.wind": Pasted("1,0")},
+    "mix_checks.level_text": {"weather.wind": Pasted("1,0")},
     "mix_checks.level_calibration": {"sprayers.tested_area": None},
-    "mix_checks.level_water": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "61 mL/m²"},
+    "mix_checks.level_water": {"chosen_products.product": SEAWEED, "chosen_products.own_rate": "61 mL/m²"},
     "mix_checks.level_room": {"settings.dissolve_share": "5 %"},
     "mix_checks.level_heat": DRY,
-    "mix_checks.level_air": {"mix.air_temperature": "31 degC"},
-    "mix_checks.level_calm": {"mix.wind": "1 km/h"},
-    "mix_checks.level_acid": {**HARD, "mix.acidify": "yes", "mix_products.product": SEAWEED},
-    "mix_checks.level_own_acid": {**SOURED, "mix.alkalinity": "200 mg CaCO3/L"},
-    "mix_checks.level_low_ph": {"mix.ph": 4.4},
-    "mix_checks.level_high_ph": {"mix.ph": 8.6},
-    "mix_checks.level_humate": {**HUMATE, "mix.ph": 5.4},
-    "mix_checks.level_weather": {"mix.wind": None},
-    "mix_checks.level_iron_heat": {**ON_IRON, "mix.air_temperature": "28 degC"},
+    "mix_checks.level_air": {"weather.air_temperature": "31 degC"},
+    "mix_checks.level_calm": {"weather.wind": "1 km/h"},
+    "mix_checks.level_acid": {**HARD, "chosen_more.acidify": "yes", "chosen_products.product": SEAWEED},
+    "mix_checks.level_own_acid": {**SOURED, "chosen_more.alkalinity": "200 mg CaCO3/L"},
+    "mix_checks.level_low_ph": {"chosen_more.ph": 4.4},
+    "mix_checks.level_high_ph": {"chosen_more.ph": 8.6},
+    "mix_checks.level_humate": {**HUMATE, "chosen_more.ph": 5.4},
+    "mix_checks.level_weather": {"weather.wind": None},
+    "mix_checks.level_iron_heat": {**ON_IRON, "weather.air_temperature": "28 degC"},
     "mix_checks.level_later": {"diary.date": date(2026, 7, 2)},
-    "mix_checks.level_rain": {"mix.heavy_rain": "yes"},
-    "mix_checks.level_ground": {"mix.wet_ground": "yes"},
+    "mix_checks.level_rain": {"weather.heavy_rain": "yes"},
+    "mix_checks.level_ground": {"weather.wet_ground": "yes"},
     "mix_checks.level_place_nitrogen": {"place.most_nitrogen": "0.1 g N/m²"},
     "mix_checks.level_place_soluble": {"place.most_soluble": "0.1 g N/m²", "place.rule": "Terms of the permit"},
     "mix_checks.level_place_phosphorus": {"place.no_phosphorus": "yes", f"products.stated_phosphate@{N}": "5 %"},
@@ -163,7 +163,7 @@ SPOKEN: Final[dict[str, Changes]] = {
     "visit_lawns.target_level": {"lawns.target_nitrogen": "0.9 g N/m²"},
     "visit_lawns.iron_level": {**ON_IRON, **RUSTY},
     "visit_lawns.strip_level": {"lawns.strip@1": "Front"},
-    "visit_lawns.lawn_level": {"mix_lawns.part_treated": "101 m²"},
+    "visit_lawns.lawn_level": {"chosen_lawns.part_treated": "101 m²"},
 }  # fmt: skip
 """What makes each level of a visit speak: limits of a product, of a lawn, of the weather and of the tank."""
 
@@ -188,7 +188,7 @@ MARCH: Final[Changes] = {
 }  # fmt: skip
 APRIL, MAY, JUNE = (f"months.mean_temperature@{month}" for month in (3, 4, 5))
 WARM: Final[Changes] = {"lawns.grass": "warm season"}
-SALT: Final[Changes] = {"mix_products.product": POTASH}
+SALT: Final[Changes] = {"chosen_products.product": POTASH}
 
 EARLY: Final[Changes] = {f"products.least_interval@{N}": "85 day"}
 """A day more than the last dressing is ago."""
@@ -233,24 +233,24 @@ TRIPS: Final[dict[str, Trip]] = {
     ),
     "dissolve_share": Trip("5 %", "50 %", {}),
     "water_temperature": Trip(
-        "10 degC", "20 degC", {**SALT, "mix.water_temperature": None, "limits.ask_solubility": 0.16}
+        "10 degC", "20 degC", {**SALT, "chosen_more.water_temperature": None, "limits.ask_solubility": 0.16}
     ),
     "cold_water": Trip("15 degC", "10 degC", {**SALT, "limits.ask_solubility": 0.18}),
     "mild_water": Trip("20 degC", "11 degC", {**SALT, "limits.ask_solubility": 0.16}),
     "unknown_salt_index": Trip(300.0, 100.0, {f"products.salt_index@{N}": None}),
     "unknown_solids": Trip(
-        "2500 g/L", "600 g/L", {"mix_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None}
+        "2500 g/L", "600 g/L", {"chosen_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None}
     ),
     "diluted_span": Trip(2.0, 4.0, diluted(N, "g in 10 L")),
-    "practice_span": Trip(1.0, 2.0, {"mix_products.own_rate_mass": "3.1 g/m²"}, says=STOP, quiet=ASK),
-    "most_acid": Trip("0.1 g/L", "1 g/L", {**HARD, "mix.acidify": "yes"}, "mix_water.adds", "no", "yes"),
+    "practice_span": Trip(1.0, 2.0, {"chosen_products.own_rate": "3.1 g/m²"}, says=STOP, quiet=ASK),
+    "most_acid": Trip("0.1 g/L", "1 g/L", {**HARD, "chosen_more.acidify": "yes"}, "mix_water.adds", "no", "yes"),
     "salt_index_reference": Trip(30.0, 100.0, {}),
     "saturated_potash": Trip("8 g K2O/L", "50.3 g K2O/L", MET["potassium_sulphate"]),
     "saturated_sulphate": Trip("1 g SO3/L", "42.7 g SO3/L", MET["potassium_sulphate"]),
-    "watered_in_factor": Trip(1.0, 2.0, {"mix.watered_in": "yes", "limits.ask_nitrogen": "0.3 g N/m²"}),
+    "watered_in_factor": Trip(1.0, 2.0, {"chosen.watered_in": "yes", "limits.ask_nitrogen": "0.3 g N/m²"}),
     "volume_basis": Trip(
         "2 kg/L", "1 kg/L",
-        {"mix_products.product": SEAWEED, f"products.stated_nitrogen@{SEAWEED}": "10 %",
+        {"chosen_products.product": SEAWEED, f"products.stated_nitrogen@{SEAWEED}": "10 %",
          "limits.ask_nitrogen": "0.2 g N/m²"},
     ),
     "hot_air": Trip("25 degC", "27 degC", DRY),
@@ -259,8 +259,8 @@ TRIPS: Final[dict[str, Trip]] = {
     "stop_air": Trip("25 degC", "35 degC", HOT, says=STOP),
     "calm_wind": Trip("9 km/h", "2 km/h", {}),
     "acid_span": Trip(1.0, 2.0, SOURED),
-    "lowest_ph": Trip(7.5, 4.5, {"mix.ph": 7.0}),
-    "highest_ph": Trip(6.5, 8.5, {"mix.ph": 7.0}),
+    "lowest_ph": Trip(7.5, 4.5, {"chosen_more.ph": 7.0}),
+    "highest_ph": Trip(6.5, 8.5, {"chosen_more.ph": 7.0}),
     "humate_ph": Trip(5.6, 5.5, HUMATE),
     "interval_tolerance": Trip("0 day", "1 day", EARLY),
     "interval_from": Trip("86 day", "7 day", EARLY),
@@ -269,7 +269,7 @@ TRIPS: Final[dict[str, Trip]] = {
         "at spray height", "forecast at 10 m", {"diary.wind": "12 km/h"}, "diary.flags", "much wind", ""
     ),
     "hottest_air": Trip("25 degC", "30 degC", HOT),
-    "coldest_air": Trip("5 degC", "2 degC", {"mix.air_temperature": "3 degC"}),
+    "coldest_air": Trip("5 degC", "2 degC", {"weather.air_temperature": "3 degC"}),
     "optimum_cool": Trip("35 degC", "20 degC", {}),
     "spread_cool": Trip("2 delta_degC", "5.5 delta_degC", {JULY: "14 degC"}),
     "optimum_warm": Trip("45 degC", "31 degC", WARM),
@@ -293,7 +293,7 @@ BEFORE: Final = (
 )
 """Traits of one product that, with all the others in a second product, break every rule of the tank."""
 TOGETHER: Final[Changes] = {
-    "mix_products.product@1": SEAWEED,
+    "chosen_products.product@1": SEAWEED,
     **{f"products.trait_{trait}@{N}": "yes" if trait in BEFORE else "" for trait in TRAITS},
     **{f"products.trait_{trait}@{SEAWEED}": "" if trait in BEFORE else "yes" for trait in TRAITS},
 }
@@ -348,35 +348,37 @@ TOLD: Final[dict[str, Changes]] = {
     "a liquid without density": {"products.density@Liquid NPK 10-4-6": None},
     "a product twice": {"products.name@1": N},
     "nozzles that differ": {"settings.nozzle_tolerance": "1 %"},
-    "no sprayer": {"mix.sprayer": None},
-    "a lawn without area": {"lawns.name@2": "Bare patch", "mix_lawns.lawn": "Bare patch"},
-    "a stranger's lawn": {"mix_lawns.lawn@1": "Nobody's"},
-    "a lawn named twice": {"mix_lawns.lawn@1": "Front"},
+    "no sprayer": {"chosen.sprayer": None},
+    "a lawn without area": {"lawns.name@2": "Bare patch", "chosen_lawns.lawn": "Bare patch"},
+    "a stranger's lawn": {"chosen_lawns.lawn@1": "Nobody's"},
+    "a lawn named twice": {"chosen_lawns.lawn@1": "Front"},
     "nothing checked": {
         **{f"mix.{key}": None for key in
            ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground", "hardness")},
-        JULY: None, "mix_products.product": CALCIUM,
+        JULY: None, "chosen_products.product": CALCIUM,
     },
     "acid for the water": {**ON_IRON, **HARD},
     "acid for the water of a part load": {
-        **ON_IRON, **HARD, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
+        **ON_IRON, **HARD, "chosen_lawns.lawn@1": "Back", "chosen.loads_style": "full and part",
     },
     "acid that is not asked for": HARD,
     "acid that meets all that it may": {
-        **HARD, "mix.acidify": "yes", "mix_products.product": SEAWEED,
+        **HARD, "chosen_more.acidify": "yes", "chosen_products.product": SEAWEED,
         **{f"rules.level_{rule.key}": 1.0 for rule in family("acid_rules")},
         **{f"products.trait_{rule.says['partner']}@{SEAWEED}": "yes" for rule in family("acid_rules")},
     },
-    "acid that must not meet a brew": {**HARD, "mix.acidify": "yes", "mix_products.product": "Compost tea"},
+    "acid that must not meet a brew": {**HARD, "chosen_more.acidify": "yes", "chosen_products.product": "Compost tea"},
     "acid that cannot be worked out": {**ON_IRON, "water.wanted_ph": 6.0},
-    "acid where there is nothing to take it up": {**ON_IRON, **HARD, "mix.alkalinity": "0 mg CaCO3/L"},
-    "acid too little to weigh": {**ON_IRON, **HARD, "mix.alkalinity": "1 mg CaCO3/L"},
-    "acid of its own": {**ON_IRON, **HARD, "mix_products.product@1": "Citric acid"},
-    "water that is acid already": {**ON_IRON, **HARD, "mix.ph": 5.5},
-    "water of the site": {"mix.hardness": None, "water.hardness": "1 meq/L"},
-    "water of which nothing is known": {**ON_IRON, "mix.hardness": None},
-    "a part load": {"mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part", "mix_products.product@1": SEAWEED},
-    "many cautions": {"mix_products.product@1": CALCIUM, "mix_products.product@2": IRON},
+    "acid where there is nothing to take it up": {**ON_IRON, **HARD, "chosen_more.alkalinity": "0 mg CaCO3/L"},
+    "acid too little to weigh": {**ON_IRON, **HARD, "chosen_more.alkalinity": "1 mg CaCO3/L"},
+    "acid of its own": {**ON_IRON, **HARD, "chosen_products.product@1": "Citric acid"},
+    "water that is acid already": {**ON_IRON, **HARD, "chosen_more.ph": 5.5},
+    "water of the site": {"chosen_more.hardness": None, "water.hardness": "1 meq/L"},
+    "water of which nothing is known": {**ON_IRON, "chosen_more.hardness": None},
+    "a part load": {
+        "chosen_lawns.lawn@1": "Back", "chosen.loads_style": "full and part", "chosen_products.product@1": SEAWEED,
+    },
+    "many cautions": {"chosen_products.product@1": CALCIUM, "chosen_products.product@2": IRON},
     **{
         f"a card's {number} letters": {
             f"products.cautions@{N}": "x" * (number + 45 - len(f"• {N}: ")),
@@ -387,19 +389,19 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "four loads": {"sprayers.working": "1.5 L"},
     "a solid of which it is not known what water takes up": {
-        f"products.solubility_cold@{N}": None, "mix_lawns.lawn@1": "Back", "mix.loads_style": "full and part",
+        f"products.solubility_cold@{N}": None, "chosen_lawns.lawn@1": "Back", "chosen.loads_style": "full and part",
     },
     "many loads": {"sprayers.working": "0.5 L"},
-    "an own rate": {"mix_products.own_rate_mass": "2 g/m²"},
-    "a wanted nutrient": {"mix_products.wanted_nitrogen": "0.5 g/m²"},
+    "an own rate": {"chosen_products.own_rate": "2 g/m²"},
+    "a wanted nutrient": {"chosen_products.wanted_nitrogen": "0.5 g/m²"},
     "texts where numbers belong": {
         **{f"mix.{key}": Pasted("1,0") for key in
            ("date", "wanted_carrier", "overlap", "water_temperature", "ph", "alkalinity", "hardness", "wind",
             "air_temperature", "humidity")},
-        "mix_products.wanted_nitrogen": Pasted("1,0"),
+        "chosen_products.wanted_nitrogen": Pasted("1,0"),
     },
-    "a part that is a text": {"mix_lawns.part_treated": Pasted("1,0")},
-    "a part that is a text beside all lawns": {"mix_lawns.part_treated": Pasted("1,0"), "mix.which_lawns": "all"},
+    "a part that is a text": {"chosen_lawns.part_treated": Pasted("1,0")},
+    "a part that is a text beside all lawns": {"chosen_lawns.part_treated": Pasted("1,0"), "chosen.lawns": "all"},
     "much in one dry dressing": {
         "diary.method": "dry", "programme.method": "dry", "settings.dry_nitrogen": "0.1 g N/m²",
     },
@@ -425,7 +427,7 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a highest rate that nobody stated": {f"products.spray_high@{N}": None},
     "an interval that nobody stated": {f"products.least_interval@{N}": None},
-    "a jar that nobody thinned": {"mix.sprayer": "Hose", "sprayers.jar_dilution@2": None},
+    "a jar that nobody thinned": {"chosen.sprayer": "Hose", "sprayers.jar_dilution@2": None},
     "edges that cross": {
         **{f"points.{key}@{record}": cell for record, (along, offset) in CROSSING.items()
            for key, cell in (("lawn", "Back"), ("part", "plot"), ("along", along), ("offset", offset))},
@@ -436,24 +438,24 @@ TOLD: Final[dict[str, Changes]] = {
     "blocked nozzles": {f"catches.caught@{record}": "0.8 L" for record in range(4)},
     "a part to mend": {"parts.first_length": None},
     "a number that binds": {f"products.most_a_year@{N}": 1.0, f"products.number_binds@{N}": "yes"},
-    "a liquid over its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "9 mL/m²"},
-    "a solid under its label": {"mix_products.own_rate_mass": "1.4 g/m²"},
+    "a liquid over its label": {"chosen_products.product": SEAWEED, "chosen_products.own_rate": "9 mL/m²"},
+    "a solid under its label": {"chosen_products.own_rate": "1.4 g/m²"},
     "a liquid by dilution": diluted(SEAWEED, "mL in 10 L"),
-    "watered in": {"mix.watered_in": "yes"},
-    "a liquid under its label": {"mix_products.product": SEAWEED, "mix_products.own_rate_volume": "0.01 mL/m²"},
+    "watered in": {"chosen.watered_in": "yes"},
+    "a liquid under its label": {"chosen_products.product": SEAWEED, "chosen_products.own_rate": "0.01 mL/m²"},
     "over many limits": {f"limits.stop_{risk.key}": 1e-6 for risk in RISKS},
     **{f"far over {key}": {**changes, f"limits.stop_{key}": 1e-6} for key, changes in MET.items()},
     "a little early": EARLY,
     "a little less water": SHORT,
-    "great heat": {"mix.air_temperature": "36 degC"},
+    "great heat": {"weather.air_temperature": "36 degC"},
     "a liquid of which little is known": {
-        **UNTOLD, "mix_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None,
+        **UNTOLD, "chosen_products.product": SEAWEED, f"products.dissolved_solids@{SEAWEED}": None,
     },
     "two of which little is known": {
-        **UNTOLD, "mix_products.product@1": SEAWEED, f"products.solubility_cold@{N}": None,
+        **UNTOLD, "chosen_products.product@1": SEAWEED, f"products.solubility_cold@{N}": None,
     },
-    "no rate": {"mix_products.own_rate_mass": "0 g/m²"},
-    "an unknown product": {"mix_products.product@1": "Nothing"},
+    "no rate": {"chosen_products.own_rate": "0 g/m²"},
+    "an unknown product": {"chosen_products.product@1": "Nothing"},
     "rules that never": rules_at(2.0),
     "rules that may": rules_at(1.0),
     "lines of the day": {"diary.date": date(2026, 7, 1)},
@@ -517,10 +519,10 @@ TOLD: Final[dict[str, Changes]] = {
     "a round over the label": {"programme.own_rate_mass": "9 g/m²", f"products.spray_practice@{N}": None},
     "a round over what is usual": {"programme.own_rate_mass": "3.1 g/m²"},
     "a round far over what is usual": {"programme.own_rate_mass": "9 g/m²"},
-    "a rate over the label": {"mix_products.own_rate_mass": "3.1 g/m²", f"products.spray_practice@{N}": None},
-    "a rate far over what is usual": {"mix_products.own_rate_mass": "9 g/m²"},
-    "acid that would be too much": {**HARD, "mix.acidify": "yes", "mix.alkalinity": "1900 mg CaCO3/L"},
-    "acid in water of which nothing is known": {"mix_products.product@1": "Citric acid"},
+    "a rate over the label": {"chosen_products.own_rate": "3.1 g/m²", f"products.spray_practice@{N}": None},
+    "a rate far over what is usual": {"chosen_products.own_rate": "9 g/m²"},
+    "acid that would be too much": {**HARD, "chosen_more.acidify": "yes", "chosen_more.alkalinity": "1900 mg CaCO3/L"},
+    "acid in water of which nothing is known": {"chosen_products.product@1": "Citric acid"},
     "two loads over what is usual together": {
         "diary.weighed": "200 g", "diary.date@1": date(2026, 4, 8), "diary.lawn@1": "Front", "diary.product@1": N,
         "diary.method@1": "spray", "diary.weighed@1": "190 g", "diary.note@1": "a second load",

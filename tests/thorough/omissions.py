@@ -48,8 +48,8 @@ class Pasted(str):
 def place_of(place: str) -> tuple[str, str, str]:
     """Table and column of a place, and the number or the name of its record.
 
-    >>> place_of("diary.lawn@4"), place_of("mix.wind")
-    (('diary', 'lawn', '4'), ('mix', 'wind', '0'))
+    >>> place_of("diary.lawn@4"), place_of("weather.wind")
+    (('diary', 'lawn', '4'), ('weather', 'wind', '0'))
     """
     name, _, record = place.partition("@")
     table, _, key = name.partition(".")

@@ -55,7 +55,7 @@ def test_each_rule_of_the_tank_trips_between_two_products_only(rule: TraitRule, 
     bare: Changes = {f"products.trait_{trait}@{name}": "" for name in (N, SEAWEED) for trait in TRAITS}
     bare = {**bare, **UNANALYSED, **{f"products.trait_neutral@{name}": "yes" for name in (N, SEAWEED)}}
     first = f"products.trait_{rule.first}@{N}"
-    both: Changes = {**bare, "mix_products.product@1": SEAWEED, "mix.hardness": None}
+    both: Changes = {**bare, "chosen_products.product@1": SEAWEED, "chosen_more.hardness": None}
     if rule.second in OTHERS:  # the seaweed is not live without being told; both of them live are no two to part
         met: Changes = {**both, first: "yes"}
         unmet: tuple[Changes, ...] = (both, {**met, f"products.trait_{rule.first}@{SEAWEED}": "yes"})

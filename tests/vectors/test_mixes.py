@@ -117,11 +117,11 @@ def changes(mix: Mapping[str, Any]) -> Changes:
     found: dict[str, Any] = {}
     for number, one in enumerate(mix["products"]):
         ((name, rate),) = one.items() if isinstance(one, dict) else [(one, None)]
-        found[f"mix_products.product@{number}"] = name
+        found[f"chosen_products.product@{number}"] = name
         if rate:
-            found[f"mix_products.own_rate_mass@{number}"] = rate
+            found[f"chosen_products.own_rate@{number}"] = rate
     if "sprayer" in str(mix.get("set")):
-        found["mix.wanted_carrier"] = None
+        found["chosen.wanted_carrier"] = None
     found |= mix.get("set", {})
     return found
 

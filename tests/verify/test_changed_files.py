@@ -60,7 +60,7 @@ WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, Kind]]] = {
 }
 MORE_WRONG: Final[dict[str, dict[str, tuple[str, str, Edit, Kind]]]] = {
     "pocket": {
-        "a number over the most": ("mix", "overlap", typed(12.0), Kind.INPUT_NOT_VALID),
+        "a number over the most": ("chosen_more", "overlap", typed(12.0), Kind.INPUT_NOT_VALID),
         "a name that is a pattern": ("products", "name", typed("ma*in"), Kind.INPUT_NOT_VALID),
         "a name that stands twice": ("lawns", "name", typed("bANK"), Kind.DUPLICATE_NAME),
         "a changed number of a record": ("months_together", "month", typed("Juli"), Kind.CONSTANT_CHANGED),
@@ -100,11 +100,12 @@ def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
     """Formulas and model go on as with an empty cell, and both say not to mix."""
     planner = planners.get("full", system)
     numbers = [
-        *(("mix", key) for key in ("wanted_carrier", "overlap", "water_temperature", "ph", "alkalinity")),
-        *(("mix", key) for key in ("hardness", "wind")),
-        *(("mix", key) for key in ("air_temperature", "humidity")),
-        *(("mix_products", key) for key in ("own_rate_mass", "own_rate_volume", "wanted_nitrogen", "wanted_iron")),
-        ("mix_lawns", "part_treated"),
+        ("chosen", "wanted_carrier"),
+        *(("chosen_more", key) for key in ("overlap", "water_temperature", "ph", "alkalinity", "hardness")),
+        *(("weather", key) for key in ("wind", "air_temperature", "humidity")),
+        *(("chosen_products", key) for key in ("own_rate", "wanted_nitrogen")),
+        ("chosen_targets", "wanted_iron"),
+        ("chosen_lawns", "part_treated"),
     ]
     edits = {spot(planner, *at): typed("1,0") for at in numbers}
     found = with_edits(planner, tmp_path, edits).findings
@@ -117,7 +118,11 @@ def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
 
 def test_a_name_that_stands_nowhere_is_named(planner: Built, tmp_path: Path) -> None:
     """The diary's line of a lawn that nobody has is in no total: the planner says so, and verify too."""
-    at = {spot(planner, "diary", "lawn", 1), spot(planner, "diary", "product", 2), spot(planner, "mix", "lawn")}
+    at = {
+        spot(planner, "diary", "lawn", 1),
+        spot(planner, "diary", "product", 2),
+        spot(planner, "chosen_lawns", "lawn"),
+    }
     found = with_edits(planner, tmp_path, dict.fromkeys(at, typed("Nobody's"))).findings
     assert {((one.sheet, one.cell), one.kind) for one in found} == {(one, Kind.UNKNOWN_NAME) for one in at}
 
@@ -148,12 +153,12 @@ def test_other_inputs_are_no_finding(planners: Planners, system: System, tmp_pat
         spot(planner, "products", "spray_unit", 3): emptied,
         spot(planner, "settings", "season_month"): typed(5.0),
         spot(planner, "limits", "ask_wind"): emptied,
-        spot(planner, "mix", "watered_in"): typed("NO"),
-        spot(planner, "mix", "loads_style"): typed("equal"),
-        spot(planner, "mix", "wind"): typed(40.0),
-        spot(planner, "mix", "which_lawns"): typed("all"),
-        spot(planner, "mix_products", "product", 2): emptied,
-        spot(planner, "mix_products", "own_rate_mass"): typed(1.5),
+        spot(planner, "chosen", "watered_in"): typed("NO"),
+        spot(planner, "chosen", "loads_style"): typed("equal"),
+        spot(planner, "weather", "wind"): typed(40.0),
+        spot(planner, "chosen", "lawns"): typed("all"),
+        spot(planner, "chosen_products", "product", 2): emptied,
+        spot(planner, "chosen_products", "own_rate"): typed(1.5),
         spot(planner, "diary", "date", 9): emptied,
         spot(planner, "diary", "weighed", 10): emptied,
         spot(planner, "diary", "poured", 10): emptied,

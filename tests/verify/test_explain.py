@@ -76,7 +76,7 @@ def test_a_figure_goes_down_to_the_line_it_was_typed_on(planners: Planners, syst
     built, lawns = planners.get("starter", system), planners.get("starter", "metric").lawns
     step = explain(built.path, at(built, "mix", "treated_area"), 6, lawns)
     assert (step.heading, step.shown, step.words) == (
-        "This visit: Treated area", AREA[system], "SUM(mix_lawns.treated_area)",
+        "This mix: Treated area", AREA[system], "SUM(mix_lawns.treated_area)",
     )  # fmt: skip
     assert re.fullmatch(r"=SUM\(\$[A-Z]+\$\d+:\$[A-Z]+\$\d+\)", step.formula)
     assert step.witnesses is not None
@@ -160,11 +160,11 @@ INPUTS: Final = (
     ("water", "ph", 0, "water: {pH"),
     ("water", "wanted_ph", 0, "water: {pH"),
     ("water", "citric_acid", 0, "water: {pH"),
-    ("mix", "ph", 0, "water: {temperature"),
-    ("mix", "alkalinity", 0, "water: {temperature"),
-    ("mix", "hardness", 0, "water: {temperature"),
-    ("mix", "acidify", 0, "acidify: with iron"),
-    ("mix_products", "own_rate_volume", 1, "rate: 8 L/ha"),
+    ("chosen_more", "ph", 0, "water: {temperature"),
+    ("chosen_more", "alkalinity", 0, "water: {temperature"),
+    ("chosen_more", "hardness", 0, "water: {temperature"),
+    ("chosen_more", "acidify", 0, "acidify: with iron"),
+    ("chosen_products", "own_rate", 1, "rate: 8 L/ha"),
     ("start", "planner_date", 0, "as of:"),
     ("programme", "every", 0, "last: 2026-12-16"),
     ("months", "mean_temperature", 0, "mean temperatures"),

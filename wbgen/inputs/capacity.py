@@ -19,7 +19,8 @@ SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "ca
          "recipes": 3, "ingredients": 10, "scores": 60, "people": 6, "walks": 6}  # fmt: skip
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = len(PLACES)
-FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "months": len(MONTH_NAMES),
+FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "into_tank": MIX_PRODUCTS + 1,
+         "months": len(MONTH_NAMES),
          "weeks": WEEKS_OF_A_YEAR, "fortnight": 10, "flagged_lines": 20, "round_products": 16,
          "response_mixes": 20}  # fmt: skip
 """Records that every planner has of a kind, whatever the files say."""

@@ -123,6 +123,8 @@ def _down(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, lis
 
 def _across(table: Table, area: Area, text_at: TextAt) -> tuple[Placed | None, list[Column | None]]:
     heads = {row: text_at(area.sheet, row, area.left) for row in range(area.top, area.bottom + 1)}
+    if table.joined:
+        heads = {row: text.partition(", ")[0] for row, text in heads.items()}
     lines: dict[str, Column] = {}
     for column in table.columns:
         lines.setdefault(column.heading, column)

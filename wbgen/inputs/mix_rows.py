@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Final
 
 from wbgen.files.diagnostics import Report
-from wbgen.inputs.rows import Cell, PlainRate, Row, is_rate
+from wbgen.inputs.rows import Cell, Row, is_rate
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.lawn import Lawn
 from wbgen.records.site.mix import MixProduct
@@ -85,7 +85,7 @@ def chosen_product_row(chosen: MixProduct, catalogue: Catalogue, report: Report)
     product = catalogue.product(chosen.product)
     row: Row = {"product": product.name if product else chosen.product}
     if chosen.rate is not None and is_rate(chosen.rate, report):
-        row["own_rate"] = PlainRate(chosen.rate)
+        row["own_rate"] = chosen.rate
     return row | {key: cell for key, cell in _wanted(chosen).items() if key == NITROGEN}
 
 

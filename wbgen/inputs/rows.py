@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from datetime import date
 from typing import Any, Final
 
@@ -15,18 +14,11 @@ from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.fields import Measure
 from wbgen.sheets.book import Book
 from wbgen.sheets.template import Column
-from wbgen.units.quantity import parse_quantity
+from wbgen.units.quantity import Quantity, parse_quantity
 
-
-@dataclass(frozen=True)
-class PlainRate:
-    """A rate that is typed as a plain number an area: grams of a solid or millilitres of a liquid, ounces of either."""
-
-    rate: Measure
-
-    def figure_in(self, unit: str) -> float:
-        """The number in a column of such rates, by the column's unit."""
-        return self.rate.quantity.figure_in(_TYPED_IN[unit][self.rate.kind])
+Cell = Measure | float | str | date | None
+Row = dict[str, Cell]
+"""One record by column; a column that is not named stays blank."""
 
 
 _TYPED_IN: Final[Mapping[str, Mapping[str, str]]] = {
@@ -36,10 +28,8 @@ _TYPED_IN: Final[Mapping[str, Mapping[str, str]]] = {
         "volume rate": "us_fluid_ounce/thousand_square_feet",
     },
 }
-
-Cell = Measure | PlainRate | float | str | date | None
-Row = dict[str, Cell]
-"""One record by column; a column that is not named stays blank."""
+"""What a rate is that is typed as a plain number an area, by the unit of such a column and the kind of the rate: grams
+of a solid and millilitres of a liquid, or ounces and fluid ounces."""
 
 
 def default_of(column: Column, book: Book) -> Cell:
@@ -56,12 +46,14 @@ def cell_value(cell: Cell, unit: str) -> Any:
     if isinstance(cell, str):
         if not cell:
             return np.nan
-        return parse_quantity(cell).figure_in(unit)
-    if isinstance(cell, PlainRate):
-        return cell.figure_in(unit)
+        return _figure(parse_quantity(cell), unit)
     if isinstance(cell, Measure):
-        return cell.quantity.figure_in(unit)
+        return _figure(cell.quantity, unit)
     return float(cell) if isinstance(cell, (int, float)) else np.nan
+
+
+def _figure(quantity: Quantity, unit: str) -> float:
+    return quantity.figure_in(_TYPED_IN.get(unit, {}).get(quantity.kind, unit))
 
 
 def rate_cell(rate: Measure, solid: str, liquid: str, report: Report) -> Row:

@@ -47,6 +47,7 @@ Flow = Annotated[Quantity, Unit("L/min")]
 Hardness = Annotated[Quantity, Unit("meq/L")]
 Alkalinity = Annotated[Quantity, Unit("meq/L")]
 
+PerArea = Annotated[Quantity, Unit("1/m**2")]
 MassPerArea = Annotated[Quantity, Unit("g/m**2")]
 VolumePerArea = Annotated[Quantity, Unit("L/ha")]
 MassPerVolume = Annotated[Quantity, Unit("g/L")]

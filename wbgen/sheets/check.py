@@ -11,7 +11,7 @@ from wbgen.sheets.check_front import check_examples, check_front
 from wbgen.sheets.circles import circles
 from wbgen.sheets.compile import UnknownNameError, needs_of, resolve
 from wbgen.sheets.read import ORDER, Unread
-from wbgen.sheets.template import Chart, Column, Sheet, System, Table
+from wbgen.sheets.template import BARS, Chart, Column, Sheet, System, Table
 from wbgen.units.quantity import UnitError, parse_quantity, parse_unit, same_dimension
 
 Columns = Mapping[str, Mapping[str, Column]]
@@ -173,6 +173,8 @@ class _Checker:
     def column(self, table: Table, column: Column) -> None:
         meaning, accepts, at = column.meaning, column.accepts, column.written
         self._roles(column)
+        if column.look.style in BARS:
+            self._bar(table, column)
         if column.page.slot is not None:
             self._one_of(column.page.slot, table.slots, at.of("slot"), f"a slot of {table.key}")
         self._names(meaning.blank_unless or (), table, at.values, at.of("blank_unless"))
@@ -191,6 +193,17 @@ class _Checker:
                 self._one_of(str(default), accepts.choices, at.of("default"), "one of the choices")
             if not self._fits(default, column, system, at.of("default")):
                 break
+
+    def _bar(self, table: Table, column: Column) -> None:
+        """A bar has no number: the figure that it is drawn from stands left of it, for whoever sees no bar."""
+        before = table.columns[: table.columns.index(column)]
+        numbers = [one for one in before if one.meaning.type == "number" and one.look.style not in BARS]
+        share = column.role == "formula" and column.meaning.type == "number" and column.meaning.unit is None
+        if not share or not any(one.heading == column.heading or table.direction == "down" for one in numbers):
+            self._tell("wrong-value", column.written.of("style"), f"{column.key} cannot be a bar",
+                            expected="a formula without a unit, from 0 to 1, right of the figure that it is drawn from",
+                            found=f"a {column.role} of {column.meaning.type}s",
+                            remedy="write the figure before it, or leave the style out")  # fmt: skip
 
     def _roles(self, column: Column) -> None:
         meaning, at = column.meaning, column.written

@@ -45,6 +45,12 @@ def unit_text(column: Column, system: System) -> str | None:
     return None if "currency" in unit else label(unit) if unit else ""
 
 
+def heading_text(column: Column, table: Table, system: System) -> str | None:
+    """What stands as the heading of a line, with the unit behind it where the table says so; None with money's."""
+    unit = unit_text(column, system) if table.joined else ""
+    return None if unit is None else f"{column.heading}, {unit}" if unit else column.heading
+
+
 def title_row(placed: Placed) -> int:
     """The row of a table's title, by the rows that its template has between it and the figures; the first row of a
     table without one."""
@@ -102,9 +108,10 @@ def _across(sheet: Sheet, placed: Placed, system: System) -> Told:
     for column in table.columns:
         row = placed.at[column.key]
         if row not in seen:
-            yield row, placed.left, "heading", column.heading, column.heading
+            yield row, placed.left, "heading", heading_text(column, table, system), column.heading
             if units is not None and not slotted and unit_text(column, system) != "":
-                yield row, units, "unit", unit_text(column, system), column.heading
+                beyond = column.page.wide - 1 if table.plain else 0
+                yield row, units + beyond, "unit", unit_text(column, system), column.heading
             if column.page.group:
                 yield row - 1, placed.left, "group", column.page.group, column.heading
         if column.page.note and placed.single and notes is not None and row not in seen:

@@ -119,10 +119,11 @@ def lay_out(sheets: tuple[Sheet, ...], capacities: Mapping[str, int]) -> Layout:
 def _ground(placed: Placed, rows: TableRows) -> Area:
     """The cells that a table takes with all its words."""
     down = placed.table.direction == "down"
+    units = rows.unit_column if any(one.meaning.unit for one in placed.table.columns) else None
     begins = {one.key: placed.cell(one.key)[1] for one in placed.table.columns}
     ends = [begins[one.key] + one.page.wide - 1 for one in placed.table.columns]
     stubs = [last + 1 for _, _, last in placed.folded]
-    right = [*ends, *stubs, *(() if down else (placed.last,)), *filter(None, (rows.unit_column, rows.notes_column))]
+    right = [*ends, *stubs, *(() if down else (placed.last,)), *filter(None, (units, rows.notes_column))]
     bottom = placed.closing if down else max(placed.at.values())
     return Area(placed.sheet, rows.title, min(placed.left, *begins.values()), bottom, max(right))
 
@@ -212,17 +213,19 @@ def _across(table: Table, sheet: Sheet, corner: tuple[int, int], count: int) -> 
 
 
 def slot_places(table: Table) -> dict[str, int]:
-    """How many sheet columns each slot of a form stands right of the first; one of wide figures takes as many."""
-    wide = dict.fromkeys(table.slots, 1)
-    for column in table.columns:
-        if column.page.slot in wide:
-            wide[column.page.slot] = max(wide[column.page.slot], column.page.wide)
-    return {slot: sum(list(wide.values())[:number]) for number, slot in enumerate(wide)}
+    """How many sheet columns each slot of a form stands right of the first: wide figures and skipped columns count."""
+    places: dict[str, int] = {}
+    free = 0
+    for slot in table.slots:
+        pages = [column.page for column in table.columns if column.page.slot == slot]
+        places[slot] = free + max((page.skip for page in pages), default=0)
+        free = places[slot] + max((page.wide for page in pages), default=1)
+    return places
 
 
 def unit_column(placed: Placed) -> int | None:
     """The sheet column of the units of a table that lies across: beside the headings, behind the figures of a plain
-    one; a plain form of several slots has none, what stands in them says it."""
-    if not placed.table.plain:
-        return placed.first - 1
-    return None if placed.table.slots else placed.last + 1
+    one; none where it stands behind the heading, or in a plain form of slots, where the words beside say it."""
+    if placed.table.joined or (placed.table.plain and placed.table.slots):
+        return None
+    return placed.last + 1 if placed.table.plain else placed.first - 1

@@ -136,6 +136,7 @@ class TableFileKeys(_Keys):
     vanish: Annotated[str | None, TextLeaf()] = None
     span: Some = 1
     page: Flag = False
+    joined: Flag = False
     at: Annotated[tuple[int, int] | None, PositionLeaf()] = None
 
 

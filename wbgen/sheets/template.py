@@ -33,8 +33,10 @@ STUB: Final = "+ "
 SCOPES: Final = ("so_far", "from_here")
 """Words before a column of the same table in a formula: the records from the first to this one, and from this one to
 the last. The first begin with the heading, a text; those from here on have none, so that one may reckon with them."""
-STYLES: Final = ("strong", "key", "fading", "verdict", "link", "sample", "shrink", "top", "upright")
+STYLES: Final = ("strong", "key", "fading", "verdict", "link", "sample", "shrink", "top", "upright", "bar", "beyond")
 """The looks that a column may have besides that of its role."""
+BARS: Final = ("bar", "beyond")
+"""Those that draw a share from 0 to 1 as a bar instead of its number: up to a caution, and beyond it."""
 
 
 @dataclass(frozen=True)
@@ -178,6 +180,11 @@ class Column:
         return "formula" if self.meaning.formula is not None else "constant" if self.meaning.constant else "input"
 
 
+def is_bar(column: Column) -> bool:
+    """Whether a column's shares are drawn as bars."""
+    return column.look.style in BARS
+
+
 @dataclass(frozen=True)
 class Table:
     """Records that run down the sheet, or across it where there are few of them.
@@ -209,6 +216,8 @@ class Table:
     """Sheet columns that the headings of a table lying across may take."""
     page: bool = False
     """True where a printed page begins with this table."""
+    joined: bool = False
+    """True for a form of which each heading has its unit behind it, after a comma."""
     at: tuple[int, int] | None = None
     """The row and column (from 0) of its title, where it stands in a place of its own and not below the one before."""
     written: Written = field(default_factory=Written, compare=False, repr=False)

@@ -47,6 +47,12 @@ SCORED = {
 }
 """What is scored: its heading, its unit in each system, the decimals shown, how it is counted, and how it shows."""
 
+SHOWN_LIMITS = {
+    "salts": "Spray salts", "salt_load": "Salt load", "solubility": "Solubility used", "nitrogen": "Soluble N",
+    "iron": "Iron", "carrier": "Volume off aim",
+}  # fmt: skip
+"""The risks that the sheet Mix shows against their limits, and how it calls them."""
+
 PLACES = "abcdefgh"
 """The products of a mix, as many as one has room for."""
 
@@ -77,6 +83,12 @@ def _figure_said(risk: Risk, name: str) -> str:
         return f'TEXT(N({name}_each),"0%")'
     unit = f'&" [{risk.metric}|{risk.us}]"' if risk.metric else ""
     return f"ROUND(N({name}_each),{risk.digits}){unit}"
+
+
+def _risk_says(key: str) -> dict[str, str]:
+    """The units and the look of a risk's figure."""
+    risk = next(one for one in RISKS if one.key == key)
+    return {"metric": risk.metric, "us": risk.us, "show": risk.show, "digits": str(risk.digits)}
 
 
 _NAMES = TRAITS | OTHERS
@@ -155,8 +167,12 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
         )
         for risk in RISKS
     ),
+    "shown_limits": tuple(Member(key, name, _risk_says(key)) for key, name in SHOWN_LIMITS.items()),
     "checks": tuple(Member(key, name, {"advice": advice}) for key, (name, advice) in CHECKS.items()),
-    "loads": (Member("full", "each load"), Member("last", "the part load")),
+    "loads": (
+        Member("full", "each load", {"short": ""}),
+        Member("last", "the part load", {"short": " last"}),
+    ),
     "levels": tuple(Member(key, key, {"stated": stated}) for key, stated in LEVELS.items()),
     "weeks": _weeks(),
     "later_weeks": _weeks()[1:],

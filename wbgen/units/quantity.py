@@ -180,10 +180,13 @@ def label(unit: str, currency: str = "currency") -> str:
     ('g N/m²', 'oz/1000 ft²', 'US gal', '°C', '%')
     >>> label("mL/ten_litres"), label("currency/kg", "EUR"), label("dimensionless")
     ('mL in 10 L', 'EUR/kg', 'number')
+    >>> label("1/m²")
+    'per m²'
 
     Raises UnitError for an unknown unit.
     """
-    return re.sub(r"\bcurrency\b", lambda _: currency, printed(read_unit(unit)))
+    text = re.sub(r"\bcurrency\b", lambda _: currency, printed(read_unit(unit)))
+    return f"per {text[2:]}" if text.startswith("1/") else text
 
 
 def with_nutrient(unit: str, symbol: str) -> str:

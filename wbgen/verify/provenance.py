@@ -21,7 +21,7 @@ from wbgen.files.yaml.records import Record
 from wbgen.inputs.catalogue_constants import constants
 from wbgen.inputs.constants import settings_tables
 from wbgen.inputs.product_rows import product_row
-from wbgen.inputs.rows import Cell, PlainRate, Row, cell_value, default_of
+from wbgen.inputs.rows import Cell, Row, cell_value, default_of
 from wbgen.inputs.site_rows import rows_of
 from wbgen.model.inputs import Inputs
 from wbgen.records.catalogue import Catalogue, load_catalogue
@@ -38,7 +38,8 @@ IDENTITY: Mapping[str, tuple[str, ...]] = {
     "chosen_products": ("product",), "chosen_targets": (), "diary": ("date", "lawn", "product"),
     "programme": ("product", "lawn", "group", "first"), "months": (), "shelf": ("date", "product", "deed"),
     "scores": ("date", "lawn"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
-    "chosen": (), "chosen_more": (), "weather": (), "scales": (), "settings": (), "limits": (), "rules": (), "start": (), "place": (), "water": (),
+    "chosen": (), "chosen_more": (), "weather": (), "scales": (), "settings": (), "limits": (), "rules": (),
+    "start": (), "place": (), "water": (),
 }  # fmt: skip
 """The columns that say which record is meant, for each table that the files fill; a form has one record."""
 
@@ -109,8 +110,6 @@ class _Source:
         cell = self.row.get(column)
         if column in self.places:
             return self.places[column]
-        if isinstance(cell, PlainRate):
-            return cell.rate.place
         if isinstance(cell, Measure):
             return cell.place
         key = next((key for start, key in _KEYS.items() if column.startswith(start)), column.replace("_", " "))
@@ -261,8 +260,6 @@ def _same(cell: Cell, found: Any, unit: str) -> bool:
 
 
 def _text(cell: Cell, unit: str) -> str:
-    if isinstance(cell, PlainRate):
-        return cell.rate.text
     if isinstance(cell, Measure | str):
         return cell if isinstance(cell, str) else cell.text
     return cell.isoformat() if isinstance(cell, date) else display(cell, unit)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from wbgen.sheets.labels import CLOSING, units_in_slots
+from wbgen.sheets.labels import CLOSING, heading_text, units_in_slots
 from wbgen.sheets.layout import Placed, TableRows, slot_places
 from wbgen.sheets.template import GUTTER, Column
 from wbgen.writer.canvas import Canvas
@@ -101,12 +101,14 @@ def _small(canvas: Canvas) -> int:
 def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
     look = {"valign": "top"} if column.look.style == "top" else {}
-    canvas.text(row, placed.left, column.heading, "line", text_wrap=table.span == 1, **look)
+    words = heading_text(column, table, canvas.system) or column.heading
+    canvas.text(row, placed.left, words, "line", text_wrap=table.span == 1, **look)
     if table.span == 1:
-        canvas.needs(row, placed.left, column.heading)
+        canvas.needs(row, placed.left, words)
     unit = canvas.unit(column.meaning.unit)
     if rows.unit_column is not None and unit and not units_in_slots(table, canvas.system):
-        canvas.text(row, rows.unit_column, unit, "unit_beside")
+        beyond = column.page.wide - 1 if table.plain else 0
+        canvas.text(row, rows.unit_column + beyond, unit, "unit_beside")
     if placed.beside.get(column.key, placed.first) == placed.first:  # of several in a line, the first
         _hover(canvas, placed, column, row, placed.left)
     if column.page.note and placed.single and rows.notes_column is not None:

@@ -34,7 +34,7 @@ def let_vanish(canvas: Canvas, placed: Placed) -> None:
     """Let unused records, and on a bare sheet empty lines, fade from sight; rule off the used ones."""
     key = placed.table.vanish
     faded = canvas.workbook.add_format({"font_color": canvas.ground})
-    if canvas.sheet.bare and placed.single:
+    if canvas.sheet.bare and placed.single and not placed.table.slots:
         for column in placed.table.columns:
             row, at = placed.cell(column.key)
             if column.role == "formula":
@@ -47,6 +47,21 @@ def let_vanish(canvas: Canvas, placed: Placed) -> None:
     used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.ROW_LINE})
     for test, style in ((f'={first}=""', faded), (f'={first}<>""', used)):
         canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
+
+
+def draw_bars(canvas: Canvas, placed: Placed) -> None:
+    """Draw shares from 0 to 1 as bars, in the place of their numbers."""
+    for style, fill in (("bar", styles.BAR_FILL), ("beyond", styles.BEYOND_FILL)):
+        ends = [placed.cell(column.key, record) for column in placed.table.columns if column.look.style == style
+                for record in (0, placed.count - 1)]  # fmt: skip
+        for at in sorted({at for _, at in ends}):
+            rows = [row for row, column in ends if column == at]
+            bar = {
+                "type": "data_bar", "bar_only": True, "bar_solid": True, "bar_color": fill, "bar_no_border": True,
+                "bar_direction": "left", "min_type": "num", "max_type": "num", "min_value": 0, "max_value": 1,
+                "data_bar_2010": True,
+            }  # fmt: skip
+            canvas.worksheet.conditional_format(min(rows), at, max(rows), at, bar)
 
 
 def drop_zeros(canvas: Canvas, placed: Placed, column: Column) -> None:

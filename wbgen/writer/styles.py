@@ -25,6 +25,9 @@ TABS: Final = {
 }  # fmt: skip
 """The colours of the tabs, by the part of the workbook."""
 
+BAR_FILL, BEYOND_FILL = "#69967A", "#B5761A"
+"""Of a bar up to a caution and of one beyond it: at least 3 to the desk."""
+
 LINES = ("#2F6B2F", "#8A4B08", "#1F4E79", "#5B2C6F")
 DASHES = ("solid", "dash", "round_dot", "long_dash_dot")
 """Of a chart: the dash tells the lines apart where colour does not."""
@@ -74,6 +77,8 @@ VARIANTS: dict[str, Properties] = {
     "sample": {},
     "shrink": {"shrink": True},
     "top": {"valign": "top"},
+    "bar": {},
+    "beyond": {},
     "upright": {"rotation": 90, "align": "center"},
 }
 

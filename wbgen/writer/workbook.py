@@ -16,7 +16,7 @@ from wbgen.model.inputs import Figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import TABLE_NAME, Layout, Placed
-from wbgen.sheets.template import Column, Sheet
+from wbgen.sheets.template import Column, Sheet, is_bar
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.cells import shown, write_column
@@ -25,7 +25,7 @@ from wbgen.writer.data_validation import rules_for
 from wbgen.writer.head import head
 from wbgen.writer.headings import frame, heading
 from wbgen.writer.hover import sources_of
-from wbgen.writer.overlays import drop_zeros, emphasise, let_vanish
+from wbgen.writer.overlays import draw_bars, drop_zeros, emphasise, let_vanish
 from wbgen.writer.print_setup import set_up_page
 from wbgen.writer.worksheet import PlannerWorksheet
 
@@ -84,9 +84,10 @@ def _write_sheet(
             write_column(canvas, placed, column, values[table.key][column.key], compiled[table.key].get(column.key))
             if column.role == "input":
                 _validate(canvas, placed, column)
-            if sheet.bare and column.meaning.type == "number" and column.role == "formula":
+            if sheet.bare and column.meaning.type == "number" and column.role == "formula" and not is_bar(column):
                 drop_zeros(canvas, placed, column)
         let_vanish(canvas, placed)
+        draw_bars(canvas, placed)
         if table.filter:
             canvas.worksheet.autofilter(placed.opening, min(placed.at.values()), placed.last, max(placed.at.values()))
         _name(canvas.workbook, placed)

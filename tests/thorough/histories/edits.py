@@ -141,12 +141,12 @@ INSERTED: Final = {
     for where, place in (("at the top of", 0), ("within", 2), ("at the end of", LAST))
 }
 DELETED: Final[dict[str, History]] = {
-    "three rows of the visit's lawns deleted": [DeleteAt("mix_lawns", LAST)] * 3,
+    "three rows of the visit's lawns deleted": [DeleteAt("chosen_lawns", LAST)] * 3,
     "three unused rows of lawns deleted": [DeleteAt("lawns", LAST)] * 3,
     "three unused rows of products deleted": [DeleteAt("products", LAST)] * 3,
 } | {
     f"the {where} row of {table} deleted": [DeleteAt(table, record)]
-    for table in ("diary", "parts", "points", "catches", "mix_lawns")
+    for table in ("diary", "parts", "points", "catches", "chosen_lawns")
     for where, record in (("first", 0), ("third", 2), ("last", LAST))
 } | {
     f"an unused row of {table} deleted": [DeleteAt(table, LAST)] for table in ("lawns", "products", "sprayers")
@@ -181,7 +181,7 @@ ANYWHERE: Final[dict[str, History]] = {
     "a column left of everything on the mix": [InsertColumnAt("mix", 0)],
     "a column left of the settings": [InsertColumnAt("settings", 1)],
     "rows below the parts": [InsertRowBelow("parts")],
-    "rows below the mix's products": [InsertRowBelow("mix_products")],
+    "rows below the mix's products": [InsertRowBelow("chosen_products")],
     "rows below the settings": [InsertRowBelow("settings")],
     "rows below the season": [InsertRowBelow("season_applied")],
     "sheets renamed": [RenameSheetOf("diary", "Tagebuch"), RenameSheetOf("conversions", "Maße 2"),
@@ -212,7 +212,7 @@ IN_OFFICE: Final[dict[str, History]] = {
                 office.Colour("lawns", "area")],
     "remarks": [office.Remark("diary", "lawn"), office.Remark("season_applied", "lawn")],
     "protection lost": [office.Unprotect()],
-    "validation lost": [office.Unvalidate("diary"), office.Unvalidate("mix"), office.Unvalidate("lawns")],
+    "validation lost": [office.Unvalidate("diary"), office.Unvalidate("chosen"), office.Unvalidate("lawns")],
     "filters lost": [office.Unfilter()],
     "moved, then rows and columns inserted": [office.MoveColumn("diary", "who", "method"), InsertAt("diary", 3),
                                               InsertColumnAt("diary", "product"), SortBy("diary", "who")],

@@ -21,7 +21,7 @@ TEXTS: Final = (None, "seen from the window", "3,5 km/h, später", "N–P–K 12
 DAYS: Final = (None, 45_310.0, 45_992.0, 46_023.0, 46_110.0, 46_201.0, 46_290.0)
 FIGURES: Final = (None, 0.0, 0.05, 0.5, 1.0, 2.0, 2.5, 7.0, 12.0, 33.3, 120.0, 950.0)
 GROWING: Final = ("diary", "parts", "points", "catches", "sprayers", "lawns", "products")
-LESSENED: Final = ("diary", "parts", "points", "catches", "sprayers", "mix_lawns", "lawns", "products")
+LESSENED: Final = ("diary", "parts", "points", "catches", "sprayers", "chosen_lawns", "lawns", "products")
 SORTED: Final = (
     ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "weighed"), ("lawns", "name"),
     ("products", "name"), ("parts", "shape"), ("sprayers", "name"),

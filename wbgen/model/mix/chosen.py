@@ -8,13 +8,15 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, only
-from wbgen.model.tools.words import amount
-from wbgen.model.types import Date, Table, Text
+from wbgen.model.tools.words import amount, in_words
+from wbgen.model.types import Table, Text
 
 
-def date_taken(start: Table) -> Date:
-    """The as-of date, as a serial number."""
-    return only(start.as_of)
+def date_taken(start: Table, months: Table) -> Text:
+    """The as-of date with its weekday, in words; day 1 of a spreadsheet's dates is counted as a Sunday."""
+    day = only(start.as_of)
+    weekday = ("Sat", "Sun", "Mon", "Tue", "Wed", "Thu", "Fri")[int(day) % 7]
+    return f"{weekday}, {in_words(day, months)}"
 
 
 def lawns_taken(mix_lawns: Table) -> Text:
@@ -36,7 +38,7 @@ def sprayer_taken(mix: Table) -> Text:
 def carrier_taken(mix: Table) -> Text:
     """The spray volume that counts, and whether the sprayer was calibrated to it."""
     if blank(mix.carrier_volume):
-        return ""
+        return "not known"
     known = "not calibrated" if blank(mix.delivered_carrier) else "as calibrated"
     return amount(mix.carrier_volume, mix.carrier_volume.units, 1) + ", " + known
 

@@ -92,7 +92,7 @@ def lawn_problem(
     mix: Table,
     chosen_lawns: Table,
 ) -> Each[Text]:
-    """What keeps the lawn from being treated as it is named, in words. Parts count of lawns that are named one by one."""
+    """What keeps the lawn from being treated as it is named, in words. Parts count of lawns named one by one."""
     text_as_part = chosen_lawns.misplaced_part_treated & is_word(mix.which_lawns, "listed")
     unknown = find(lawn_used, lawns.name) < 0
     without = where(unknown, "is not on the sheet Lawns", "has no area")

@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, folded, like, magnitude, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, folded, like, magnitude, only, or_zero, ratio, where
 from wbgen.model.tools.growth import asks_for_growth, growth_of, is_known, is_slow
 from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.relations import count_by, lookup, sum_by
@@ -252,3 +252,24 @@ def lawn_words(
         + where(lines_today > 0, "; " + lawn + ", the diary has lines of this day already", "")
     )
     return where(blank(problem), told, "; " + lawn + " " + problem)
+
+
+def stop_words(lawn: Each[Text], problem: Each[Text]) -> Each[Text]:
+    """What keeps the lawn from being treated, with its name."""
+    return where(blank(problem), "", "; " + lawn + " " + problem)
+
+
+def nitrogen_share(
+    nitrogen_visit: Each[NitrogenPerArea],
+    nitrogen_together: Each[NitrogenPerArea],
+    nitrogen_ceiling: Each[NitrogenPerArea],
+) -> Each[Number]:
+    """The share of the nitrogen that the grass can use, with this visit; blank where the visit brings none."""
+    asked = (magnitude(nitrogen_visit) > 0) & (magnitude(nitrogen_ceiling) > 0)
+    return where(asked, as_number(ratio(nitrogen_together, nitrogen_ceiling)), np.nan)
+
+
+def spray_said(lawn: Each[Text], mix_lawns: Table, mix: Table) -> Each[Text]:
+    """The lawn and its spray, with a comma before them."""
+    spray = ", " + lawn + " " + amount(mix_lawns.water, mix.remainder.units, 1)
+    return where(blank(mix_lawns.water), "", spray)

@@ -1,7 +1,7 @@
 """Conditional formats that let a cell show something else than it holds, or nothing.
 
-The planner has some of its own: records that are not used fade from sight, and decimals that are 0 are left out. Each
-is known by its condition; a look that shows figures otherwise under any other condition is named.
+The planner has some of its own: records that are not used fade from sight, decimals that are 0 are left out, and shares
+are drawn as bars beside their figures. Each is known by its condition, or its column; a look that shows figures otherwise under any other condition is named.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
+from wbgen.sheets.template import is_bar
 from wbgen.writer import styles
 
 INK: Final = styles.INK.removeprefix("#")
@@ -60,13 +61,23 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
 def _misleading(rule: Rule, areas: Sequence[Area], look: Look, tables: Sequence[Placed], bare: bool) -> tuple[str, str]:
     """Why a rule misleads, "" where it does not, and what of it is to be shown."""
     condition = "; ".join(rule.formulas)
-    if rule.hides:
+    if rule.hides and not (rule.kind == "dataBar" and all(_is_drawn(area, tables) for area in areas)):
         return "it has a bar or a sign in the place of the figure", rule.kind
     if look.number_format is not None and not _shortens(condition, look.number_format, areas):
         return "it has a number format that is none of the planner's", f"{look.number_format} where {condition}"
     if _small(look.size) or (_vanishes(look) and not _fades(condition, areas, tables, bare)):
         return "figures vanish under it", f"where {condition}"
     return "", ""
+
+
+def _is_drawn(area: Area, tables: Sequence[Placed]) -> bool:
+    """Whether all cells of an area are of columns that the templates draw as bars."""
+    drawn = {
+        one.cell(column.key, record)
+        for one in tables for column in one.table.columns if is_bar(column) for record in range(one.count)
+    }  # fmt: skip
+    cells = {(row, at) for row in range(area.top, area.bottom + 1) for at in range(area.left, area.right + 1)}
+    return cells <= drawn
 
 
 def _shortens(condition: str, code: str, areas: Sequence[Area]) -> bool:

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.marks import reads_every
+from wbgen.model.marks import of_family, reads_every
 from wbgen.model.tools.elementwise import or_zero
 from wbgen.model.types import Number, Text
+
+STOP = 2.0
+"""The level at which a mix is forbidden."""
 
 
 @reads_every(level="risks", tank="trait_rules")
@@ -77,3 +80,39 @@ def words(
     air = (words_heat, words_air, words_iron_heat, words_calm)
     water = (words_acid, words_own_acid, words_low_ph, words_high_ph, words_humate)
     return "".join([*stops, *of_place, *words_every, words_room, *air, *water, words_calibration, words_weather])
+
+
+@reads_every(tank_stopping="trait_rules", stopping="risks")
+def stop_words(
+    words_text: Text,
+    tank_stopping_every: list[Text],
+    words_water: Text,
+    words_rain: Text,
+    words_ground: Text,
+    words_place_nitrogen: Text,
+    words_place_soluble: Text,
+    words_place_phosphorus: Text,
+    words_place_month: Text,
+    stopping_every: list[Text],
+    level_air: Number,
+    words_air: Text,
+    level_calibration: Number,
+    words_calibration: Text,
+) -> Text:
+    """What forbids the mix, in the same order."""
+    of_place = (words_place_nitrogen, words_place_soluble, words_place_phosphorus, words_place_month)
+    first = (words_text, *tank_stopping_every, words_water, words_rain, words_ground, *of_place, *stopping_every)
+    graded = ((level_air, words_air), (level_calibration, words_calibration))
+    return "".join([*first, *(words for level, words in graded if level == STOP)])
+
+
+@of_family("risks")
+def stopping_each(level_each: Number, words_each: Text) -> Text:
+    """What is said of a risk that forbids; else empty."""
+    return words_each if level_each == STOP else ""
+
+
+@of_family("trait_rules")
+def tank_stopping_each(tank_each: Number, tank_words_each: Text) -> Text:
+    """What is said of products that must not meet; else empty."""
+    return tank_words_each if tank_each == STOP else ""

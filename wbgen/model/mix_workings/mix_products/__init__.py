@@ -5,4 +5,13 @@ product is not in the catalogue, but for its verdict.
 """
 
 BLANK_UNLESS = ("product_line",)
-NEVER_BLANK = ("product", "level", "product_verdict", "product_reason", "product_words", "note_words")
+NEVER_BLANK = (
+    "product",
+    "level",
+    "product_verdict",
+    "product_reason",
+    "product_words",
+    "note_words",
+    "stop_words",
+    "ask_words",
+)

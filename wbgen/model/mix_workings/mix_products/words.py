@@ -253,3 +253,18 @@ def product_words(product: Each[Text], level: Each[Number], product_reason: Each
         for name, worst, reason in zip(product, level, product_reason, strict=True)
     ]
     return each(np.array(texts, dtype=object))
+
+
+def stop_words(product: Each[Text], level: Each[Number], product_reason: Each[Text]) -> Each[Text]:
+    """The product and what forbids it, all in one."""
+    return _at_level(product, level, product_reason, 2)
+
+
+def ask_words(product: Each[Text], level: Each[Number], product_reason: Each[Text]) -> Each[Text]:
+    """The product and what asks of it, all in one."""
+    return _at_level(product, level, product_reason, 1)
+
+
+def _at_level(product: Each[Text], level: Each[Number], product_reason: Each[Text], asked: float) -> Each[Text]:
+    reasons = each(np.array([text.replace("; ", ", ") for text in product_reason], dtype=object))
+    return where(~blank(product) & (level == asked), "; " + product + ": " + reasons, "")

@@ -75,6 +75,43 @@ def notes(mix_products: Table, mix_water: Table) -> Text:
     return "".join([*mix_products.note_words, mix_water.note_words]).removeprefix("; ")
 
 
+def said(level: Number, ready: Text, mix_checks: Table, mix_products: Table, visit_lawns: Table) -> Text:
+    """What the sheet Mix says of the verdict: where it is not to be mixed, what forbids it; else all that asks."""
+    begun = "" if ready == _CHOSEN else f"; {ready}"
+    if level == _STOP:
+        checks = mix_checks.stop_words if ready == _CHOSEN else ""
+        told = [begun, *mix_products.stop_words, *visit_lawns.stop_words, checks]
+    else:
+        told = [begun, *visit_lawns.lawn_words, mix_checks.words, *mix_products.ask_words]
+    return "".join(told).removeprefix("; ")
+
+
+def first_reason(said: Text) -> Text:
+    """The first of what is said."""
+    return said.partition("; ")[0]
+
+
+def after_first(said: Text) -> Text:
+    """What follows the first."""
+    return said.partition("; ")[2]
+
+
+def second_reason(after_first: Text) -> Text:
+    """The second of what is said."""
+    return after_first.partition("; ")[0]
+
+
+def after_second(after_first: Text) -> Text:
+    """What follows the second."""
+    return after_first.partition("; ")[2]
+
+
+def third_reason(after_second: Text) -> Text:
+    """The third of what is said, and whether there is more."""
+    third, more, _ = after_second.partition("; ")
+    return third + ("; and more, see Mix workings" if more else "")
+
+
 def _worst(levels: Each[Number]) -> float:
     """The greatest of the levels; 0 where there is none."""
     return max((float(one) for one in np.ravel(magnitude(levels)) if not np.isnan(one)), default=0.0)
