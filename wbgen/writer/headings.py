@@ -101,6 +101,8 @@ def _small(canvas: Canvas) -> int:
 def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> None:
     row, table = placed.at[column.key], placed.table
     look = {"valign": "top"} if column.look.style == "top" else {}
+    if table.slots and column is not next(one for one in table.columns if placed.at[one.key] == row):
+        return  # the first of a line's figures brings its heading
     words = heading_text(column, table, canvas.system) or column.heading
     canvas.text(row, placed.left, words, "line", text_wrap=table.span == 1, **look)
     if table.span == 1:
