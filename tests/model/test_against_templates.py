@@ -32,7 +32,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix.clean_water_last": ({"mix.volume_last"}, GUARDED),
     "mix.first_fill_full": ({"mix.volume_full"}, GUARDED),
     "mix.first_fill_last": ({"mix.volume_last"}, GUARDED),
-    "mix_lawns.lawn_used": ({"lawns.name", "mix_lawns.turn"}, "read only where all lawns are chosen"),
     "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
     "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
     "diary.days_since": (
@@ -53,7 +52,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"points.low_along", "points.high_along", "points.low_offset", "points.high_offset"},
         "the model looks whether an end lies on an edge",
     ),
-    "mix_lawns.turn": ({"mix_lawns.lawn"}, "its rows are counted"),
     "mix_products.soon_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
@@ -299,7 +297,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
 IN_ORDER: Final = {
     "feeding": "turn",
     "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "visit_lawns": "turn",
-    "mix_summary": "slot", "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
+    "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
     "months_together": "turn", "mix_lawns": "turn", "mix_products": "slot", "chosen_targets": "line",
 }  # fmt: skip
 """Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""

@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from support.small_mix import MAY_14, figure
-from support.tables import NO, is_close
+from support.small_mix import MAY_14, RECORDS, TABLES, figure
+from support.tables import NO, bare, changed, is_close, planner
 
 
 @pytest.mark.parametrize(
@@ -25,11 +25,22 @@ def test_lawns_of_the_visit(key: str, unit: str, figures: list[float]) -> None:
     assert is_close(figure(key, unit, table="mix_lawns"), figures)
 
 
-def test_all_lawns_in_the_order_of_their_table() -> None:
-    every: dict[str, Any] = {"mix__which_lawns": ("text", "All")}
-    assert figure("lawn_used", table="mix_lawns", **every) == ["Front", "Back", "Bare", ""]
-    assert is_close(figure("turn", table="mix_lawns", **every), [1, 2, 3, 4])
-    assert figure("lawn_used", table="mix_lawns") == ["back", "Bare", "", "Front"]
+def test_all_lawns_a_group_or_one_in_their_walking_order() -> None:
+    walked: dict[str, Any] = {"lawns__walk_rank": ("", [2.0, 1.0, 3.0])}
+    for box, which, used in (
+        ("All", "all", ["Back", "Front", "Bare", ""]),
+        ("FINE", "group", ["Front", "Bare", "", ""]),
+        ("back", "one", ["back", "", "", ""]),
+        ("Shed", "one", ["Shed", "", "", ""]),
+        ("", "listed", ["back", "Bare", "", "Front"]),
+    ):
+        given = {key: column for key, column in TABLES["mix"].items() if key != "which_lawns"}
+        tables = {**TABLES, "mix": given}
+        model = planner(changed(tables, chosen__lawns=("text", box), **walked), RECORDS)
+        assert model.column("mix", "which_lawns") == which
+        assert bare(model.column("mix_lawns", "lawn_used")) == used
+    same = planner(changed(tables, chosen__lawns=("text", "Fine"), lawns__name=("text", ["Fine", "Back"])), RECORDS)
+    assert same.column("mix", "which_lawns") == "one", "a lawn comes before a group of its name"
 
 
 @pytest.mark.parametrize(

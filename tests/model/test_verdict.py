@@ -6,8 +6,8 @@ from typing import Any
 
 import pytest
 
-from support.small_mix import MAY_14, RECORDS, TABLES, figure
-from support.tables import NO, bare, changed, is_close, planner
+from support.small_mix import MAY_14, figure
+from support.tables import NO
 
 
 def of(key: str, **columns: tuple[str, Any]) -> Any:
@@ -123,26 +123,3 @@ def test_all_that_was_not_checked() -> None:
     assert of("not_checked", **given) == (
         "wind; heat; rain; ground; growth of this month; alkalinity, hardness of the water"
     )
-
-
-def test_what_goes_in_in_short() -> None:
-    """One record a product, in the order of the products and blank where there is none."""
-    shown: dict[str, Any] = {
-        "product": ("text", ["Urea", "", "Seaweed"]),
-        "rate_mass": ("g/m**2", [2.0, 7.0]),
-        "rate_volume": ("mL/m**2", [NO, 7.0, 0.8]),
-        "weigh_full": ("g", [350.0, 7.0]),
-        "pour_full": ("mL", [NO, 7.0, 200.0]),
-        "product_verdict": ("text", ["Go", "", "Ask first"]),
-        "product_reason": ("text", ["", "", "too soon"]),
-    }
-    columns = {f"mix_products__{key}": column for key, column in shown.items()}
-    model = planner(changed(TABLES | {"mix_summary": {}}, **columns), RECORDS | {"mix_summary": 3})
-    for key in ("product", "product_verdict", "product_reason"):
-        assert bare(model.column("mix_summary", key)) == shown[key][1]
-    for key, source in (("rate_mass", "rate_mass"), ("weigh", "weigh_full")):
-        unit, figures = shown[source]
-        assert is_close(bare(model.column("mix_summary", key), unit), [figures[0], NO, NO])
-    for key, source in (("rate_volume", "rate_volume"), ("pour", "pour_full")):
-        unit, figures = shown[source]
-        assert is_close(bare(model.column("mix_summary", key), unit), [NO, NO, figures[2]])

@@ -331,7 +331,7 @@ def test_the_json_is_as_documented(planners: Planners) -> None:
     )
     assert set(whole) == KEYS | {"format", "version", "workbook"}
     assert (whole["format"], whole["version"], whole["workbook"]) == ("wbgen-explain", 1, built.path.name)
-    picked = json.loads(run(built.path, at(built, "mix_summary", "product"), "--json").stdout)
+    picked = json.loads(run(built.path, at(built, "into_tank", "what"), "--json").stdout)
     steps = [*objects(whole), *objects(picked)]
     assert {one["role"] for one in steps} == ROLES
     for one in steps:

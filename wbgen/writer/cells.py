@@ -52,7 +52,8 @@ def shown(figures: Figures) -> list[Shown]:
 def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
     number = number_format(column, canvas.system)
     more: dict[str, Any] = {"text_wrap": True} if column.look.wrap else {}
-    if column.meaning.type == "text" or placed.single:
+    in_slot = bool(column.page.slot) and column.role == "formula"
+    if column.meaning.type == "text" or (placed.single and not in_slot):
         more |= {"align": "left", "indent": 1}
     down = placed.table.direction == "down"
     return canvas.style(column.role, number=number, variant=column.look.style, in_table=down, **more)

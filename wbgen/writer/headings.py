@@ -33,7 +33,9 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
         places, fits = slot_places(table), not table.plain
         for slot, heading in table.slots.items():
             text = getattr(heading, canvas.system) or slot
-            canvas.text(rows.slots, placed.first + places[slot], text, "heading", text_wrap=fits)
+            numbers = all(one.meaning.type == "number" for one in table.columns if one.page.slot == slot)
+            look = {"align": "right"} if numbers else {}
+            canvas.text(rows.slots, placed.first + places[slot], text, "heading", text_wrap=fits, **look)
             if fits:
                 canvas.needs(rows.slots, placed.first + places[slot], text, bold=True)
     if down and not table.plain:
@@ -104,8 +106,9 @@ def _beside(canvas: Canvas, placed: Placed, rows: TableRows, column: Column) -> 
     if table.slots and column is not next(one for one in table.columns if placed.at[one.key] == row):
         return  # the first of a line's figures brings its heading
     words = heading_text(column, table, canvas.system) or column.heading
-    canvas.text(row, placed.left, words, "line", text_wrap=table.span == 1, **look)
-    if table.span == 1:
+    wrapped = table.span == 1 and not table.joined
+    canvas.text(row, placed.left, words, "line", text_wrap=wrapped, **look)
+    if wrapped:
         canvas.needs(row, placed.left, words)
     unit = canvas.unit(column.meaning.unit)
     if rows.unit_column is not None and unit and not units_in_slots(table, canvas.system):

@@ -39,7 +39,7 @@ def carrier_taken(mix: Table) -> Text:
     """The spray volume that counts, and whether the sprayer was calibrated to it."""
     if blank(mix.carrier_volume):
         return "not known"
-    known = "not calibrated" if blank(mix.delivered_carrier) else "as calibrated"
+    known = "wanted" if blank(mix.delivered_carrier) else "calibrated"
     return amount(mix.carrier_volume, mix.carrier_volume.units, 1) + ", " + known
 
 

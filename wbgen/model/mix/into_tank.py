@@ -10,7 +10,7 @@ import numpy as np
 from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import blank, is_word, only, ratio, where
 from wbgen.model.tools.relations import find, pick
-from wbgen.model.types import Each, Mass, Number, PerArea, Quantity, T, Table, Text, Volume
+from wbgen.model.types import Each, Mask, Mass, Number, PerArea, Quantity, T, Table, Text, Volume
 from wbgen.units.quantity import label
 
 BLANK_UNLESS = ("what",)
@@ -58,7 +58,7 @@ def pour_each(line: Each[Number], mix_products: Table, mix_water: Table) -> Each
     return _of(line, mix_products.pour_each, mix_products, mix_water)
 
 
-def _is_acid(line: Each[Number], mix_water: Table) -> Each[bool]:
+def _is_acid(line: Each[Number], mix_water: Table) -> Mask:
     return (line == 1) & (mix_water.steps_full == 1)
 
 

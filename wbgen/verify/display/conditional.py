@@ -1,7 +1,8 @@
 """Conditional formats that let a cell show something else than it holds, or nothing.
 
 The planner has some of its own: records that are not used fade from sight, decimals that are 0 are left out, and shares
-are drawn as bars beside their figures. Each is known by its condition, or its column; a look that shows figures otherwise under any other condition is named.
+are drawn as bars beside their figures. Each is known by its condition, or by its column; a look that shows figures
+otherwise under any other condition is named.
 """
 
 from __future__ import annotations

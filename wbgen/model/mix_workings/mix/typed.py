@@ -31,8 +31,8 @@ def which_lawns(chosen: Table, lawns: Table) -> Text:
         return "listed"
     if folded(chosen.lawns)[0] == "all":
         return "all"
-    is_group = find(chosen.lawns, lawns.name)[0] < 0 <= find(chosen.lawns, lawns.group)[0]
-    return "group" if is_group else "one"
+    is_lawn, is_group = (find(chosen.lawns, names)[0] >= 0 for names in (lawns.name, lawns.group))
+    return "group" if is_group and not is_lawn else "one"
 
 
 def wanted_carrier(chosen: Table) -> VolumePerArea:
