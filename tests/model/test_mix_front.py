@@ -84,10 +84,8 @@ def test_wind_is_held_to_the_limits_of_its_height(height: str, ask: float, stop:
 @pytest.mark.parametrize(("iron", "ask", "bar"), [(0.0, 32.0, 22 / 27), (0.1, 27.0, 1.0)])
 def test_with_iron_air_asks_earlier(iron: float, ask: float, bar: float) -> None:
     """The bar begins at 5 °C, where it is too cold to spray; air has 27 °C."""
-    given: dict[str, Columns] = {
-        "mix": {"air_temperature": ("degC", 27.0)}, "mix_nutrients": {"rate_iron": ("g_Fe/m**2", iron)},
-    }  # fmt: skip
-    model = visit(NAMES, mix_limits={}, **given)
+    air: Columns = {"air_temperature": ("degC", 27.0)}
+    model = visit(NAMES, mix_limits={}, mix=air, mix_nutrients={"rate_iron": ("g_Fe/m**2", iron)})
     assert is_close(found(model, "ask_air", "degC", "mix_limits"), ask)
     assert is_close(found(model, "bar_air", table="mix_limits"), bar)
 
