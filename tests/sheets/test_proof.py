@@ -57,7 +57,7 @@ PROVEN: Final = {
     "mass^2": "kg²",
     "0^2": "any",
     "number^number": "a plain number",
-    "mass^-1": "1/kg",
+    "mass^-1": "per kg",
     '(mass>0)&""': "text",
     "SQRT(area)": "m",
     "SQRT(grams/grams)": "a plain number",

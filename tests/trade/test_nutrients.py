@@ -93,6 +93,7 @@ def test_a_formula_that_names_the_nutrients_by_hand_names_them_all() -> None:
             for stem, times in named.items():
                 if len(times) > len(NUTRIENTS) / 2:
                     by_hand.add(f"{table.key}.{column.key}")
-                    often = {times[one.key] for one in NUTRIENTS}
+                    others = table.key == "chosen_targets"  # nitrogen stands beside the products
+                    often = {times[one.key] for one in NUTRIENTS[others:]}
                     assert len(often) == 1, f"{table.key}.{column.key}: {stem} {times}"
     assert by_hand >= {"checks.found_totals"}

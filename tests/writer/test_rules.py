@@ -60,6 +60,12 @@ MEASURED: Final = {
     "following",
     "to_along",
     "to_offset",
+    "to_mix",
+    "into_tank",
+    "sprayer_taken",
+    "carrier_taken",
+    "spray_said",
+    "ends_words",
 }
 """Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do.
 Days, whole; figures in words; and corners, in the steps in which it is told whether edges meet."""
