@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 import pytest
 
+from support.tables import planner
 from wbgen.model.binding import Model
 from wbgen.model.inputs import Inputs, blank_column
 
@@ -163,14 +164,6 @@ FORBIDDEN: Table = {"level": ("", 2)}
 
 def test_the_top_of_the_card() -> None:
     model = visit()
-    texts = {
-        key: found(model, "card", key) for key in ("shown_verdict", "reason", "not_checked", "sprayer", "part_words")
-    }
-    assert texts == {
-        "shown_verdict": "Ask first", "reason": "wind", "not_checked": "heat; rain", "sprayer": "LANCE",
-        "part_words": "not those below: see the sheet Part load",
-    }  # fmt: skip
-    assert found(model, "card", "date") == MAY_14
     assert found(model, "card", "alike") == 3
     assert found(model, "card", "fill_mark", "L") == 14
     assert found(model, "card", "part_mark", "L") == 7
@@ -181,7 +174,6 @@ def test_no_figures_where_there_is_nothing_that_may_be_made(changed: dict[str, T
     model = visit(**changed)
     for key in ("alike", "fill_mark", "part_mark"):
         assert np.isnan(found(model, "card", key, "L"))
-    assert found(model, "card", "part_words") == ""
     for table in ("card_steps", "part_steps"):
         for key, unit in (("to_weigh", "g"), ("to_pour", "mL"), ("dissolve_in", "L")):
             assert found(model, table, key, unit) == close([BLANK] * 7)
@@ -267,7 +259,6 @@ def test_without_a_part_load_it_has_no_steps() -> None:
     model = visit(mix={"fill_last": ("L", BLANK)})
     assert found(model, "part_steps", "action") == [""] * 7
     assert found(model, "part_steps", "what") == [""] * 7
-    assert found(model, "card", "part_words") == ""
     assert found(model, "card_steps", "action")[4] == "TOP UP"
 
 
@@ -289,6 +280,55 @@ def test_as_many_steps_as_the_table_has() -> None:
     assert found(model, "card_steps", "action")[-1] == "POUR"
     assert found(model, "card_steps", "what")[1:4] == ["Urea", "Seaweed", "Iron sulphate"]
     assert found(model, "card_steps", "to_weigh", "g") == close([BLANK, 700, BLANK, 350, BLANK, BLANK, BLANK])
+
+
+def test_the_list_has_the_full_tank_and_then_the_last_part_tank() -> None:
+    model = listed()
+    assert found(model, "card_list", "action") == ["FILL", "POUR", "TOP UP", "THEN", "FILL", "POUR", "TOP UP", ""]
+    assert found(model, "card_list", "what")[3] == "make the last part tank"
+    assert found(model, "card_list", "to_pour", "mL") == close([BLANK, 42, BLANK, BLANK, BLANK, 21, BLANK, BLANK])
+    assert found(model, "card_list", "to_fill", "L") == close([7, BLANK, 14, 6, 3, BLANK, 6, BLANK])
+    assert found(model, "card_list", "ticks") == ["☐ ☐", "☐ ☐", "☐ ☐", "", "☐", "☐", "☐", ""]
+
+
+def test_the_list_ends_with_the_full_tank_where_there_is_no_other() -> None:
+    alone = listed(part_mark=("L", BLANK))
+    assert found(alone, "card_list", "action") == ["FILL", "POUR", "TOP UP", "", "", "", "", ""]
+    none = listed(fill_mark=("L", BLANK))
+    assert found(none, "card_list", "action") == [""] * 8
+
+
+def listed(**card: tuple[str, Any]) -> Model:
+    """A card of three steps a tank."""
+    steps = {"action": ("text", ["FILL", "POUR", "TOP UP"]), "what": ("text", ["water", "Seaweed", "water"]),
+             "to_weigh": ("g", []), "dissolve_in": ("L", [])}  # fmt: skip
+    tables = {
+        "card": {"fill_mark": ("L", 14.0), "part_mark": ("L", 6.0)} | card,
+        "mix": {"full_steps": ("", 3.0)},
+        "card_steps": steps | {
+            "to_pour": ("mL", [BLANK, 42]), "to_fill": ("L", [7, BLANK, 14]), "ticks": ("text", ["☐ ☐"] * 3),
+        },
+        "part_steps": steps | {
+            "to_pour": ("mL", [BLANK, 21]), "to_fill": ("L", [3, BLANK, 6]), "ticks": ("text", ["☐"] * 3),
+        },
+        "card_list": {"line": ("", list(range(1, 9)))},
+    }  # fmt: skip
+    return planner(tables, {"card_steps": 3, "part_steps": 3, "card_list": 8})
+
+
+@pytest.mark.parametrize(("loads", "said"), [
+    (2.0, ["", "fill 1 after 83 m²", ""]), (1.0, ["", "", ""]), (BLANK, ["", "", ""]),
+])  # fmt: skip
+def test_where_a_tank_ends_is_said_at_its_lawn(loads: float, said: list[str]) -> None:
+    """9 L on 150 m², 14.4 L on 240 m², and nothing; a fill has 14 L."""
+    tables = {
+        "mix": {"loads": ("", loads), "volume_full": ("L", 14.0), "treated_area": ("m**2", 390.0)},
+        "mix_lawns": {
+            "lawn_used": ("text", ["Tea", "North", ""]), "water": ("L", [9.0, 14.4]),
+            "water_so_far": ("L", [9.0, 23.4]), "treated_area": ("m**2", [150.0, 240.0]),
+        },
+    }  # fmt: skip
+    assert found(planner(tables, {"mix_lawns": 3}), "mix_lawns", "ends_words") == said
 
 
 def test_lawns_in_walking_order() -> None:
@@ -346,14 +386,6 @@ def test_what_hurts_a_person_stands_before_all_else() -> None:
     model = visit(mix_products={"hazard": ("text", ["", "", "", "Eye damage."])})
     assert found(model, "mix_products", "hazard_words") == ["", "", "", "•Urea: Eye damage."]
     assert found(model, "card_products", "cautions") == "• Urea: Eye damage. • Seaweed: Strain it • Scorches. Water in"
-
-
-@pytest.mark.parametrize(("letters", "cut"), [(220, False), (221, True)])
-def test_a_reason_that_paper_may_cut_says_so_first(letters: int, cut: bool) -> None:
-    """Five lines of 44 letters, which long words leave room for; most lines hold some 50."""
-    reason = "x" * letters
-    told = found(visit(verdict={"reason": ("text", reason)}), "card", "reason")
-    assert told == ("this may be cut, see the sheet Mix: " if cut else "") + reason
 
 
 @pytest.mark.parametrize(("letters", "cut"), [(265, False), (266, True)])

@@ -104,7 +104,7 @@ def test_nothing_said_is_lost_on_the_way_to_the_card(shared: Shared, system: Sys
     heard = 0
     for story in STORIES:
         one = told(shared, system, story)
-        (ready,), (reason,) = one["verdict", "ready"], one["card", "reason"]
+        (ready,), (reason,) = one["verdict", "ready"], one["verdict", "reason"]
         words = [*one["mix_products", "product_reason"], *one["visit_lawns", "lawn_words"]]
         words += [one[at][0] for at in checks] if ready == "yes" else []
         for said_there in filter(None, words):

@@ -179,7 +179,7 @@ def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None
     """The planner's card is called otherwise, and what a helper prints as the card is not the planner's."""
     file = read(planner.path)
     found = tables_in(file, planner.book)
-    card = planner.placed["card"].sheet
+    card = planner.placed["card_head"].sheet
     renamed = tuple(replace(sheet, name="Old card" if sheet.name == card else sheet.name) for sheet in file.sheets)
     placed = {key: replace(one, sheet="Old card") if one.sheet == card else one for key, one in found.placed.items()}
     swapped = {card: "Mix", "Mix": card}

@@ -141,10 +141,10 @@ def test_no_text_at_the_head_of_a_wide_sheet_is_cut_on_its_later_pages(planner: 
 def test_what_is_too_long_for_the_card_is_cut_below_where_it_has_said_so(planner: Built) -> None:
     """Text that stands in the middle of its box would lose its first line too. Short lists are made smaller instead."""
     sheet = planner.sheets["Card"]
-    for table, key in (("card", "reason"), ("card_products", "cautions")):
+    for table, key in (("card_head", "because"), ("card_products", "cautions")):
         row, column = planner.placed[table].cell(key)
         assert sheet.cell(row + 1, column + 1).alignment.vertical == "top"
-    row, column = planner.placed["card"].cell("not_checked")
+    row, column = planner.placed["card_head"].cell("not_checked")
     assert sheet.cell(row + 1, column + 1).alignment.shrink_to_fit
 
 

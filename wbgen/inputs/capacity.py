@@ -20,6 +20,7 @@ SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "ca
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = len(PLACES)
 FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "into_tank": MIX_PRODUCTS + 1,
+         "card_list": 2 * MIX_PRODUCTS + 7,
          "months": len(MONTH_NAMES),
          "weeks": WEEKS_OF_A_YEAR, "fortnight": 10, "flagged_lines": 20, "round_products": 16,
          "response_mixes": 20}  # fmt: skip

@@ -179,6 +179,7 @@ class SheetKeys(_Keys):
     charts: Raw = None
     bare: Flag = False
     paper: Flag = False
+    headless: Flag = False
     gap: Whole = 2
     notes_column: Annotated[int | None, NumberLeaf(0, 10_000, whole=True)] = None
     size: Annotated[int, NumberLeaf(1, 400, whole=True)] = 10

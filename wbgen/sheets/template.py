@@ -294,6 +294,8 @@ class Sheet:
     """True for a sheet that is read by others: no decimals that are 0, and empty lines fade."""
     paper: bool = False
     """True for a page to print, on white ground; what is not typed stands on tinted ground else."""
+    headless: bool = False
+    """True for a page to print whose head, with its links and the state of the checks, stays on the screen."""
     gap: int = 2
     """Rows left empty between two tables."""
     notes_column: int | None = None

@@ -8,7 +8,7 @@ from xlsxwriter.worksheet import Worksheet
 
 from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.sheets.layout import Layout
-from wbgen.sheets.template import GUTTER, Sheet, System, Table
+from wbgen.sheets.template import FIRST_ROW, GUTTER, Sheet, System, Table
 from wbgen.writer.page_breaks import blocks_of, breaks_between
 from wbgen.writer.styles import SIZE
 
@@ -51,7 +51,7 @@ def set_up_page(
     last, lines = _last_printed(sheet, layout, in_use)
     worksheet.set_footer(f"&L&8&A{lines}&C&8page &P of &N&R&8The product label comes first")
     breaks = page_starts(sheet, layout)
-    first = CHECKS_ROW if sheet.paper else 0
+    first = FIRST_ROW if sheet.headless else CHECKS_ROW if sheet.paper else 0
     if sheet.printed:
         widths = {at: width for at, width in widths.items() if at < sheet.printed}
         worksheet.print_area(first, 0, last, sheet.printed - 1)

@@ -186,7 +186,7 @@ ANYWHERE: Final[dict[str, History]] = {
     "rows below the season": [InsertRowBelow("season_applied")],
     "sheets renamed": [RenameSheetOf("diary", "Tagebuch"), RenameSheetOf("conversions", "Maße 2"),
                        RenameSheetOf("mix", "Bob's mix"), RenameSheetOf("settings", "R1C1")],
-    "sheets that are only read renamed": [RenameSheetOf("card", "Zettel"), RenameSheetOf("round", "Runde"),
+    "sheets that are only read renamed": [RenameSheetOf("card_head", "Zettel"), RenameSheetOf("round", "Runde"),
                                           RenameSheetOf("growth_view", "Stickstoff")],
     "a sheet with an accent": [RenameSheetOf("lawns", "Été")],
     "a sheet named like a cell": [RenameSheetOf("products", "NPK12")],

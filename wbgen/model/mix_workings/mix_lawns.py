@@ -10,7 +10,8 @@ import numpy as np
 from wbgen.model.tools.elementwise import as_number, blank, folded, is_word, like, magnitude, or_zero, ratio, where
 from wbgen.model.tools.order import place_of_rank
 from wbgen.model.tools.relations import count_by, find, lookup, pick
-from wbgen.model.tools.rounding import exceeds
+from wbgen.model.tools.rounding import exceeds, half_up
+from wbgen.model.tools.words import amount, counts
 from wbgen.model.types import Area, Each, Mask, Number, Table, Text, Time, Volume
 
 BLANK_UNLESS = ("lawn_used",)
@@ -107,3 +108,37 @@ def lawn_problem(
 def lawn_said(lawn_used: Each[Text]) -> Each[Text]:
     """The lawn, with a comma before it."""
     return ", " + lawn_used
+
+
+def fills_before(water: Each[Volume], water_so_far: Each[Volume], mix: Table) -> Each[Number]:
+    """How many tank fills are used up before the lawn begins, the last one not among them."""
+    begun = as_number(ratio(water_so_far - water, mix.volume_full))
+    return where(blank(water) | blank(mix.loads), np.nan, np.floor(half_up(begun, 9)))
+
+
+def ends_after(
+    fills_before: Each[Number], water: Each[Volume], water_so_far: Each[Volume], treated_area: Each[Area], mix: Table
+) -> Each[Area]:
+    """After which part of the lawn the next tank fill ends; blank where none ends on it.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> mix = SimpleNamespace(volume_full=FLOAT("14 L"), loads=2.0)
+    >>> water, area = FLOAT.Quantity(np.array([9.0, 14.4]), "L"), FLOAT.Quantity(np.array([150.0, 240.0]), "m**2")
+    >>> so_far = FLOAT.Quantity(np.array([9.0, 23.4]), "L")
+    >>> ends_after(np.array([0.0, 0.0]), water, so_far, area, mix).to("m**2").magnitude.round(1)
+    array([ nan, 83.3])
+    """
+    end = (fills_before + 1) * mix.volume_full
+    there = (fills_before + 1 < mix.loads) & exceeds(water_so_far, end)
+    return where(there, ratio(end - water_so_far + water, water) * treated_area, np.nan)
+
+
+def ends_words(
+    ends_after: Each[Area], fills_before: Each[Number], water_so_far: Each[Volume], mix: Table
+) -> Each[Text]:
+    """Which fill ends where on the lawn, and whether it is the only one."""
+    unit = mix.treated_area.units
+    more = (fills_before + 2 < mix.loads) & exceeds(water_so_far, (fills_before + 2) * mix.volume_full)
+    said = "fill " + counts(fills_before + 1) + " after " + amount(ends_after, unit, 0) + where(more, ", then more", "")
+    return where(blank(ends_after), "", said)

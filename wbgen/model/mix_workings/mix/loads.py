@@ -190,6 +190,11 @@ def first_fill_each(fill_each: Volume, liquids_each: Volume, mix_products: Table
     return where(magnitude(begun) > 0, begun, 0.0 * begun)
 
 
+def full_steps(card: Table, mix_checks: Table, mix_water: Table) -> Number:
+    """How many steps a full tank takes: water first and last, acid for the water, and the products."""
+    return 0.0 if blank(card.fill_mark) else mix_checks.found_products + 2 + mix_water.steps_full
+
+
 def least_carrier(dilution: Number, mix_products: Table) -> VolumePerArea:
     """Carrier volume at which the liquids alone would fill the tank: Σ their rates (mL/m²) × the jar's dilution.
 

@@ -1,1 +1,0 @@
-"""The tables of the sheet Part load, a module each."""
