@@ -32,6 +32,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix.clean_water_last": ({"mix.volume_last"}, GUARDED),
     "mix.first_fill_full": ({"mix.volume_full"}, GUARDED),
     "mix.first_fill_last": ({"mix.volume_last"}, GUARDED),
+    "card_lawns.area": ({"card_lawns.lawn"}, GUARDED),
+    "card_lawns.ends": ({"card_lawns.lawn"}, GUARDED),
     "card_lawns.water": ({"card_lawns.lawn"}, GUARDED),
     "card_lawns.water_so_far": ({"card_lawns.lawn"}, GUARDED),
     "diary.days_since": (

@@ -300,9 +300,9 @@ def test_the_list_ends_with_the_full_tank_where_there_is_no_other() -> None:
 
 def listed(**card: tuple[str, Any]) -> Model:
     """A card of three steps a tank."""
-    steps = {"action": ("text", ["FILL", "POUR", "TOP UP"]), "what": ("text", ["water", "Seaweed", "water"]),
+    steps: Table = {"action": ("text", ["FILL", "POUR", "TOP UP"]), "what": ("text", ["water", "Seaweed", "water"]),
              "to_weigh": ("g", []), "dissolve_in": ("L", [])}  # fmt: skip
-    tables = {
+    tables: dict[str, Table] = {
         "card": {"fill_mark": ("L", 14.0), "part_mark": ("L", 6.0)} | card,
         "mix": {"full_steps": ("", 3.0)},
         "card_steps": steps | {
@@ -321,7 +321,7 @@ def listed(**card: tuple[str, Any]) -> Model:
 ])  # fmt: skip
 def test_where_a_tank_ends_is_said_at_its_lawn(loads: float, said: list[str]) -> None:
     """9 L on 150 m², 14.4 L on 240 m², and nothing; a fill has 14 L."""
-    tables = {
+    tables: dict[str, Table] = {
         "mix": {"loads": ("", loads), "volume_full": ("L", 14.0), "treated_area": ("m**2", 390.0)},
         "mix_lawns": {
             "lawn_used": ("text", ["Tea", "North", ""]), "water": ("L", [9.0, 14.4]),

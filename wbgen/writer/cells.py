@@ -55,7 +55,7 @@ def _style(canvas: Canvas, placed: Placed, column: Column) -> Any:
     in_slot = bool(column.page.slot) and column.role == "formula"
     if column.meaning.type == "text" or (placed.single and not in_slot):
         more |= {"align": "left", "indent": 1}
-    down = placed.table.direction == "down"
+    down = placed.table.direction == "down" and not placed.table.vanish  # whose used records alone are ruled off
     return canvas.style(column.role, number=number, variant=column.look.style, in_table=down, **more)
 
 

@@ -9,7 +9,7 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, is_word, where
 from wbgen.model.tools.relations import pick
-from wbgen.model.types import Each, Mass, Number, T, Table, Text, Volume
+from wbgen.model.types import Each, Mass, Number, Quantity, T, Table, Text, Volume, each
 
 BLANK_UNLESS = ("action",)
 THEN = "THEN"
@@ -18,7 +18,7 @@ THEN = "THEN"
 def action(line: Each[Number], card: Table, mix: Table, card_steps: Table, part_steps: Table) -> Each[Text]:
     """What is done; between the two tanks, that the last part tank is made then."""
     if blank(card.fill_mark):
-        return np.full(len(line), "", dtype=object)
+        return each(np.full(len(line), "", dtype=object))
     last = where(line == mix.full_steps + 1, THEN, _of(line, mix, card_steps.action, part_steps.action))
     none = blank(card.part_mark) & (line > mix.full_steps)
     return where(none, "", last)
@@ -66,5 +66,7 @@ def _of(line: Each[Number], mix: Table, full: Each[T], last: Each[T]) -> Each[T]
     return where(line <= mix.full_steps, pick(full, line - 1), of_last)
 
 
-def _figure(line: Each[Number], action: Each[Text], mix: Table, full: Each[T], last: Each[T]) -> Each[T]:
+def _figure(
+    line: Each[Number], action: Each[Text], mix: Table, full: Each[Quantity], last: Each[Quantity]
+) -> Each[Quantity]:
     return where(is_word(action, THEN.lower()), np.nan, _of(line, mix, full, last))

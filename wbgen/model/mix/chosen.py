@@ -8,6 +8,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, only
+from wbgen.model.tools.relations import lookup
 from wbgen.model.tools.words import amount, in_words
 from wbgen.model.types import Table, Text
 
@@ -20,10 +21,13 @@ def date_taken(start: Table, months: Table) -> Text:
 
 
 def lawns_taken(mix_lawns: Table) -> Text:
-    """The lawns of this mix, or that there are none."""
-    if np.all(blank(mix_lawns.treated_area)):
+    """The lawn of this mix, how many there are of several, or that there is none."""
+    number = int(np.sum(~blank(mix_lawns.treated_area)))
+    if number == 0:
         return "choose, or name them below"
-    return "".join(mix_lawns.lawn_said).removeprefix(", ")
+    return (
+        f"{number} lawns, see Onto the lawns" if number > 1 else lookup(1.0, mix_lawns.lawn_line, mix_lawns.lawn_used)
+    )
 
 
 def sprayer_taken(mix: Table) -> Text:

@@ -105,11 +105,6 @@ def lawn_problem(
     return where(blank(lawn_area), without, there)
 
 
-def lawn_said(lawn_used: Each[Text]) -> Each[Text]:
-    """The lawn, with a comma before it."""
-    return ", " + lawn_used
-
-
 def fills_before(water: Each[Volume], water_so_far: Each[Volume], mix: Table) -> Each[Number]:
     """How many tank fills are used up before the lawn begins, the last one not among them."""
     begun = as_number(ratio(water_so_far - water, mix.volume_full))

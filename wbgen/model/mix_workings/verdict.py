@@ -78,11 +78,10 @@ def notes(mix_products: Table, mix_water: Table) -> Text:
 def said(level: Number, ready: Text, mix_checks: Table, mix_products: Table, visit_lawns: Table) -> Text:
     """What the sheet Mix says of the verdict: where it is not to be mixed, what forbids it; else all that asks."""
     begun = "" if ready == _CHOSEN else f"; {ready}"
-    if level == _STOP:
-        checks = mix_checks.stop_words if ready == _CHOSEN else ""
-        told = [begun, *mix_products.stop_words, *visit_lawns.stop_words, checks]
-    else:
-        told = [begun, *visit_lawns.lawn_words, mix_checks.words, *mix_products.ask_words]
+    forbids = mix_checks.stop_words if ready == _CHOSEN else ""
+    stops = [begun, *mix_products.stop_words, *visit_lawns.stop_words, forbids]
+    asks = [begun, *visit_lawns.lawn_words, mix_checks.words, *mix_products.ask_words]
+    told = stops if level == _STOP else asks
     return "".join(told).removeprefix("; ")
 
 
