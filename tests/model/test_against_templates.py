@@ -218,6 +218,13 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.short_words": ({"mix.wanted_carrier"}, "gives the unit of the water"),
+    **{f"answers.{key}": ({"mix.remainder"}, "gives the unit of the litres") for key in ("to_mix", "into_tank")},
+    "visit_lawns.spray_said": ({"mix.remainder"}, "gives the unit of the litres"),
+    "mix_lawns.ends_words": ({"mix.treated_area"}, "gives the unit of the area"),
+    **{
+        f"{table}.measured_in": ({"ones.one_mass", "ones.one_volume"}, "give the units that it names")
+        for table in ("chosen_products", "into_tank")
+    },
     **{f"mix_products.bucket_{load}": ({"mix.fill_full"}, "gives the unit of the litres") for load in ("full", "last")},
     "visit_lawns.lawn_words": ({"lawns.most_nitrogen_month"}, "gives the unit of the words"),
     "mix_products.diluted_words": (
