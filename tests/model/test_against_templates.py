@@ -218,7 +218,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.level_rate": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.rate_words": ({"mix_products.rate_from"}, "says that two rates are given"),
     "mix_products.short_words": ({"mix.wanted_carrier"}, "gives the unit of the water"),
-    **{f"answers.{key}": ({"mix.remainder"}, "gives the unit of the litres") for key in ("to_mix", "into_tank")},
+    **{f"mix_answers.{key}": ({"mix.remainder"}, "gives the unit of the litres") for key in ("to_mix", "into_tank")},
     "visit_lawns.spray_said": ({"mix.remainder"}, "gives the unit of the litres"),
     "mix_lawns.ends_words": ({"mix.treated_area"}, "gives the unit of the area"),
     **{

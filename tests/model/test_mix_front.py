@@ -17,7 +17,7 @@ MADE: dict[str, tuple[str, Any]] = {
 
 
 def answer(key: str, **changed: tuple[str, Any]) -> str:
-    found = planner({"mix": MADE | changed, "answers": {}}, {}).column("answers", key)
+    found = planner({"mix": MADE | changed, "mix_answers": {}}, {}).column("mix_answers", key)
     return str(found)
 
 

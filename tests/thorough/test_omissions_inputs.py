@@ -198,7 +198,7 @@ ENDS: Final = {
     "chosen.*": "what an empty box takes",
     "chosen_products.measured_in": "in what a rate is typed",
     "chosen_targets.product": "whose targets they are",
-    "answers.*": "the mix in short",
+    "mix_answers.*": "the mix in short",
     "into_tank.*": "the mix in short",
     "mix_limits.*": "the mix in short",
     "lawn_choices.choice": "what the box of the lawns offers",

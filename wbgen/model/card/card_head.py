@@ -44,6 +44,6 @@ def when(mix: Table, months: Table) -> Text:
     return f"{_WEEKDAYS[int(mix.visit_date) % 7]}, {in_words(mix.visit_date, months)}{sprayer}"
 
 
-def to_mix(card: Table, answers: Table) -> Text:
+def to_mix(card: Table, mix_answers: Table) -> Text:
     """How much is mixed, where there is something to make that may be made."""
-    return "" if blank(card.fill_mark) else answers.to_mix
+    return "" if blank(card.fill_mark) else mix_answers.to_mix
