@@ -87,6 +87,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "round_lines.early_words",
             "round_lines.visit_key",
             "stock.after",
+            "stock.order_key",
+            "order.until",
         )
     },
     **{
@@ -137,6 +139,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
         for name in (
             "stock.cost_to_buy",
+            "stock.order_packs",
+            "stock.order_cost",
             "stock.short_packs",
             "products.spray_pack_area",
             "products.dry_pack_area",
@@ -200,6 +204,10 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
 """What a template refers to and the model never reads, with the reason."""
 
 UNASKED: Final[dict[str, tuple[set[str], str]]] = {
+    **{
+        f"order_lines.{key}": ({"shelf.mass", "shelf.volume"}, "give the units of the words")
+        for key in ("on_hand", "needed", "short")
+    },
     **{
         f"parts.{key}": ({"parts.shape_number"}, "the template goes by the name of the shape")
         for key in ("part_state", "mean_radius")
@@ -304,7 +312,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
 """What the model reads and the template does not refer to, with the reason."""
 
 IN_ORDER: Final = {
-    "feeding": "turn",
+    "feeding": "turn", "order_brews": "turn",
     "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "visit_lawns": "turn",
     "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
     "months_together": "turn", "mix_lawns": "turn", "mix_products": "slot", "chosen_targets": "line",

@@ -229,6 +229,7 @@ ENDS: Final = {
     "growth_months.*": "the sheet Feeding workings",
     "growth_view.*": "the sheet Feeding workings",
     "budget_*.*": "the sheet Feeding workings",
+    "order*.*": "the sheet Order",
     "recipes.*": "what to brew, and when",
     "ingredients.*": "from what to brew",
     "response_*.*": "the sheet Response",

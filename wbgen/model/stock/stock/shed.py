@@ -1,4 +1,4 @@
-"""The stock: one record a product, as the catalogue lists them; what there is, what it takes, what is to be bought.
+"""What there is of each product, what the rest of the programme takes, what is to be bought for it.
 
 One record a product of the catalogue: shape (products,). A count is of the evening: what is bought or used on later
 days comes on top. Without a count, purchases count from the first one on, and what is used from that day on. Dates are
@@ -14,8 +14,6 @@ from wbgen.model.tools.lines import at, lines_of
 from wbgen.model.tools.relations import count_by, joined, latest_by, lookup, sum_by
 from wbgen.model.tools.rounding import exceeds, half_up, up
 from wbgen.model.types import Date, Each, Mask, Mass, Money, Number, Quantity, Table, Text, Volume
-
-BLANK_UNLESS = ("product",)
 
 
 def product(turn: Each[Number], products: Table) -> Each[Text]:
