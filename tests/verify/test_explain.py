@@ -16,6 +16,7 @@ from support.planners import DIARY_LINES, SYSTEMS, Built, Planners
 from wbgen.cli import app
 from wbgen.files.diagnostics import InputError
 from wbgen.files.xlsx.addresses import address
+from wbgen.sheets.compile import quoted
 from wbgen.sheets.template import System
 from wbgen.verify.explain.explain import Step, explain
 from wbgen.verify.explain.position import position_meant
@@ -47,7 +48,7 @@ def position_of(where: str) -> tuple[str, str]:
 def at(built: Built, table: str, key: str, record: int = 0) -> str:
     """The address of a figure as a person writes it."""
     placed = built.placed[table]
-    return f"{placed.sheet}!{address(*placed.cell(key, record))}"
+    return f"{quoted(placed.sheet)}!{address(*placed.cell(key, record))}"
 
 
 def row_of(built: Built, table: str, name: str) -> int:
