@@ -4,4 +4,4 @@ One record a line of the diary: shape (diary,).
 """
 
 BLANK_UNLESS = ("counted",)
-NEVER_BLANK = ("incomplete", "non_numeric", "flag_record", "flags", "flag_line")
+NEVER_BLANK = ("flag_record", "flags", "flag_line")
