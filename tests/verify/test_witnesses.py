@@ -130,7 +130,7 @@ def test_one_changed_cell_leads_to_all_that_follows_from_it(planners: Planners, 
         edited(planner.path, tmp_path / "changed.xlsx", {("Lawns", at): formula(lambda text: f"({text})*2")})
     )
     assert list(causes(result)) == [("Lawns", at)]
-    assert {finding.sheet for finding in result.findings} >= {"Lawns", "Diary", "Feeding", "Mix"}
+    assert {finding.sheet for finding in result.findings} >= {"Lawns", "Diary", "Nutrients", "Mix"}
     first = result.findings[0] if result.findings[0].cause is None else causes(result)["Lawns", at]
     assert (first.kind, first.heading) == (Kind.FORMULA_CHANGED, lawns.column("area").heading)
     assert str(first.found).endswith(")*2")
