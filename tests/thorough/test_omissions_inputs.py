@@ -14,7 +14,7 @@ import pytest
 from support.tier import others_thorough
 from thorough.fuzzing import USUAL
 from thorough.omission_sites import EVERYTHING, IRON, OWN, SEAWEED, N, crowded
-from thorough.omission_stories import HARD, SOURED, diluted
+from thorough.omission_stories import HARD, RUSTY, SOURED, diluted
 from thorough.omissions import At, Changes, Scene, columns, computed, is_echo, own_formula
 from wbgen.files import shipped
 from wbgen.files.diagnostics import Report
@@ -93,6 +93,8 @@ GIVEN: Final[dict[str, Changes]] = {
     "chosen_more.acidify": HARD,
     "settings.volume_tolerance": {f"products.least_carrier@{N}": "640 L/ha"},
     "scales.fine_jug_step": {"scales.fine_jug_capacity": "5 L"},
+    "scales.coarse_jug_step": {"scales.fine_jug_capacity": None},
+    "settings.iron_time": RUSTY,
     "settings.most_nitrogen_month": {"lawns.most_nitrogen_month": None},
     "settings.coldest_air": {"weather.air_temperature": "3 degC"},
     "settings.before_time": {"scores.date": date(2026, 5, 7)},
@@ -203,12 +205,13 @@ ENDS: Final = {
     "mix_limits.*": "the mix in short",
     "lawn_choices.choice": "what the box of the lawns offers",
     "verdict.notes": "what to know of the mix",
+    "verdict.reason": "all that is said of the mix, where the sheet Mix shows the first of it",
+    "mix_products.product_verdict": "the verdict on each product",
     "mix.least_carrier": "how much water the liquids need",
     "mix.salts_share": "the salts as growers quote them",
     "mix_lawns.spray_time": "how long each lawn takes",
     "mix_nutrients.*": "what the visit brings, in the ways that it is quoted",
     "card*.*": "the helper's card",
-    "part_steps.*": "the helper's card",
     "diary_lines.*": "lines to paste",
     "diary.notes": "what to know of a line",
     "feeding.*": "the sheet Feeding",
@@ -230,7 +233,6 @@ ENDS: Final = {
     "growth_view.*": "the sheet Feeding workings",
     "budget_*.*": "the sheet Feeding workings",
     "order*.*": "the sheet Order",
-    "recipes.*": "what to brew, and when",
     "ingredients.*": "from what to brew",
     "response_*.*": "the sheet Response",
     "year*.*": "the sheet Next year",
@@ -253,23 +255,31 @@ def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
 
 
 ON_THE_SHEET_ONLY: Final = {
-    "chosen_lawns.part_treated", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
+    "chosen_lawns.part_treated", "order.days_ahead", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
     "nozzle_test.rated_pressure", "season_view.lawn", "round.begin", "round.length",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
 }  # fmt: skip
 """Inputs that no key of lawns.yaml fills. (Settings are filled by their own names.)"""
+SEVERAL: Final = ("lawns: [Front]", "lawns: [Front, Back]")
+"""A mix of several lawns, which are named one by one: no file fills both these lines and the box of one lawn."""
+NEAR: Final = ("weather: {wind: 8 km/h,", "weather: {wind: 8 km/h, wind is: at spray height,")
+"""A wind of which it is said where it blows."""
 
 
 def test_every_column_that_the_files_fill_is_there_and_every_input_is_filled(tmp_path: Path) -> None:
     """A column renamed on one side only would drop what the files say, without a word."""
-    (tmp_path / "lawns.yaml").write_text(EVERYTHING, encoding="utf-8")
     (tmp_path / "own.yaml").write_text(OWN, encoding="utf-8")
-    site, catalogue = load_site_and_catalogue(tmp_path / "lawns.yaml", (shipped.product_catalogue(),))
-    report = Report()
-    rows = rows_of(site, catalogue, report).tables
-    report.raise_any()
-    filled = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row if row[key] is not None}
-    named = {f"{table}.{key}" for table, own in rows.items() for row in own for key in row}
+    filled, named = set(), set()
+    for text in (EVERYTHING, EVERYTHING.replace(*SEVERAL).replace(*NEAR)):
+        (tmp_path / "lawns.yaml").write_text(text, encoding="utf-8")
+        site, catalogue = load_site_and_catalogue(tmp_path / "lawns.yaml", (shipped.product_catalogue(),))
+        report = Report()
+        rows = rows_of(site, catalogue, report).tables
+        report.raise_any()
+        filled |= {
+            f"{table}.{key}" for table, own in rows.items() for row in own for key in row if row[key] is not None
+        }
+        named |= {f"{table}.{key}" for table, own in rows.items() for row in own for key in row}
     inputs = {f"{table}.{column.key}" for table, column in columns(shipped_templates().book("metric"), "input")}
     assert named - inputs == set()
     settings = {name for name in inputs if name.partition(".")[0] in ("settings", "limits", "rules")}
