@@ -203,22 +203,22 @@ ELSEWHERE: Final = {
 def test_of_a_formula_outside_every_table_the_inside_is_proven(formula: str) -> None:
     """With any number in it, and cells of which nothing is known."""
     one = paper("metric")
-    text = one.spelled(formula, "mix.loads", 0)
-    assert one.units.verdict(text, "Mix", None) == ELSEWHERE[formula]
-    assert one.units.verdict(text, "Mix", (900, 90)) == ELSEWHERE[formula]
+    text, sheet = one.spelled(formula, "mix.loads", 0), one.placed["mix"].sheet
+    assert one.units.verdict(text, sheet, None) == ELSEWHERE[formula]
+    assert one.units.verdict(text, sheet, (900, 90)) == ELSEWHERE[formula]
 
 
 INPUT: Final = {
-    "12*7.5+30": "", "{mix_lawns.lawn_area}/2": "", "{mix_lawns.lawn_area}*3+12": "adds m² and a plain number",
-    "{mix_lawns.water}": "gives L where m² belongs", "{mix_lawns.lawn}": "gives text where m² belongs",
+    "12*7.5+30": "", "{lawns.area}/2": "", "{lawns.area}*3+12": "adds m² and a plain number",
+    "{lawns.target_nitrogen}": "gives g N/m² where m² belongs", "{lawns.name}": "gives text where m² belongs",
 }  # fmt: skip
 
 
 @pytest.mark.parametrize("formula", INPUT)
 def test_a_person_may_calculate_in_an_input_cell(formula: str) -> None:
     one = paper("metric")
-    text = one.spelled(formula, "mix_lawns.part_treated", 1)
-    assert one.verdict("mix_lawns.part_treated", text, 1) == INPUT[formula]
+    text = one.spelled(formula, "lawns.typed_area", 1)
+    assert one.verdict("lawns.typed_area", text, 1) == INPUT[formula]
 
 
 def test_a_cell_of_no_table_goes_with_everything() -> None:
