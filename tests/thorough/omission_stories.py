@@ -353,8 +353,8 @@ TOLD: Final[dict[str, Changes]] = {
     "a stranger's lawn": {"chosen_lawns.lawn@1": "Nobody's"},
     "a lawn named twice": {"chosen_lawns.lawn@1": "Front"},
     "nothing checked": {
-        **{f"mix.{key}": None for key in
-           ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground", "hardness")},
+        **{f"weather.{key}": None for key in ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground")},
+        "chosen_more.hardness": None,
         JULY: None, "chosen_products.product": CALCIUM,
     },
     "acid for the water": {**ON_IRON, **HARD},
@@ -395,9 +395,10 @@ TOLD: Final[dict[str, Changes]] = {
     "an own rate": {"chosen_products.own_rate": "2 g/m²"},
     "a wanted nutrient": {"chosen_products.wanted_nitrogen": "0.5 g/m²"},
     "texts where numbers belong": {
-        **{f"mix.{key}": Pasted("1,0") for key in
-           ("date", "wanted_carrier", "overlap", "water_temperature", "ph", "alkalinity", "hardness", "wind",
-            "air_temperature", "humidity")},
+        **{f"chosen.{key}": Pasted("1,0") for key in ("date", "wanted_carrier")},
+        **{f"chosen_more.{key}": Pasted("1,0") for key in
+           ("overlap", "water_temperature", "ph", "alkalinity", "hardness")},
+        **{f"weather.{key}": Pasted("1,0") for key in ("wind", "air_temperature", "humidity")},
         "chosen_products.wanted_nitrogen": Pasted("1,0"),
     },
     "a part that is a text": {"chosen_lawns.part_treated": Pasted("1,0")},
