@@ -35,7 +35,7 @@ def _needed(recomputed: Recomputed, records: int | str) -> int:
         return records
     if records == "diary_lines":
         lawns = int(np.sum(recomputed.columns["mix_lawns", "lawn_used"].global_model != ""))
-        return diary_lines(lawns, _used(recomputed, "mix_products"))
+        return diary_lines(lawns, _used(recomputed, "chosen_products"))
     placed = recomputed.found.placed
     if records in placed and not _input_columns(placed[records]):
         others = max(other.records for other in placed.values() if other.table.records == records)
