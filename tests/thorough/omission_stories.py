@@ -349,6 +349,22 @@ TOLD: Final[dict[str, Changes]] = {
     "a product twice": {"products.name@1": N},
     "nozzles that differ": {"settings.nozzle_tolerance": "1 %"},
     "no sprayer": {"chosen.sprayer": None},
+    "no sprayer and no water wanted": {
+        "chosen.sprayer": None, "chosen.wanted_carrier": None, f"products.usual_carrier@{N}": None,
+    },
+    **{
+        f"a mix of {day} July, seen on that day": {
+            "start.planner_date": date(2026, 7, day), "chosen.date": date(2026, 7, day),
+        }
+        for day in range(2, 9)
+    },
+    "one lawn from the list": {"chosen.lawns": "Front"},
+    "a group from the list": {"chosen.lawns": "sunny"},
+    "too little of what has no pack": {
+        "shelf.date": date(2026, 6, 1), "shelf.packs": None, "shelf.mass": "0.1 kg",
+        "shelf.packs@2": None, f"products.pack_mass@{N}": None, "order.days_ahead": None,
+    },
+    "a target that is a text": {"chosen_targets.wanted_iron": Pasted("1,0")},
     "a lawn without area": {"lawns.name@2": "Bare patch", "chosen_lawns.lawn": "Bare patch"},
     "a stranger's lawn": {"chosen_lawns.lawn@1": "Nobody's"},
     "a lawn named twice": {"chosen_lawns.lawn@1": "Front"},
