@@ -217,6 +217,7 @@ def files_of(chosen: Sequence[Vector], units: str) -> tuple[str, str]:
         kind: [one for vector in chosen for item in vector.inputs.get(kind, ()) for one in expanded(kind, item)]
         for kind in LISTS
     }
+    lists["diary"].sort(key=lambda line: line["date"])  # as a diary is written: one that is not says so in its flags
     mix: dict[str, Any] = {}
     for vector in chosen:
         own = vector.inputs.get("mix", {})

@@ -99,7 +99,7 @@ products:
 """The first two are products of which a label tells the analysis and the rate, and no more."""
 
 UNCHECKED: Final[Changes] = {
-    f"mix.{key}": None for key in ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground")
+    f"weather.{key}": None for key in ("wind", "air_temperature", "humidity", "heavy_rain", "wet_ground")
 }
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, only, ratio, where
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.means import mean_of, number_of
 from wbgen.model.tools.order import place_of_rank
@@ -67,8 +67,8 @@ def volume(lawn_line: Each[Number], product_line: Each[Number], diary: Table, pr
 
 def nitrogen(lawn_line: Each[Number], product_line: Each[Number], diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that it brought, by area of the whole lawn; blank without an area."""
-    brought = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.load_nitrogen)
-    return ratio(brought, at(lawns.area, lawn_line))
+    brought = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.by_area_nitrogen)
+    return where(blank(at(lawns.area, lawn_line)), np.nan, brought)
 
 
 def cost(lawn_line: Each[Number], product_line: Each[Number], diary: Table) -> Each[Money]:

@@ -52,6 +52,21 @@ def load_each(
     return where(blank(product_line), np.nan, solid.to(grams) + liquid.to(grams))
 
 
+def by_area_nitrogen(load_nitrogen: Each[NitrogenMass], lawn_line: Each[Number], lawns: Table) -> Each[NitrogenPerArea]:
+    """Nitrogen (g/m²) by the whole lawn, whatever part was treated: load (g) ÷ area of the lawn (m²).
+
+    Common practice, no source.
+
+    >>> from types import SimpleNamespace
+    >>> from wbgen.units.quantity import FLOAT
+    >>> load, lawns = FLOAT.Quantity(np.array([170.0]), "g_N"), SimpleNamespace()
+    >>> lawns.area = FLOAT.Quantity(np.array([85.0]), "m**2")
+    >>> by_area_nitrogen(load, np.array([2.0]), lawns).magnitude
+    array([2.])
+    """
+    return ratio(load_nitrogen, at(lawns.area, lawn_line))
+
+
 def available_nitrogen(
     load_nitrogen: Each[NitrogenMass], product_line: Each[Number], date: Each[Date], products: Table, start: Table
 ) -> Each[NitrogenMass]:
