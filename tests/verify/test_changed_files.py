@@ -60,7 +60,7 @@ WRONG_INPUTS: Final[dict[str, tuple[str, str, Edit, Kind]]] = {
 }
 MORE_WRONG: Final[dict[str, dict[str, tuple[str, str, Edit, Kind]]]] = {
     "pocket": {
-        "a number over the most": ("chosen_more", "overlap", typed(12.0), Kind.INPUT_NOT_VALID),
+        "a number over the most": ("mix", "overlap", typed(12.0), Kind.INPUT_NOT_VALID),
         "a name that is a pattern": ("products", "name", typed("ma*in"), Kind.INPUT_NOT_VALID),
         "a name that stands twice": ("lawns", "name", typed("bANK"), Kind.DUPLICATE_NAME),
         "a changed number of a record": ("months_together", "month", typed("Juli"), Kind.CONSTANT_CHANGED),
@@ -111,18 +111,15 @@ def test_texts_where_the_mix_has_numbers_are_named_and_spread_no_error(
     found = with_edits(planner, tmp_path, edits).findings
     assert {(one.sheet, one.cell): one.kind for one in found} == dict.fromkeys(edits, Kind.NUMBER_AS_TEXT)
     assert len(found) == len(edits)
-    row, column = planner.placed["verdict"].cell("verdict")
+    verdict = planner.placed["verdict"]
+    row, column = verdict.cell("verdict")
     changed = tmp_path / "changed.xlsx"
-    assert evaluated(changed, read(changed))["Mix"][row][column] == "Do not mix"
+    assert evaluated(changed, read(changed))[verdict.sheet][row][column] == "Do not mix"
 
 
 def test_a_name_that_stands_nowhere_is_named(planner: Built, tmp_path: Path) -> None:
     """The diary's line of a lawn that nobody has is in no total: the planner says so, and verify too."""
-    at = {
-        spot(planner, "diary", "lawn", 1),
-        spot(planner, "diary", "product", 2),
-        spot(planner, "chosen_lawns", "lawn"),
-    }
+    at = {spot(planner, "diary", "lawn", 1), spot(planner, "diary", "product", 2), spot(planner, "mix", "lawn")}
     found = with_edits(planner, tmp_path, dict.fromkeys(at, typed("Nobody's"))).findings
     assert {((one.sheet, one.cell), one.kind) for one in found} == {(one, Kind.UNKNOWN_NAME) for one in at}
 
@@ -179,7 +176,7 @@ def test_a_sheet_under_the_name_of_a_renamed_one_is_told(planner: Built) -> None
     """The planner's card is called otherwise, and what a helper prints as the card is not the planner's."""
     file = read(planner.path)
     found = tables_in(file, planner.book)
-    card = planner.placed["card_head"].sheet
+    card = planner.placed["card"].sheet
     renamed = tuple(replace(sheet, name="Old card" if sheet.name == card else sheet.name) for sheet in file.sheets)
     placed = {key: replace(one, sheet="Old card") if one.sheet == card else one for key, one in found.placed.items()}
     swapped = {card: "Mix", "Mix": card}

@@ -21,6 +21,8 @@ from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
 CHARACTER: Final = 7
 AIR: Final = 3
 """Pixels beside a figure that programs leave free."""
+NO_FIGURE: Final = {"upright", "bar", "beyond"}
+"""Styles that turn a figure on its side, or show a bar in its place."""
 FIRST_DAY: Final = date(1899, 12, 30)
 
 
@@ -60,7 +62,7 @@ def test_no_figure_is_too_wide_for_its_column(planner: Built) -> None:
     narrow, seen = [], 0
     for role in ("formula", "input", "constant"):
         for placed, column in planner.columns(role):
-            if planner.book.units[placed.table.key][column.key] == TEXT or column.look.style == "upright":
+            if planner.book.units[placed.table.key][column.key] == TEXT or column.look.style in NO_FIGURE:
                 continue
             code, size = number_format(column, planner.book.system), size_of(planner, placed, column)
             bold = bool(VARIANTS.get(column.look.style or "", {}).get("bold"))

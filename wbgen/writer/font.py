@@ -40,7 +40,7 @@ def text_width(text: str, size: float = SIZE, *, bold: bool = False) -> float:
     """The width of a line of text in pixels.
 
     >>> round(text_width("0000000000")), round(text_width("Because", 9, bold=True))
-    (74, 51)
+    (74, 49)
     """
     widths = _WIDTHS[bold]
     return sum(widths.get(letter, _USUAL) for letter in text) * size * PIXELS / 1000
