@@ -80,6 +80,11 @@ class Base:
     def compiled(self) -> Mapping[str, Mapping[str, Compiled]]:
         return compile_book(self.book, self.layout.placed)
 
+    @cached_property
+    def model(self) -> Model:
+        """For the texts of formula columns that an input may choose from."""
+        return Model(self.inputs)
+
 
 @cache
 def base(system: System) -> Base:
@@ -208,7 +213,8 @@ class Case:
         draw = self.draw
         if isinstance(column.accepts.choices, str):
             table, _, key = column.accepts.choices.partition(".")
-            names = [name for name in self.values[table][key] if name] or [""]
+            offered = self.values[table][key] if key in self.values[table] else self.base.model.column(table, key)
+            names = [name for name in offered if name] or [""]
             chosen = str(draw.choice(names))
             return draw.choice((chosen,) * 12 + (chosen.upper(), chosen.lower(), "Nobody's"))
         if column.accepts.choices:
@@ -282,7 +288,7 @@ EDGES: Final = {
     ("limits", "ask_salt_load"): ("mix_checks", "found_salt_load"),
     ("limits", "ask_salts"): ("diary", "visit_salts"),
     ("limits", "stop_nitrogen"): ("diary", "visit_nitrogen"),
-    ("products", "least_carrier"): ("diary", "carrier_volume"),
+    ("products", "least_carrier"): ("mix", "carrier_volume"),
     ("settings", "dry_iron"): ("diary", "visit_iron"),
     ("settings", "dry_nitrogen"): ("diary", "visit_nitrogen"),
     ("diary", "left_over"): ("diary", "water"),

@@ -223,16 +223,18 @@ def test_a_mistake_in_the_file_is_told(planners: Planners, tmp_path: Path) -> No
     lawns = tmp_path / "lawns.yaml"
     lawns.write_text("site: {nme: x}\n", encoding="utf-8")
     built = planners.get("starter", "metric")
-    assert f"{lawns}:1:" in run(built.path, "Mix!D53", "--lawns", lawns, code=2).stderr
-    assert "gone.yaml" in run(built.path, "Mix!D53", "--lawns", tmp_path / "gone.yaml", code=2).stderr
+    where = at(built, "mix", "treated_area")
+    assert f"{lawns}:1:" in run(built.path, where, "--lawns", lawns, code=2).stderr
+    assert "gone.yaml" in run(built.path, where, "--lawns", tmp_path / "gone.yaml", code=2).stderr
 
 
 @pytest.mark.parametrize("written", ["{s}!{c}", "'{s}'!{c}", "{l}!{k}", " {s}!${c}", "'{l}'!${k}"])
 def test_a_place_may_be_written_in_many_ways(planners: Planners, written: str) -> None:
     built = planners.get("starter", "metric")
-    sheet, cell = at(built, "diary_lines", "product").split("!")
+    placed = built.placed["diary_lines"]
+    sheet, cell = placed.sheet, address(*placed.cell("product"))
     text = written.format(s=sheet, c=cell, l=sheet.lower(), k=cell.lower())
-    assert position_meant(text, built.file) == (sheet, *built.placed["diary_lines"].cell("product"))
+    assert position_meant(text, built.file) == (sheet, *placed.cell("product"))
 
 
 @pytest.mark.usefixtures("pocket_by_default")
@@ -267,7 +269,7 @@ def test_what_is_no_place_is_told(planners: Planners, where: str, said: str) -> 
         ("Mix!D53+1", "nothing beside it"),
         ("Lawns!AZ500", "Lawns!AZ500 is an empty cell"),
         ("Lawns!B1", "is the title, 'Lawns'"),
-        ("lawns!b2", "is a note, "),
+        ("lawns!b2", "is a link, "),
     ],
 )
 def test_a_place_without_a_figure_is_told(planners: Planners, where: str, said: str) -> None:

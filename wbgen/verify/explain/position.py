@@ -21,6 +21,7 @@ Position = tuple[str, int, int]
 _KINDS = {
     "title": "the title", "note": "a note", "group": "the heading of a group", "heading": "a heading",
     "slot": "a heading", "unit": "a printed unit", "closing": "the mark of a closing row",
+    "link": "a link", "stub": "the name of folded columns",
 }  # fmt: skip
 
 
