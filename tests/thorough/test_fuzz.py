@@ -68,7 +68,7 @@ def test_libreoffice_gives_the_same(number: int, tmp_path: Path, record_property
 def test_cases_go_where_formulas_branch() -> None:
     """A few dozen cases show cards, part loads, concentrates in jars, what is due, and whatever a verdict may say."""
     seen: Counter[str] = Counter()
-    for number in range(24):
+    for number in range(32):
         model = Model(case(number, QUICK.seed).inputs())
         seen["card"] += int(model.column("card", "fill_mark").magnitude > 0)
         seen["part load"] += int(model.column("mix", "part_load") == "yes")
