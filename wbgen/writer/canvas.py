@@ -54,7 +54,10 @@ class Canvas:
         for column, width in self.widths.items():
             self.worksheet.set_column(column, column, width, self.style("ground"), self._folding(column))
         beyond = self.workbook.add_format(styles.look("ground", ground=styles.DESK))
+        # A look of columns without a cell: the sheet does not end there, or each row would be gone through to that end.
+        ends_at = self.worksheet.dim_colmax
         self.worksheet.set_column(max(self.widths, default=0) + 1, LAST_COLUMN, DEFAULT_WIDTH, beyond)
+        self.worksheet.dim_colmax = ends_at
 
     def _folding(self, column: int) -> dict[str, int]:
         """How a column is folded away, or what is folded away before it."""
