@@ -21,8 +21,8 @@ from wbgen.overwrite import refuse_loss
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.site import Site, load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book
+from wbgen.sheets.column import System
 from wbgen.sheets.layout import Layout, lay_out
-from wbgen.sheets.template import System
 from wbgen.writer.workbook import write
 
 DIARY_ROWS = 400

@@ -14,8 +14,8 @@ from wbgen.model import binding
 from wbgen.model.binding import PLANNER, Model
 from wbgen.model.marks import family_served
 from wbgen.sheets.book import Book, references
+from wbgen.sheets.column import System
 from wbgen.sheets.compile import needs_of
-from wbgen.sheets.template import System
 from wbgen.trade.families import family
 from wbgen.trade.nutrients import NUTRIENTS
 

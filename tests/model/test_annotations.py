@@ -36,7 +36,7 @@ from wbgen.model.types import (
     VolumePerArea,
 )
 from wbgen.sheets.book import Book, shipped_templates
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.trade.families import Member, family
 from wbgen.units.quantity import dimension, kind
 

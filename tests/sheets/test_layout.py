@@ -13,8 +13,9 @@ from sheets.pocket import place_of, spoiled, write
 from wbgen.files.diagnostics import InputError
 from wbgen.files.xlsx.addresses import address, position_of
 from wbgen.sheets.book import Templates
+from wbgen.sheets.column import Column, Look, Meaning, Page
 from wbgen.sheets.layout import lay_out
-from wbgen.sheets.template import FIRST_ROW, GUTTER, Column, Look, Meaning, Page, Sheet, Table
+from wbgen.sheets.template import FIRST_ROW, GUTTER, Sheet, Table
 
 CAPACITIES: Final = {"lawns": 3, "conversions": 40}
 

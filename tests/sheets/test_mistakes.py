@@ -21,9 +21,9 @@ from wbgen.files import shipped
 from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.inputs.design import Design
 from wbgen.sheets.book import Templates, compile_book, shipped_templates
+from wbgen.sheets.column import STYLES, Accepts, Look, Meaning, Page
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.records import ColumnKeys
-from wbgen.sheets.template import STYLES, Accepts, Look, Meaning, Page
 from wbgen.writer.styles import VARIANTS
 
 CAPACITIES: Final = {"lawns": 3, "conversions": 40}

@@ -14,10 +14,10 @@ import yaml
 
 from wbgen.files.diagnostics import InputError
 from wbgen.sheets.book import Templates, compile_book, shipped_templates
+from wbgen.sheets.column import System
 from wbgen.sheets.compile import guarded, needs_of
 from wbgen.sheets.layout import lay_out
 from wbgen.sheets.macros import written_out
-from wbgen.sheets.template import System
 from wbgen.units.quantity import FLOAT, parse_unit
 
 CONVERSIONS: Final = {

@@ -10,9 +10,9 @@ from typing import Final
 
 from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.book import Book, compile_book, shipped_templates
+from wbgen.sheets.column import System
 from wbgen.sheets.compile import Compiled, Name, address, quoted
 from wbgen.sheets.layout import Placed, lay_out
-from wbgen.sheets.template import System
 from wbgen.verify.unit_proof import UnitsInFile
 
 RECORDS: Final = 9

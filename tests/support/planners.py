@@ -23,8 +23,8 @@ from wbgen.model.inputs import Inputs
 from wbgen.records.catalogue import load_catalogue
 from wbgen.records.product import Product
 from wbgen.sheets.book import Book
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.layout import Layout, Placed
-from wbgen.sheets.template import Column, System
 from wbgen.verify import engine
 from wbgen.verify.verification import Verification, verify
 

@@ -26,9 +26,9 @@ from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import DATE, TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, shipped_templates
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.compile import Compiled
 from wbgen.sheets.layout import Layout, lay_out
-from wbgen.sheets.template import Column, System
 
 TODAY: Final = date(2026, 6, 30)
 CAPACITIES: Final = {

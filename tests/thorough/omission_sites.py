@@ -11,7 +11,7 @@ from typing import Final
 
 from thorough.omissions import TODAY, Changes, Scene, scene
 from wbgen.inputs.rows import Cell
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.trade.tank_rules import TRAITS
 
 CALM: Final = """\

@@ -9,7 +9,7 @@ from typing import Any, Final
 from thorough.omission_sites import CALCIUM, IRON, JULY, POTASH, SEAWEED, N, calm
 from thorough.omissions import Changes, Pasted, Scene
 from wbgen.inputs.rows import Cell
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.trade.families import SCORED, family
 from wbgen.trade.nutrients import NUTRIENTS
 from wbgen.trade.tank_rules import RISKS, TRAIT_RULES, TRAITS

@@ -25,9 +25,9 @@ from wbgen.model.figures import magnitudes
 from wbgen.model.inputs import TEXT, Inputs
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, shipped_templates
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.formula_tree import Node, parse
 from wbgen.sheets.macros import written_out
-from wbgen.sheets.template import Column, System
 
 TODAY: Final = date(2026, 6, 30)
 DIARY_ROWS: Final = 20

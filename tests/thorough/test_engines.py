@@ -17,7 +17,7 @@ from support.tier import others_thorough
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.files.xlsx.workbook import File, read
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.compare import is_blank
 from wbgen.verify.verification import verify
 

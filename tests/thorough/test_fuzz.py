@@ -18,7 +18,7 @@ from thorough.fuzz_files import INVALID, heard, written
 from thorough.fuzzing import Case, base, usual_figure
 from wbgen.model.binding import Model
 from wbgen.model.inputs import DATE, TEXT
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.verification import verify
 
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")

@@ -26,7 +26,7 @@ from thorough.histories.site import small_planner
 from thorough.histories.steps import Step
 from wbgen.files.dates import serial
 from wbgen.files.findings import Finding
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.verification import Verification, verify
 
 EDITS: Final = (

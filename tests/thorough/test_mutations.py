@@ -25,7 +25,7 @@ from thorough.mutations.operators import PUBLISHED
 from thorough.mutations.poisons import POISONS
 from thorough.mutations.report import report
 from thorough.mutations.slips import COVERS, SLIPS
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.verification import verify
 
 LEAST: Final = 2000

@@ -23,7 +23,7 @@ from wbgen.inputs.site_rows import rows_of
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import references, shipped_templates
-from wbgen.sheets.template import Column, System
+from wbgen.sheets.column import Column, System
 from wbgen.trade.tank_rules import FROM_ANALYSIS
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])

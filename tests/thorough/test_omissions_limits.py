@@ -11,7 +11,7 @@ from thorough.omission_sites import SEAWEED, N, calm
 from thorough.omission_stories import ASK, BROKEN, GO, MET, SPOKEN, STOP, TRIPS, UNSEEN, cut_short
 from thorough.omissions import Changes, columns
 from wbgen.sheets.book import shipped_templates
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.tank_rules import OTHERS, RISKS, TRAIT_RULES, TRAITS, Risk, TraitRule
 

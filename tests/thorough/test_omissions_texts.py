@@ -16,7 +16,7 @@ from thorough.omission_stories import STORIES, UNSEEN, cut_short
 from thorough.omissions import At, Scene, columns, computed, own_formula, said
 from wbgen.model.inputs import TEXT
 from wbgen.sheets.book import shipped_templates
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
 HEARD: Final = [story for number, story in enumerate(STORIES) if TIER.thorough or number % 8 == 0]

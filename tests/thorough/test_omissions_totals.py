@@ -13,7 +13,7 @@ from wbgen.files import shipped
 from wbgen.inputs.rows import Cell
 from wbgen.records.catalogue import load_catalogue
 from wbgen.records.product import Product
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.trade.families import LEVELS
 from wbgen.trade.nutrients import NUTRIENTS, counted_form, oxide_factor
 from wbgen.units.quantity import FLOAT

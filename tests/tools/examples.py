@@ -15,7 +15,7 @@ from typing import Final
 
 from tools.shipped_facts import shipped_facts
 from wbgen.build import build
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.catalogue_facts import KEPT
 
 ROOT: Final = Path(__file__).resolve().parents[2]

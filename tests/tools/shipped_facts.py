@@ -9,7 +9,7 @@ import json
 from typing import Final
 
 from wbgen.inputs.design import Design
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.catalogue_facts import KEPT, fingerprint, stamp_of_catalogue
 from wbgen.verify.provenance import catalogue_records
 

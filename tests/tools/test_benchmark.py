@@ -15,7 +15,7 @@ from support.planners import SYSTEMS, TODAY
 from tools import benchmark, benchmark_tasks
 from wbgen.build import build
 from wbgen.sheets.book import shipped_templates
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 LINES: Final = 3
 

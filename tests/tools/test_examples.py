@@ -9,7 +9,7 @@ import pytest
 
 from tools.examples import EXAMPLES, SYSTEMS, make
 from wbgen.files import shipped
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

@@ -22,8 +22,8 @@ from wbgen.model.figures import all_figures
 from wbgen.model.inputs import NOT_YET, Inputs, blank_column
 from wbgen.records.site.site import load_site_and_catalogue
 from wbgen.sheets.book import Book, compile_book, shipped_templates
+from wbgen.sheets.column import System
 from wbgen.sheets.layout import lay_out
-from wbgen.sheets.template import System
 from wbgen.units.quantity import convert
 from wbgen.writer.workbook import write
 

@@ -30,8 +30,8 @@ from wbgen.files.xlsx.workbook import read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import ReadInputs, book_of, inputs_of, tables_in
 from wbgen.model.inputs import TEXT
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column, System
 from wbgen.verify import catalogue_facts, provenance
 from wbgen.verify.catalogue_facts import IDENTITY, KEPT, as_shipped
 from wbgen.verify.changed_facts import facts_changed

@@ -22,7 +22,7 @@ from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.files.xlsx.workbook import SheetCells, read
 from wbgen.inputs.from_workbook import tables_in
 from wbgen.overwrite import refuse_loss
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.file_state import findings
 from wbgen.verify.verification import Verification, verify
 

@@ -13,7 +13,7 @@ from support.planners import SYSTEMS, Built, Planners
 from support.tier import others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.report import write_report
 from wbgen.writer.styles import DESK, INK, PAPER
 

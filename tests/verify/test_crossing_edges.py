@@ -17,7 +17,7 @@ from support.tier import TIER, Recorder, others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.workbook import read
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 PARTS: Final = TIER.outlines
 SITE: Final = "site: {{name: A, units: {units}, currency: EUR, season starts: 1 January}}\nlawns:\n"

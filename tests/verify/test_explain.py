@@ -16,8 +16,8 @@ from support.planners import DIARY_LINES, SYSTEMS, Built, Planners
 from wbgen.cli import app
 from wbgen.files.diagnostics import InputError
 from wbgen.files.xlsx.addresses import address
+from wbgen.sheets.column import System
 from wbgen.sheets.compile import quoted
-from wbgen.sheets.template import System
 from wbgen.verify.explain.explain import Step, explain
 from wbgen.verify.explain.position import position_meant
 from wbgen.verify.explain.precedents import precedents

@@ -15,8 +15,8 @@ from support.tier import others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.refusal import UnsafeFile
+from wbgen.sheets.column import System
 from wbgen.sheets.labels import unit_text
-from wbgen.sheets.template import System
 from wbgen.verify.verification import Verification
 
 

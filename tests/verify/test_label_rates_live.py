@@ -26,7 +26,7 @@ from wbgen.build import Planner, build
 from wbgen.files.diagnostics import Diagnostic, InputError
 from wbgen.model.binding import Model
 from wbgen.records.catalogue import load_catalogue
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.verification import verify
 
 AREAS: Final = {"ha": "10000", "m²": "1", "100 m2": "100", "450 m²": "450", "250 sq m": "250", "acre": "4046.8564224",

@@ -11,9 +11,9 @@ import pytest
 
 from support import office
 from wbgen.files.xlsx.workbook import read
+from wbgen.sheets.column import Column, Look, Meaning, System, Unit
 from wbgen.sheets.labels import unit_text
 from wbgen.sheets.number_format import number_format
-from wbgen.sheets.template import Column, Look, Meaning, System, Unit
 from wbgen.verify.display.number_formats import DAY as NO_DAY
 from wbgen.verify.display.number_formats import FIGURE, HOUR, MARK, MONEY, NEGATIVE, WORDS, Shown, shown
 

@@ -9,7 +9,7 @@ import pytest
 from support.office import recalculate
 from support.planners import SYSTEMS, Planners
 from support.tier import others_thorough
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 
 @pytest.mark.parametrize("system", SYSTEMS)

@@ -12,7 +12,7 @@ from support.planners import SYSTEMS, Built, Planners
 from support.tier import others_thorough
 from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import address
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.verification import verify
 
 TABLES: Final = ("diary", "shelf", "scores")

@@ -11,8 +11,8 @@ import pytest
 from support.papers import LATER, Paper, formulas, paper
 from support.planners import SYSTEMS
 from wbgen.files.xlsx.references import area_of
+from wbgen.sheets.column import System
 from wbgen.sheets.formula_tree import parse
-from wbgen.sheets.template import System
 
 
 @pytest.mark.parametrize("renamed", [False, True], ids=["as built", "other sheet names"])

@@ -19,7 +19,7 @@ from support.tier import others_thorough
 from wbgen.files.findings import Finding, Kind
 from wbgen.files.xlsx.addresses import address
 from wbgen.model.inputs import DATE, TEXT
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.compare import is_blank
 from wbgen.verify.verification import Verification
 

@@ -18,7 +18,7 @@ from support.planners import DIARY_ROWS, TODAY, Planners, site_text
 from wbgen import build as building
 from wbgen.model.figures import all_figures as figures_of_model
 from wbgen.model.inputs import Figures
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.writer.cells import shown
 
 HALF_A_FIFTEENTH_DIGIT: Final = 5e-15

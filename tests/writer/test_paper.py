@@ -13,7 +13,8 @@ from openpyxl.utils.cell import range_boundaries
 
 from support.office import run, to_pdf
 from support.planners import SYSTEMS, Built, Planners
-from wbgen.sheets.template import GUTTER, Sheet, System
+from wbgen.sheets.column import System
+from wbgen.sheets.template import GUTTER, Sheet
 from wbgen.writer.font import lines_in
 from wbgen.writer.print_setup import page_starts
 from wbgen.writer.styles import SMALL_SIZE

@@ -10,11 +10,11 @@ import pytest
 
 from support.formulas import PLACE, Cell, areas, calls, literals, relative, tree_of
 from support.planners import SYSTEMS, Built, Planners
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.compile import guarded
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.macros import written_out
 from wbgen.sheets.proof.functions import RULES
-from wbgen.sheets.template import Column, System
 from wbgen.trade.families import family
 
 LONGEST: Final = 600

@@ -16,7 +16,7 @@ from openxml_audit import FileFormat, OpenXmlValidator
 from support.edits import edited, formula, replaced
 from support.planners import ALL, Planners
 from wbgen.files.xlsx.addresses import address
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify import report, verification
 
 QUICK: Final = (("empty", "us"),)

@@ -14,8 +14,8 @@ from support.formulas import areas
 from support.planners import Built
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.sheets.book import references
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column
 from wbgen.units.quantity import label
 from wbgen.writer.styles import DESK, FRAME, INNER_FRAME, PAPER, TABS
 

@@ -11,9 +11,9 @@ from typing import Any, Final
 
 from support.planners import Built
 from wbgen.model.inputs import TEXT
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import number_format
-from wbgen.sheets.template import Column
 from wbgen.writer.font import text_width
 from wbgen.writer.styles import KEY_SIZE, SIZE, VARIANTS
 from wbgen.writer.widths import DEFAULT_WIDTH, column_widths

@@ -19,9 +19,9 @@ from support.pocket_planner import POCKET, POCKET_SITE
 from support.tier import others_thorough
 from wbgen.build import build
 from wbgen.inputs.design import Design
+from wbgen.sheets.column import System
 from wbgen.sheets.compile import STORED_WITH_PREFIX
 from wbgen.sheets.proof.functions import RULES
-from wbgen.sheets.template import System
 from wbgen.writer import workbook
 from wbgen.writer.worksheet import PlannerWorksheet
 

@@ -11,7 +11,7 @@ from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.model.binding import PLANNER, ColumnFunctions, Model
 from wbgen.model.inputs import Figures, Inputs
 from wbgen.sheets.book import Book, Templates, shipped_templates
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 
 @dataclass(frozen=True)

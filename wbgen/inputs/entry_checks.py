@@ -16,7 +16,7 @@ from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.workbook import SheetCells
 from wbgen.model.inputs import DATE, TEXT, Figures
-from wbgen.sheets import template
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
 
 SAVED_DIGITS: Final = 1e-12
@@ -30,7 +30,7 @@ class Entries:
     """An input or constant column as it stands in a file: what its cells show, their formulas, and its figures."""
 
     placed: Placed
-    column: template.Column
+    column: Column
     unit: str
     shown: Sequence[Scalar | None]
     formulas: Sequence[str | None]

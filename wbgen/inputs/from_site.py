@@ -22,7 +22,7 @@ from wbgen.records.catalogue import Catalogue
 from wbgen.records.site.details import Setting
 from wbgen.records.site.site import Site
 from wbgen.sheets.book import Book
-from wbgen.sheets.template import Column
+from wbgen.sheets.column import Column
 from wbgen.units.quantity import UnitError, label
 
 

@@ -9,9 +9,10 @@ from itertools import pairwise
 from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.references import Area
 from wbgen.files.xlsx.workbook import SheetCells
+from wbgen.sheets.column import Column
 from wbgen.sheets.labels import title_row
 from wbgen.sheets.layout import Placed, slot_places
-from wbgen.sheets.template import GUTTER, Column, Sheet, Table
+from wbgen.sheets.template import GUTTER, Sheet, Table
 
 TextAt = Callable[[str, int, int], str]
 """The text of a cell by sheet, row and column (from 0); "" where there is none."""

@@ -13,7 +13,7 @@ from wbgen.files.diagnostics import Report
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.records.fields import Measure
 from wbgen.sheets.book import Book
-from wbgen.sheets.template import Column
+from wbgen.sheets.column import Column
 from wbgen.units.quantity import Quantity, parse_quantity
 
 Cell = Measure | float | str | date | None

@@ -14,6 +14,7 @@ from wbgen.files.diagnostics import Diagnostic, Place, Report, did_you_mean, sho
 from wbgen.files.xlsx.addresses import letters
 from wbgen.sheets.check import check, columns_of, is_lost, lost_names, tell_circle
 from wbgen.sheets.circles import circles
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.compile import (
     Compiled,
     Piece,
@@ -34,7 +35,7 @@ from wbgen.sheets.proof.functions import RULES
 from wbgen.sheets.proof.prover import Edit
 from wbgen.sheets.proof.types import ANY, DATE, TEXT, Type
 from wbgen.sheets.read import Unread, read_templates
-from wbgen.sheets.template import Column, Sheet, System, Table
+from wbgen.sheets.template import Sheet, Table
 from wbgen.units.quantity import UnitError, parse_unit
 
 

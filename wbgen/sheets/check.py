@@ -9,9 +9,10 @@ from typing import Final
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
 from wbgen.sheets.check_front import check_examples, check_front
 from wbgen.sheets.circles import circles
+from wbgen.sheets.column import BARS, Column, System
 from wbgen.sheets.compile import UnknownNameError, needs_of, resolve
 from wbgen.sheets.read import ORDER, Unread
-from wbgen.sheets.template import BARS, Chart, Column, Sheet, System, Table
+from wbgen.sheets.template import Chart, Sheet, Table
 from wbgen.units.quantity import UnitError, parse_quantity, parse_unit, same_dimension
 
 Columns = Mapping[str, Mapping[str, Column]]

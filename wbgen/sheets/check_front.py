@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from wbgen.files.diagnostics import Report, did_you_mean, shown
+from wbgen.sheets.column import Column
 from wbgen.sheets.read import ORDER, Unread
-from wbgen.sheets.template import PARTS, Column, Sheet
+from wbgen.sheets.template import PARTS, Sheet
 
 
 def check_examples(sheets: Sequence[Sheet], report: Report) -> None:

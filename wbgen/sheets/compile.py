@@ -9,11 +9,12 @@ from functools import cached_property, lru_cache
 
 from wbgen.files.diagnostics import did_you_mean
 from wbgen.files.xlsx.addresses import letters
+from wbgen.sheets.column import Column
 from wbgen.sheets.formula_tree import FormulaError, Node
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.macros import written_out
 from wbgen.sheets.proof.prover import Edit
-from wbgen.sheets.template import SCOPES, Column, Table
+from wbgen.sheets.template import SCOPES, Table
 
 STORED_WITH_PREFIX = ("MAXIFS", "MINIFS", "CONCAT")
 """Functions newer than the file format, which a file stores with a prefix."""

@@ -10,26 +10,12 @@ from typing import Any, Final, cast
 
 from wbgen.files.diagnostics import Report, did_you_mean
 from wbgen.files.yaml.records import Record
+from wbgen.sheets.column import Accepts, Column, Defaults, Digits, Look, Meaning, Page, Show, Unit, Written
 from wbgen.sheets.formula_tree import FormulaError
 from wbgen.sheets.macros import for_members
 from wbgen.sheets.read import SheetFile, TableFile, Unread
 from wbgen.sheets.records import ChartKeys, ColumnKeys, SheetKeys
-from wbgen.sheets.template import (
-    STANDING,
-    Accepts,
-    Chart,
-    Column,
-    Defaults,
-    Digits,
-    Look,
-    Meaning,
-    Page,
-    Sheet,
-    Show,
-    Table,
-    Unit,
-    Written,
-)  # fmt: skip
+from wbgen.sheets.template import STANDING, Chart, Sheet, Table  # fmt: skip
 from wbgen.trade.families import Member, described, family, for_all, for_member
 
 _NARROW: Final = 10

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.layout import Placed, unit_column
-from wbgen.sheets.template import GUTTER, Column, Sheet, System, Table
+from wbgen.sheets.template import GUTTER, Sheet, Table
 from wbgen.units.quantity import label
 
 CLOSING = "▲"

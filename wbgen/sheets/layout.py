@@ -8,7 +8,8 @@ from dataclasses import dataclass, field
 from wbgen.files.diagnostics import Report
 from wbgen.files.xlsx.addresses import address, letters
 from wbgen.files.xlsx.references import Area
-from wbgen.sheets.template import FIRST_ROW, GUTTER, Column, Sheet, Table
+from wbgen.sheets.column import Column
+from wbgen.sheets.template import FIRST_ROW, GUTTER, Sheet, Table
 
 TABLE_NAME = "table_"
 """Begins the defined name of every table; a table is found by it again."""

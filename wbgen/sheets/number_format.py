@@ -5,7 +5,7 @@ It says how a figure looks, and is no witness of the figure.
 
 from __future__ import annotations
 
-from wbgen.sheets.template import Column, System
+from wbgen.sheets.column import Column, System
 
 
 def number_format(column: Column, system: System) -> str:

@@ -1,7 +1,7 @@
 """The keys of the files of templates: which there are, and what each takes.
 
-What they are for stands with the fields of the same names in `wbgen.sheets.template`. Tables and columns are read one
-by one (`wbgen.sheets.read`), so that a mistake in one of them hides none in another.
+What they are for stands with the fields of the same names in `wbgen.sheets.template` and `wbgen.sheets.column`. Tables
+and columns are read one by one (`wbgen.sheets.read`), so that a mistake in one of them hides none in another.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from pydantic import BeforeValidator, ConfigDict, Field, SkipValidation
 from wbgen.files.yaml.fields import Flag, NumberLeaf, OneOf, Text, TextLeaf
 from wbgen.files.yaml.nodes import Entry, Mapping, Scalar
 from wbgen.files.yaml.records import PlacedMapping, Record
+from wbgen.sheets.column import STYLES, Kind
 from wbgen.sheets.leaves import (
     LONGEST_FORMULA,
     CellLeaf,
@@ -25,7 +26,7 @@ from wbgen.sheets.leaves import (
     SheetNameLeaf,
     UnitLeaf,
 )
-from wbgen.sheets.template import PARTS, STYLES, Direction, Kind, Orientation, Part
+from wbgen.sheets.template import PARTS, Direction, Orientation, Part
 from wbgen.trade.families import family_names
 
 

@@ -20,7 +20,7 @@ import numpy as np
 from wbgen.files import shipped
 from wbgen.inputs.locate import Found
 from wbgen.model.inputs import Inputs
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.compare import is_blank
 
 IDENTITY: Final[Mapping[str, tuple[str, ...]]] = {

@@ -17,8 +17,8 @@ from wbgen.inputs.entry_checks import unchanged
 from wbgen.inputs.locate import Found, column_cells
 from wbgen.model.inputs import TEXT, Figures, Inputs
 from wbgen.sheets.book import Book
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column
 from wbgen.verify.catalogue_facts import IDENTITY, as_shipped
 from wbgen.verify.compare import is_blank
 from wbgen.verify.figure_text import display, found_value

@@ -8,13 +8,13 @@ from dataclasses import dataclass
 
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.sheets.book import Book, type_of
+from wbgen.sheets.column import Column
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.proof.algebra import conversion
 from wbgen.sheets.proof.dimension import prove
 from wbgen.sheets.proof.prover import product
 from wbgen.sheets.proof.types import ANY, PLAIN, ClashError, Type
-from wbgen.sheets.template import Column
 from wbgen.units.quantity import label
 from wbgen.units.spelling import UnitError
 

@@ -10,8 +10,9 @@ from xlsxwriter.format import Format
 from xlsxwriter.workbook import Workbook
 from xlsxwriter.worksheet import Worksheet
 
+from wbgen.sheets.column import System, Unit
 from wbgen.sheets.layout import Layout
-from wbgen.sheets.template import Sheet, System, Unit
+from wbgen.sheets.template import Sheet
 from wbgen.units.quantity import label
 from wbgen.writer import styles
 from wbgen.writer.font import INDENTED, column_pixels, lines_in

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from wbgen.model.inputs import Figures
+from wbgen.sheets.column import Column
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import number_format
-from wbgen.sheets.template import Column
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.styles import KEY_SIZE, VERDICT_SIZE
 

@@ -7,9 +7,9 @@ from typing import Any
 
 from wbgen.files.accepted_values import FIRST_DAY, LAST_DAY, LONGEST_TEXT, NAMES
 from wbgen.files.xlsx.addresses import address, letters
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.compile import quoted
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column, System
 
 LONGEST_TITLE, LONGEST_MESSAGE = 32, 255
 """Most characters that the file format allows."""

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from wbgen.sheets.column import Column
 from wbgen.sheets.labels import CLOSING, heading_text, units_in_slots
 from wbgen.sheets.layout import Placed, TableRows, slot_places
-from wbgen.sheets.template import GUTTER, Column
+from wbgen.sheets.template import GUTTER
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.hover import note_of, shape
 from wbgen.writer.print_setup import page_starts

@@ -7,8 +7,9 @@ from collections.abc import Iterator, Mapping
 from typing import Any, Final
 
 from wbgen.sheets.book import Book, references
+from wbgen.sheets.column import Column, System
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column, Sheet, System, Table
+from wbgen.sheets.template import Sheet, Table
 from wbgen.writer.data_validation import told_of
 from wbgen.writer.font import lines_in
 from wbgen.writer.styles import SMALL_SIZE

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import Any
 
 from wbgen.files.xlsx.addresses import address, letters
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
-from wbgen.sheets.template import Column
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 

@@ -7,8 +7,9 @@ from collections.abc import Mapping
 from xlsxwriter.worksheet import Worksheet
 
 from wbgen.files.diagnostics import Diagnostic, InputError
+from wbgen.sheets.column import System
 from wbgen.sheets.layout import Layout
-from wbgen.sheets.template import FIRST_ROW, GUTTER, Sheet, System, Table
+from wbgen.sheets.template import FIRST_ROW, GUTTER, Sheet, Table
 from wbgen.writer.page_breaks import blocks_of, breaks_between
 from wbgen.writer.styles import SIZE
 

@@ -14,9 +14,10 @@ from xlsxwriter.workbook import Workbook
 
 from wbgen.model.inputs import Figures
 from wbgen.sheets.book import Book
+from wbgen.sheets.column import Column, is_bar
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import TABLE_NAME, Layout, Placed
-from wbgen.sheets.template import Column, Sheet, is_bar
+from wbgen.sheets.template import Sheet
 from wbgen.writer import styles
 from wbgen.writer.canvas import Canvas
 from wbgen.writer.cells import shown, write_column

@@ -11,8 +11,8 @@ from typing import Final
 
 from thorough.histories.editor import Editor, Value, shifted
 from wbgen.files.xlsx.references import Area
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column
 
 GROWN_WITH: Final = ("lawns", "products")
 """Capacities that several tables have: a record more in one needs one more in each."""

@@ -10,7 +10,7 @@ from support.planners import VISITS, Built, built_once, diary_line
 from support.shared import Shared
 from wbgen.files import shipped
 from wbgen.records.catalogue import load_catalogue
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 LINES: Final = 14
 ROWS: Final = 20

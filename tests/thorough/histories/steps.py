@@ -12,8 +12,8 @@ from typing import Final, Protocol
 
 from thorough.histories.desk import Desk
 from thorough.histories.editor import Value
+from wbgen.sheets.column import Column
 from wbgen.sheets.layout import Placed
-from wbgen.sheets.template import Column
 
 NAMES: Final = ("name", "part")
 """Columns whose text other cells look up; the steps that rename and delete see to them."""

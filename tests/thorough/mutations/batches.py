@@ -15,7 +15,7 @@ from support.tier import TIER
 from thorough.mutations.drawing import Drawn, cover
 from thorough.mutations.planner import Subject, subject
 from thorough.mutations.scoring import Score, score
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 from wbgen.verify.verification import verify
 
 

@@ -15,7 +15,7 @@ from thorough.mutations.drawing import Drawn, Field, mutants, poisoned, with_oth
 from thorough.mutations.planting import Workbook, workbook
 from wbgen.build import Planner
 from wbgen.files.xlsx.addresses import letters
-from wbgen.sheets.template import System
+from wbgen.sheets.column import System
 
 LINES: Final = 12
 """Lines of the diary; some more are left empty."""

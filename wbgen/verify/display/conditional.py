@@ -18,9 +18,9 @@ from wbgen.files.xlsx.conditional_formats import Look, Rule
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.workbook import File
 from wbgen.sheets.book import Book
+from wbgen.sheets.column import is_bar
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
-from wbgen.sheets.template import is_bar
 from wbgen.writer import styles
 
 INK: Final = styles.INK.removeprefix("#")
