@@ -1,4 +1,4 @@
-"""What is asked of the sheets together: those of a part of the workbook stand together, and links lead somewhere."""
+"""What is asked of the face of the sheets: parts stand together, links lead somewhere, inputs take their examples."""
 
 from __future__ import annotations
 

@@ -13,7 +13,7 @@ import numpy as np
 from wbgen.model.marks import of_family
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import blank, only, where
-from wbgen.model.tools.keys import lawn_day_key as key_of
+from wbgen.model.tools.keys import day_key
 from wbgen.model.tools.lines import at, lines_of, match
 from wbgen.model.tools.order import Days, is_first, place_of_rank
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
@@ -58,7 +58,7 @@ def in_season(line: Each[Number], diary: Table) -> Each[Text]:
 
 def lawn_day_key(line: Each[Number], lawn_line: Each[Number], diary: Table, ones: Table) -> Each[Number]:
     """One number for lawn and day, as the scores have it."""
-    return key_of(lawn_line, _day(line, diary), ones)
+    return day_key(lawn_line, _day(line, diary), ones)
 
 
 def visit_first(lawn_day_key: Each[Number]) -> Each[Number]:

@@ -8,7 +8,8 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.elementwise import blank, only, where
+from wbgen.model.tools.elementwise import blank, where
+from wbgen.model.tools.keys import day_key
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.order import is_first
 from wbgen.model.tools.relations import joined
@@ -26,7 +27,7 @@ def lawn_line(lawn: Each[Text], lawns: Table) -> Each[Number]:
 
 def lawn_day_key(lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
     """One number for lawn and day, as the diary has it; blank without a date or for an unknown lawn."""
-    return lawn_line * only(ones.key_step) + (date - only(ones.key_day))
+    return day_key(lawn_line, date, ones)
 
 
 def once_key(lawn_day_key: Each[Number]) -> Each[Number]:

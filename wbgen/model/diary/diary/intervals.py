@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools import dates
+from wbgen.model.tools import dates, keys
 from wbgen.model.tools.elementwise import blank, only, where, with_unit
-from wbgen.model.tools.keys import lawn_day_key, product_key
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import is_first
@@ -22,7 +21,7 @@ from wbgen.model.types import Date, Each, Number, Table, Text, Time
 
 def way_key(lawn_line: Each[Number], date: Each[Date], method: Each[Text], ones: Table) -> Each[Number]:
     """The key of lawn, day and method: the sprays of a lawn and day have one, its dressings another."""
-    return lawn_day_key(lawn_line, date, ones) + where(is_dry(method), only(ones.dry_step), 0.0)
+    return keys.day_key(lawn_line, date, ones) + where(is_dry(method), only(ones.dry_step), 0.0)
 
 
 def visit_first(lawn_line: Each[Number], date: Each[Date]) -> Each[Number]:
@@ -41,8 +40,8 @@ def visit_key(
     ones: Table,
 ) -> Each[Number]:  # fmt: skip
     """One number for lawn, family and day; within a lawn and a family it rises with the day. Blank without a family."""
-    step = only(ones.key_step)
-    key = lawn_day_key(lawn_line * step + at(products.family_line, product_line), date, ones)
+    of_family = lawn_line * only(ones.key_step) + at(products.family_line, product_line)
+    key = keys.day_key(of_family, date, ones)
     return where(blank(family), np.nan, key)
 
 
@@ -72,7 +71,7 @@ def day_key(
     >>> day_key(np.array([7.0, 7.0]), iron, front, method, np.array([9.0, 9.0]), steps)
     array([ 7., nan])
     """
-    key = visit_key + where(is_dry(method), only(ones.dry_step) * only(ones.key_step), 0.0)
+    key = keys.method_key(visit_key, method, ones)
     return where(is_first(joined(family, lawn, way(method), date)), key, np.nan)
 
 
@@ -113,7 +112,7 @@ def of_this_mix(lawn: Each[Text], mix_lawns: Table) -> Each[Text]:
 
 def product_day_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
     """The key of a line that is the first of its product, lawn and date; blank for those that follow."""
-    key = product_key(product_line, lawn_line, date, ones)
+    key = keys.product_key(product_line, lawn_line, date, ones)
     return where(is_first(key), key, np.nan)
 
 

@@ -7,11 +7,12 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools import keys
 from wbgen.model.tools.dates import month_of, or_first, season_start_of
 from wbgen.model.tools.elementwise import blank, only, or_zero, where, with_unit, yes
 from wbgen.model.tools.growth import growth_of, is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import is_dry, way
+from wbgen.model.tools.methods import way
 from wbgen.model.tools.order import Days
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.rounding import exceeds
@@ -45,12 +46,12 @@ def _family(product_line: Each[Number], products: Table) -> Each[Text]:
 
 def visit_key(spot: Each[Number], day: Each[Date], due: Table, ones: Table) -> Each[Number]:
     """One number for lawn, family and day, as the diary has it for its visits; blank without a family."""
-    return at(due.family_key, spot) * only(ones.key_step) + (day - only(ones.key_day))
+    return keys.day_key(at(due.family_key, spot), day, ones)
 
 
 def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
     """The key of lawn, family and day, another one for what is spread dry, as the diary has it."""
-    return visit_key + where(is_dry(method), only(ones.dry_step) * only(ones.key_step), 0.0)
+    return keys.method_key(visit_key, method, ones)
 
 
 def last_key(visit_key: Each[Number], diary: Table) -> Each[Number]:
