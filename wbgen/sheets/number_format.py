@@ -11,7 +11,7 @@ from wbgen.sheets.column import Column, System
 def number_format(column: Column, system: System) -> str:
     """The number format of a column.
 
-    >>> from wbgen.sheets.template import Look
+    >>> from wbgen.sheets.column import Look
     >>> number_format(Column(key="area", heading="Area", look=Look(digits=1)), "metric")
     '0.0'
     """
