@@ -156,6 +156,7 @@ def test_every_heading_of_an_input_says_what_is_typed_there(planner: Built) -> N
 
 def test_every_heading_of_an_answer_in_front_says_what_it_is_worked_out_from(planner: Built) -> None:
     front = {sheet.name: sheet for sheet in planner.book.sheets if sheet.part != "behind"}
+    refers_to = references(planner.book)
     seen = 0
     for placed, column in planner.columns("formula"):
         folded = {key for _, keys in placed.table.outlines for key in keys}
@@ -164,7 +165,7 @@ def test_every_heading_of_an_answer_in_front_says_what_it_is_worked_out_from(pla
         printed = front[placed.sheet].printed
         if (printed and placed.cell(column.key)[1] >= printed) or placed.beside.get(column.key, 0) > placed.first:
             continue
-        names = references(planner.book)[placed.table.key, column.key]
+        names = refers_to[placed.table.key, column.key]
         if not names:
             continue
         seen += 1

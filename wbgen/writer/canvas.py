@@ -18,9 +18,8 @@ from wbgen.writer import styles
 from wbgen.writer.font import INDENTED, column_pixels, lines_in
 from wbgen.writer.hover import Sources
 from wbgen.writer.widths import DEFAULT_WIDTH, column_widths
+from wbgen.writer.worksheet import LAST_COLUMN
 
-LAST_COLUMN = (1 << 14) - 1
-"""Of any sheet, from 0."""
 LINE_HEIGHT = 1.32
 """Points of a line of text for each point of its size."""
 CLOSE = 1.18
