@@ -15,8 +15,8 @@ import numpy as np
 import pytest
 import yaml
 
+from support.filled import filled
 from tools.examples import DAY, DIARY_ROWS, EXAMPLES
-from wbgen.build import build
 from wbgen.files import shipped
 from wbgen.files.dates import serial
 from wbgen.model.binding import Model
@@ -84,10 +84,8 @@ def test_compost_tea_goes_on_grass_that_grows(site: str) -> None:
 
 
 @pytest.fixture(scope="module", params=SITES)
-def model(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> tuple[str, Model]:
-    target = tmp_path_factory.mktemp("season") / f"{request.param}.xlsx"
-    made = build(SITES[request.param], target, diary_rows=DIARY_ROWS, today=DAY)
-    return request.param, Model(made.inputs)
+def model(request: pytest.FixtureRequest) -> tuple[str, Model]:
+    return request.param, Model(filled(SITES[request.param], diary_rows=DIARY_ROWS, today=DAY))
 
 
 def words(model: Model, table: str, key: str) -> Counter[str]:
@@ -131,5 +129,5 @@ def test_the_starters_commented_lines_can_be_read(tmp_path: Path) -> None:
     for number in range(first, first + 5):
         lines[number] = lines[number].removeprefix("#").removeprefix(" ")
     (tmp_path / "lawns.yaml").write_text("\n".join(lines), encoding="utf-8")
-    made = build(tmp_path / "lawns.yaml", tmp_path / "planner.xlsx", diary_rows=20, today=DAY)
-    assert made.formula_cells > 0
+    scales = filled(tmp_path / "lawns.yaml", today=DAY).values["scales"]
+    assert [float(scales[f"{key}_step"][0]) for key in ("fine_scale", "coarse_scale", "coarse_jug")] == [1, 5, 10]

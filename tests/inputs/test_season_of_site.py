@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
+from support.filled import filled
 from support.planners import EMPTY
-from wbgen.build import build
 from wbgen.files.dates import serial
 from wbgen.model.binding import Model
 
@@ -23,5 +23,4 @@ NOVEMBER = EMPTY.replace("season starts: 1 January", "season starts: 1 November,
 def test_the_season_starts_on_the_day_of_the_site(tmp_path: Path, settings: str, start: str) -> None:
     site = tmp_path / "lawns.yaml"
     site.write_text(NOVEMBER + settings, encoding="utf-8")
-    made = build(site, tmp_path / "planner.xlsx", diary_rows=20)
-    assert Model(made.inputs).column("settings", "season_start") == serial(date.fromisoformat(start))
+    assert Model(filled(site)).column("settings", "season_start") == serial(date.fromisoformat(start))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 from fractions import Fraction
+from functools import cache
 from typing import Any, Final
 
 import pytest
@@ -14,6 +15,7 @@ from support.tier import TIER
 from thorough.omission_sheets import Sheets
 from thorough.omission_sites import N, calm
 from thorough.omissions import Changes, Scene
+from wbgen.sheets.column import System
 
 VISIT: Final = date(2026, 7, 1)
 """The day of the calm site's mix."""
@@ -109,10 +111,15 @@ def test_all_sheets_say_the_same_of_an_interval(
     assert not (noted and "too soon" in scene.figures("diary.flags")[1])
 
 
+@cache
+def sheets(system: System) -> Sheets:
+    return Sheets(calm(system))
+
+
 @pytest.mark.parametrize(("days", "expected"), [(26, SOON), (27, EARLY), (28, FINE)])
 @pytest.mark.parametrize("system", ["metric", "us"])
-def test_and_so_do_their_formulas(days: int, expected: str, system: Any) -> None:
+def test_and_so_do_their_formulas(days: int, expected: str, system: System) -> None:
     scene = calm(system, changes(days, Fraction(28), Fraction(1), Fraction(7), "spray"))
-    texts = Sheets(calm(system)).texts(scene)
+    texts = sheets(system).texts(scene)
     found = said(lambda name: texts[tuple(name.split("."))], line_of_the_round(scene), "spray")
     assert found == dict.fromkeys(found, expected)

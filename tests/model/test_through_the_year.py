@@ -13,18 +13,13 @@ from typing import Final
 import numpy as np
 import pytest
 
+from support.filled import filled
 from support.tables import bare, is_close
 from support.through_the_year import FEEDING, HARDLY, MONTH_NAMES, OWN_MONTHS, SITES, Lawn, Line, Site
 from support.tier import others_thorough
-from wbgen.build import build
-from wbgen.files import shipped
 from wbgen.files.dates import serial
-from wbgen.files.diagnostics import Report
-from wbgen.inputs.from_site import fill
 from wbgen.model.binding import Model
 from wbgen.model.inputs import Inputs
-from wbgen.records.site.site import load_site_and_catalogue
-from wbgen.sheets.book import shipped_templates
 
 DAYS: Final = [
     *(("southern", date(2026 + (month > 12), (month - 1) % 12 + 1, 15)) for month in range(7, 19)),
@@ -43,11 +38,7 @@ each_day = pytest.mark.parametrize(("site", "day"), others_thorough(DAYS, QUICK)
 @cache
 def inputs_of(site: str) -> Inputs:
     """The inputs of a site's planner."""
-    said, catalogue = load_site_and_catalogue(SITES[site], (shipped.product_catalogue(),))
-    book, report = shipped_templates().book(said.details.units), Report()
-    filled = fill(book, said, catalogue, 0, date(2026, 1, 1), report)
-    report.raise_any()
-    return filled.inputs
+    return filled(SITES[site], diary_rows=0, today=date(2026, 1, 1))
 
 
 @cache
@@ -218,8 +209,7 @@ def test_a_site_s_own_months_of_a_product_are_said_beside_its_growth(tmp_path: P
     text = SITES["southern"].read_text("utf-8").replace("as of: 2027-06-30}", own)
     (tmp_path / "lawns.yaml").write_text(text, encoding="utf-8")
     (tmp_path / "own.yaml").write_text(OWN_MONTHS, encoding="utf-8")
-    made = build(tmp_path / "lawns.yaml", tmp_path / "planner.xlsx", diary_rows=60)
-    model, told = Model(made.inputs), Site("southern")
+    model, told = Model(filled(tmp_path / "lawns.yaml")), Site("southern")
     names = list(model.column("products", "name"))
     assert model.column("products", "months_suited")[names.index("Ammonium sulphate")] == "JFMA----SOND"
     assert is_close(bare(model.column("products", "spray_mass_usual"), "kg/ha")[names.index("Ammonium sulphate")], 25)

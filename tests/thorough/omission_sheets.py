@@ -9,7 +9,7 @@ from typing import Any
 import formualizer
 
 from thorough.omissions import TODAY, At, Scene, columns
-from wbgen.model.inputs import TEXT, Figures
+from wbgen.model.inputs import TEXT, Inputs
 from wbgen.sheets.book import compile_book
 from wbgen.sheets.layout import Placed, lay_out
 
@@ -19,6 +19,8 @@ class Sheets:
 
     def __init__(self, scene: Scene) -> None:
         self.scene = scene
+        self.shown = scene
+        """The scene whose inputs the cells hold."""
         self.placed = lay_out(scene.book.sheets, scene.capacities).placed
         self.book = formualizer.Workbook()
         self.book.set_deterministic_clock(datetime(TODAY.year, TODAY.month, TODAY.day, 12, tzinfo=UTC))
@@ -52,9 +54,10 @@ class Sheets:
 
     def texts(self, other: Scene) -> dict[At, list[str]]:
         """Every computed column of text, by the formulas, with the inputs of a scene of as many records."""
-        self._move(self.scene, other)
+        self._move(self.shown, other)
+        self.shown = other
         self.book.evaluate_all()
-        found = {
+        return {
             (table, column.key): [
                 self._text(placed.sheet, row, place) for _, row, place in self._cells(placed, column.key)
             ]
@@ -62,21 +65,27 @@ class Sheets:
             if self.scene.inputs.units[table][column.key] == TEXT
             for placed in (self.placed[table],)
         }
-        self._move(other, self.scene)
-        return found
 
     def _text(self, sheet: str, row: int, column: int) -> str:
         value = self.book.get_value(sheet, row, column)
         return "" if value is None else str(value)
 
     def _move(self, old: Scene, new: Scene) -> None:
-        """Put the figures of `new` where they are not those of `old`."""
+        """Put the figures of `new` where they are not those of `old`: setting a cell costs all that reads it."""
         for table, own in new.inputs.values.items():
             for key, figures in own.items():
-                before: Figures = old.inputs.values[table][key]
-                if figures is before:
+                if figures is old.inputs.values[table][key]:
                     continue
-                pasted = new.inputs.misplaced.get((table, key))
                 for record, row, place in self._cells(self.placed[table], key):
-                    text = pasted is not None and record < len(pasted) and pasted[record]
-                    self._put(self.placed[table].sheet, row, place, "a text" if text else figures[record])
+                    figure = _stands(new.inputs, table, key, record)
+                    if figure != _stands(old.inputs, table, key, record):
+                        self._put(self.placed[table].sheet, row, place, figure)
+
+
+def _stands(inputs: Inputs, table: str, key: str, record: int) -> Any:
+    """What stands in the cell of an input: its figure, "" where it is blank, or a text that is none."""
+    pasted = inputs.misplaced.get((table, key))
+    if pasted is not None and record < len(pasted) and pasted[record]:
+        return "a text"
+    figure = inputs.values[table][key][record]
+    return "" if figure != figure else figure

@@ -7,7 +7,7 @@ another scene, with some inputs replaced; `moved` the computed columns that are 
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from datetime import date
 from functools import cache, cached_property
@@ -122,17 +122,39 @@ class Scene:
     def moved(self, changes: Changes) -> set[At]:
         """The computed columns in which some figure differs once the changes are made."""
         other = self.followed(changes)
-        follows = self._follows(changes)
-        return {at for at in follows if not same(self._bare(self.model, at), self._bare(other.model, at))}
+        anew = (at for at, figures in other.kept.items() if figures is not self.model.column(*at))
+        return {at for at in anew if not same(self._bare(self.model, at), self._bare(other.model, at))}
 
     def followed(self, changes: Changes) -> Scene:
-        """As `changed`, with the figures kept that read none of the changed ones: all others are worked out anew."""
-        follows = self._follows(changes)
-        kept = {at: self.model.column(*at) for at in computed(self.book) if at not in follows}
-        return replace(self.changed(changes), kept=kept)
+        """As `changed`, all worked out: what reads a column that has other figures, anew; the rest is kept."""
+        other, kept = self.changed(changes), dict[At, Any]()
+        model = Model(other.inputs)
+        model.given = kept
+        differs = {place_of(place)[:2] for place in changes}
+        for at in self._in_order:
+            before = kept[at] = self.model.column(*at)
+            if not differs.isdisjoint(self.reads[at]):
+                del kept[at]
+                kept[at] = model.column(*at)
+                if not _identical(before, kept[at]):
+                    differs.add(at)
+        return replace(other, kept=kept)
 
-    def _follows(self, changes: Changes) -> set[At]:
-        return dependents(self.reads, {place_of(place)[:2] for place in changes})
+    @cached_property
+    def _in_order(self) -> list[At]:
+        """The computed columns, each after those that it read."""
+        found: dict[At, None] = {}
+
+        def after_its_own(at: At) -> None:
+            for one in self.reads[at] - found.keys():
+                if one in self.reads:
+                    after_its_own(one)
+            found[at] = None
+
+        for at in self.reads:
+            if at not in found:
+                after_its_own(at)
+        return list(found)
 
     def _bare(self, model: Model, at: At) -> Any:
         return magnitudes(model.column(*at), self.inputs.units[at[0]][at[1]], self.inputs.records[at[0]])
@@ -145,19 +167,13 @@ def same(one: Any, other: Any) -> bool:
     return bool(np.allclose(one, other, rtol=1e-9, atol=0, equal_nan=True))
 
 
-def dependents(reads: Mapping[At, set[At]], start: Iterable[At]) -> set[At]:
-    """All columns that read one of `start`, or a column that does."""
-    readers: dict[At, set[At]] = {}
-    for at, read in reads.items():
-        for one in read:
-            readers.setdefault(one, set()).add(at)
-    found: set[At] = set()
-    waiting = list(start)
-    while waiting:
-        new = readers.get(waiting.pop(), set()) - found
-        found |= new
-        waiting += new
-    return found
+def _identical(one: Any, other: Any) -> bool:
+    """Whether two columns are the same to the last digit, in the same unit."""
+    if getattr(one, "units", None) != getattr(other, "units", None):
+        return False
+    bare, there = (np.asarray(getattr(column, "magnitude", column)) for column in (one, other))
+    numbers = bare.dtype.kind == there.dtype.kind == "f"
+    return np.array_equal(bare, there, equal_nan=True) if numbers else bare.tolist() == there.tolist()
 
 
 def columns(book: Book, role: str) -> Iterator[tuple[str, Column]]:

@@ -11,9 +11,9 @@ from typing import Final
 
 import pytest
 
-from support.planners import SYSTEMS, TODAY
+from support.filled import filled
+from support.planners import SYSTEMS
 from tools import benchmark, benchmark_tasks
-from wbgen.build import build
 from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.column import System
 
@@ -146,13 +146,12 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
 
 
-def test_the_full_diary_has_the_names_of_the_starter_and_builds(tmp_path: Path) -> None:
+def test_the_full_diary_has_the_names_of_the_starter_and_is_filled_in(tmp_path: Path) -> None:
     lawns = tmp_path / "lawns.yaml"
     benchmark_tasks.scenario(str(lawns), str(LINES))
     first = lawns.read_bytes()
     benchmark_tasks.scenario(str(lawns), str(LINES))
     assert lawns.read_bytes() == first
-    made = build(lawns, tmp_path / "planner.xlsx", diary_rows=1, today=TODAY)
-    diary = made.inputs.values["diary"]
-    assert sum(name != "" for name in diary["lawn"]) == LINES
-    assert set(diary["lawn"]) - {""} <= set(made.inputs.values["lawns"]["name"])
+    values = filled(lawns, diary_rows=1).values
+    assert sum(name != "" for name in values["diary"]["lawn"]) == LINES
+    assert set(values["diary"]["lawn"]) - {""} <= set(values["lawns"]["name"])

@@ -218,7 +218,7 @@ def by_openpyxl(path: Path, folder: Path) -> Path:
 def test_of_a_planner_that_a_program_saved_nothing_is_said(
     planners: Planners, system: System, program: str, tmp_path: Path
 ) -> None:
-    saved = SAVED_BY[program](planners.get("starter", system).path, tmp_path)
+    saved = SAVED_BY[program](planners.get("empty", system).path, tmp_path)
     assert facts(saved) == facts(by_openpyxl(saved, tmp_path)) == []
 
 
@@ -229,14 +229,15 @@ MOVED: Final[dict[str, History]] = {
 
 
 @pytest.mark.parametrize("name", others_thorough(MOVED, ["a row inserted within"]))
-def test_of_products_that_are_only_moved_nothing_is_said(starter: Built, name: str, tmp_path: Path) -> None:
-    iron = Iron(starter.path)
-    desk = Desk(iron, dict(starter.placed))
+def test_of_products_that_are_only_moved_nothing_is_said(planners: Planners, name: str, tmp_path: Path) -> None:
+    empty = planners.get("empty", "metric")
+    iron = Iron(empty.path)
+    desk = Desk(iron, dict(empty.placed))
     for step in MOVED[name]:
         step.do(desk)
     moved = iron.save(tmp_path / "moved.xlsx")
-    assert read(moved).text_at("Products", *starter.placed["products"].cell("name", 5)) != (
-        starter.inputs.values["products"]["name"][5] if "spare" not in name else ""
+    assert read(moved).text_at("Products", *empty.placed["products"].cell("name", 5)) != (
+        empty.inputs.values["products"]["name"][5] if "spare" not in name else ""
     )
     assert facts(moved) == []
 

@@ -219,10 +219,11 @@ def test_own_settings_are_followed(planners: Planners, tmp_path: Path) -> None:
     assert (origin.where, origin.text, origin.same) == (f"{lawns}:1", "12 day", False)
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_mistake_in_the_file_is_told(planners: Planners, tmp_path: Path) -> None:
     lawns = tmp_path / "lawns.yaml"
     lawns.write_text("site: {nme: x}\n", encoding="utf-8")
-    built = planners.get("starter", "metric")
+    built = planners.get("pocket", "metric")
     where = at(built, "mix", "treated_area")
     assert f"{lawns}:1:" in run(built.path, where, "--lawns", lawns, code=2).stderr
     assert "gone.yaml" in run(built.path, where, "--lawns", tmp_path / "gone.yaml", code=2).stderr

@@ -18,6 +18,7 @@ import numpy as np
 import openpyxl
 import pytest
 
+from support.filled import filled
 from support.office import recalculate
 from support.planners import EMPTY, SYSTEMS, TODAY
 from support.shared import Shared
@@ -242,7 +243,7 @@ def test_a_rate_is_refused_or_has_its_figure_whatever_its_product_states(tmp_pat
     assert len(taken) > 10
     (tmp_path / "own.yaml").write_text("products:\n" + "".join(taken), encoding="utf-8")
     (tmp_path / "lawns.yaml").write_text(EMPTY + "catalogue: [own.yaml]\n", encoding="utf-8")
-    model = Model(build(tmp_path / "lawns.yaml", tmp_path / "planner.xlsx", diary_rows=5, today=TODAY).inputs)
+    model = Model(filled(tmp_path / "lawns.yaml"))
     ways = ("spray_mass", "spray_volume", "diluted_mass", "diluted_volume", "dry_mass")
     there = [~np.isnan(model.column("products", f"{way}_usual").magnitude) for way in ways]
     names = list(model.column("products", "name"))

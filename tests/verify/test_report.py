@@ -20,6 +20,7 @@ from openpyxl.worksheet.worksheet import Worksheet
 from support.command import CANNOT, CLEAN, FINDINGS, ROOT, run
 from support.edits import Edit, edited, emptied, formula, typed
 from support.planners import EMPTY, Built, Planners
+from support.pocket_planner import POCKET_SITE
 from wbgen import __version__
 from wbgen import build as building
 from wbgen.files.dates import serial
@@ -277,8 +278,9 @@ def test_a_report_that_cannot_be_written_leaves_no_file(tmp_path: Path, monkeypa
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.usefixtures("pocket_by_default")
 def test_a_road_says_each_of_its_steps_once_and_in_order(tmp_path: Path) -> None:
-    (tmp_path / "lawns.yaml").write_text(EMPTY, encoding="utf-8")
+    (tmp_path / "lawns.yaml").write_text(POCKET_SITE, encoding="utf-8")
     said: list[str] = []
     building.build(tmp_path / "lawns.yaml", tmp_path / "planner.xlsx", diary_rows=1, today=DAY, step=said.append)
     assert tuple(said) == building.STEPS == WORDS
