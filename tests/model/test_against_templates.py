@@ -22,6 +22,7 @@ from wbgen.trade.nutrients import NUTRIENTS
 At = tuple[str, str]
 """A column: its table and its key."""
 
+SCORED_THEN: Final = "the model goes by lawns and days, the template by their keys"
 GUARDED: Final = "a guard: what the formula is made of is blank already"
 
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
@@ -199,6 +200,34 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"ones.key_day", "ones.one_day", "ones.key_step"},
         "the model goes by lawns and days, not by keys",
     ),
+    "diary.line_key": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "report_lines.spot": (
+        {"report_workings.later", "report_workings.lines"},
+        "the model finds the lines by lawn and day",
+    ),
+    **{
+        f"report_months.{key}": ({"report_months.turn", *more}, "the months stand in their order")
+        for key, more in (("month", ()), ("planned", ()), ("had", ("report_workings.lawn_line",)))
+    },
+    **{
+        f"report_workings.{key}": ({"ones.key_day", "ones.key_step", "ones.one_day"}, "the model goes by no keys")
+        for key in ("later", "scored", "scored_later")
+    },
+    **{
+        f"report_workings.number_{visit.key}": (
+            {f"report_workings.day_{visit.key}"},
+            "the model finds the day and the line together",
+        )
+        for visit in family("ahead")
+    },
+    **{
+        f"report_scores.{when}_{key}": ({"ones.key_day", "ones.key_step", "ones.one_day", *more}, SCORED_THEN)
+        for when in ("latest", "before")
+        for key, more in (
+            ("date", ("report_workings.scored", "report_workings.scored_later")),
+            *((scored.key, (f"report_scores.{when}_date",)) for scored in family("scored")),
+        )
+    },
     "year_pairs.product_line": ({"year_pairs.lawn_line"}, "the model takes both out of the key"),
 }
 """What a template refers to and the model never reads, with the reason."""
@@ -300,6 +329,24 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
             ("days_since", {"diary.date", "round_lines.day"}),
             ("number_this_season", {"diary.date", "diary.method", "round_lines.method"}),
         )
+    },
+    "report.ground": ({"season_applied.area"}, "gives the unit of the area"),
+    "report_lines.amount": ({"diary.poured", "diary.weighed"}, "give the units of the words"),
+    "report_lines.rate": ({"diary.planned_mass_rate", "diary.planned_volume_rate"}, "give the units of the words"),
+    "report_lines.spot": (
+        {"diary.date", "diary.in_season", "diary.lawn_line", "report_workings.lawn_line", "start.as_of"},
+        "the template goes by the key of lawn, day and line",
+    ),
+    **{
+        f"report_scores.{when}_{key}": ({"scores.date", "scores.lawn_line", "start.as_of"}, SCORED_THEN)
+        for when in ("latest", "before")
+        for key in ("date", *(scored.key for scored in family("scored")))
+    },
+    "report_workings.day_a": ({"due.number"}, "the model finds the day and the line together"),
+    "report_workings.later": ({"diary.date", "diary.lawn_line"}, "the template goes by the key of the lines"),
+    **{
+        f"report_workings.{key}": ({"scores.date", "scores.lawn_line"}, SCORED_THEN)
+        for key in ("scored", "scored_later")
     },
     "mix_products.cost": ({"mix_products.measured_by"}, "the template goes by what is blank"),
     "stock.short_packs": ({"products.measured_by"}, "the template goes by what is blank"),

@@ -36,7 +36,8 @@ RECORDS = {
     "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
     "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
     "year_lawns": 5, "answers": 12, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5,
-    "progress": 53, "order_lines": 4, "order_brews": 6,
+    "progress": 53, "order_lines": 4, "order_brews": 6, "report_lines": 4,
+    "report_next": 8, "report_months": 12,
 }  # fmt: skip
 RUNNING = {
     "turn": (
@@ -44,7 +45,7 @@ RUNNING = {
         "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
         "response_lawns", "response_strips", "answers", "year_pairs", "year_products", "year_lawns", "season_months",
         "growth_months", "budget_months", "budget_running", "feeding", "season_share", "season_left", "season_target",
-        "order_lines", "order_brews",
+        "order_lines", "order_brews", "report_lines", "report_next", "report_months",
     ),
     "number": ("applications", "due"),
     "month_number": ("response_months",),
@@ -209,6 +210,8 @@ def site(
         "money": {},
         "growth_view": {},
         "order_sum": {},
+        "report_choice": {"lawn": ("text", "")},
+        **dict.fromkeys(("report", "report_workings", "report_nutrients", "report_scores"), {}),
         "round": {"begin": ("date", NO), "length": ("day", 1.0)},
     }
     for key, names in RUNNING.items():

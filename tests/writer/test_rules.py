@@ -33,6 +33,9 @@ UNLIKE: Final = {
 """Functions on which engines differ, or which hide what a formula reads."""
 
 MEASURED: Final = {
+    "ground",
+    "amount",
+    "rate",
     "batches",
     "loads",
     "weigh",

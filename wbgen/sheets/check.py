@@ -109,9 +109,13 @@ class _Checker:
             for number, name in enumerate((value,) if isinstance(value, str) else value, 1):
                 place = chart.written.values.get(f"{key}[{number}]", chart.written.of(key))
                 self._one_of(name, self.columns[table.key], place, f"a column of {table.key}", table.key)
-        if not chart.lines or len(chart.right) > MOST_MARKS or len(chart.lines) + len(chart.right) > MOST_LINES:
+        if (
+            not (chart.lines or chart.bars)
+            or len(chart.right) > MOST_MARKS
+            or len(chart.lines) + len(chart.right) > MOST_LINES
+        ):
             self._tell("wrong-value", chart.written.of("lines"), "these lines cannot be told apart",
-                            expected=f"1 line or more, at most {MOST_MARKS} on the right and {MOST_LINES} in all",
+                            expected=f"a line or a bar, at most {MOST_MARKS} on the right and {MOST_LINES} in all",
                             found=f"{len(chart.lines)} lines, {len(chart.right)} on the right")  # fmt: skip
         if len(chart.bars) > MOST_BARS or (chart.bars and (chart.along or chart.right)):
             self._tell("wrong-value", chart.written.of("bars"), "these bars cannot be drawn",

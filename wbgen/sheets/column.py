@@ -14,7 +14,7 @@ from wbgen.files.diagnostics import Place
 Role = Literal["input", "formula", "constant"]
 Kind = Literal["number", "text", "date"]
 System = Literal["metric", "us"]
-Show = Literal["plain", "share", "date", "day", "moment"]
+Show = Literal["plain", "share", "date", "weekday", "day", "moment"]
 
 STYLES: Final = ("strong", "key", "fading", "verdict", "link", "sample", "shrink", "top", "upright", "bar", "beyond")
 """The looks that a column may have besides that of its role."""
@@ -108,7 +108,7 @@ class Look:
     digits: Digits | int | None = None
     """The decimals shown."""
     show: Show = "plain"
-    """As a number, a share in per cent, a date, a day of the year, or a moment: a day with its hour."""
+    """As a number, a share in per cent, a date (with its weekday), a day of the year, or a moment: a day and its hour."""
     style: str | None = None
     """One of `STYLES`; None for that of the column's role alone."""
     wrap: bool = False

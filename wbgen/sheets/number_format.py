@@ -20,6 +20,8 @@ def number_format(column: Column, system: System) -> str:
         return "@"
     if show == "day":
         return "d mmm"
+    if show == "weekday":
+        return "ddd d mmm yyyy"
     if show == "moment":
         return "yyyy-mm-dd hh:mm"
     if kind == "date" or show == "date":

@@ -56,6 +56,12 @@ SHOWN_LIMITS = {
 PLACES = "abcdefgh"
 """The products of a mix, as many as one has room for."""
 
+AHEAD = "abcdefgh"
+"""The next visits to a lawn, as many as the sheet Lawn report has room for."""
+
+_REPORTED = ("nitrogen", "phosphate", "potash", "iron")
+"""The nutrients that the owner of a lawn is told of."""
+
 WEEKS_OF_A_YEAR = 53
 """Those that begin in a year: 366 days are 52 weeks and two days."""
 
@@ -73,7 +79,12 @@ def family_names() -> tuple[str, ...]:
 
 def _nutrients() -> tuple[Member, ...]:
     return tuple(
-        Member(n.key, n.name, {"symbol": n.symbol, "printed": n.printed, "element": n.element}) for n in NUTRIENTS
+        Member(
+            n.key,
+            n.name,
+            {"symbol": n.symbol, "printed": n.printed, "element": n.element, "title": n.name.capitalize()},
+        )
+        for n in NUTRIENTS
     )
 
 
@@ -133,10 +144,10 @@ def _weeks() -> tuple[Member, ...]:
     )
 
 
-def _places() -> tuple[Member, ...]:
+def _numbered(keys: str, name: str) -> tuple[Member, ...]:
     return tuple(
-        Member(key, f"product {number}", {"number": str(number), "before": before})
-        for number, (before, key) in enumerate(zip(["", *PLACES], PLACES, strict=False), start=1)
+        Member(key, f"{name} {number}", {"number": str(number), "before": before})
+        for number, (before, key) in enumerate(zip(["", *keys], keys, strict=False), start=1)
     )
 
 
@@ -144,6 +155,7 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "nutrients": _nutrients(),
     "other_nutrients": _nutrients()[1:],
     "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
+    "reported": tuple(member for member in _nutrients() if member.key in _REPORTED),
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),
@@ -180,8 +192,10 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
         Member(key, name, {"metric": metric, "us": us, "digits": digits, "how": how, "show": show})
         for key, (name, metric, us, digits, how, show) in SCORED.items()
     ),
-    "places": _places(),
-    "later_places": _places()[1:],
+    "places": _numbered(PLACES, "product"),
+    "later_places": _numbered(PLACES, "product")[1:],
+    "ahead": _numbered(AHEAD, "visit"),
+    "later_ahead": _numbered(AHEAD, "visit")[1:],
 }
 
 _EACH = re.compile(r'(?<![A-Za-z" ])each(?:_(\w+))?\b')

@@ -20,8 +20,9 @@ def draw(canvas: Canvas, chart: Chart) -> None:
     drawn = lines
     if chart.bars:
         drawn = _bars(canvas, chart, placed)
-        drawn.combine(lines)
-    up = placed.column(chart.lines[0])
+        if chart.lines:
+            drawn.combine(lines)
+    up = placed.column((*chart.lines, *chart.bars)[0])
     small = {"name": styles.FONT, "size": styles.SMALL_SIZE, "color": styles.HINT}
     heading = {"name": styles.FONT, "size": styles.SIZE, "color": styles.INK}
     drawn.set_title({"name": f"{chart.title}, {canvas.unit(up.meaning.unit)}", "name_font": heading, "overlay": False})

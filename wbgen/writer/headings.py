@@ -34,8 +34,8 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
         places, fits = slot_places(table), not table.plain
         for slot, heading in table.slots.items():
             text = getattr(heading, canvas.system) or slot
-            numbers = all(one.meaning.type == "number" for one in table.columns if one.page.slot == slot)
-            look = {"align": "right"} if numbers else {}
+            numbers = all(one.meaning.type != "text" for one in table.columns if one.page.slot == slot)
+            look = {"align": "right"} if numbers else {"indent": 1}
             canvas.text(rows.slots, placed.first + places[slot], text, "heading", text_wrap=fits, **look)
             if fits:
                 canvas.needs(rows.slots, placed.first + places[slot], text, bold=True)

@@ -34,12 +34,12 @@ def found_totals(control: Table) -> Number:
 
 def found_lawn_names(diary: Table) -> Number:
     """Number of complete lines whose lawn is unknown."""
-    return _count((diary.counted == 1) & blank(diary.lawn_line))
+    return _count(~blank(diary.line_key) & blank(diary.lawn_line))
 
 
 def found_product_names(diary: Table) -> Number:
     """Number of complete lines whose product is unknown."""
-    return _count((diary.counted == 1) & blank(diary.product_line))
+    return _count(~blank(diary.line_key) & blank(diary.product_line))
 
 
 def _said(diary: Table, words: str) -> float:

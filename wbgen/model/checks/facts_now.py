@@ -18,7 +18,7 @@ def _count(condition: Mask) -> float:
 
 def lines(diary: Table) -> Number:
     """Number of complete lines: those with a date, a lawn and a product."""
-    return _count(diary.counted == 1)
+    return _count(~blank(diary.line_key))
 
 
 def in_season(diary: Table) -> Number:

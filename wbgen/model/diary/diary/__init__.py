@@ -3,5 +3,5 @@
 One record a line of the diary: shape (diary,).
 """
 
-BLANK_UNLESS = ("counted",)
+BLANK_UNLESS = ("line_key",)
 NEVER_BLANK = ("flag_record", "flags", "flag_line")

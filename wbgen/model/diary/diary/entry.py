@@ -5,25 +5,27 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, folded, magnitude, only, or_zero, where
-from wbgen.model.tools.keys import product_key
+from wbgen.model.tools.keys import day_key, product_key
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.tools.so_far import is_below_later
 from wbgen.model.types import Date, Each, Mask, Mass, Number, Table, Text, Volume
 
 
-def _mark(condition: Mask) -> Each[Number]:
-    """1 where the condition holds, blank elsewhere."""
-    return where(condition, 1.0, np.nan)
+def line_key(date: Each[Date], lawn: Each[Text], product: Each[Text], lawns: Table, ones: Table) -> Each[Number]:
+    """One number for the lawn, the day and the line, the first of the diary being 1; it rises in that order.
 
+    Blank where there is no date, lawn or product: such a line is in no total. A lawn that is not known is line 0.
 
-def counted(date: Each[Date], lawn: Each[Text], product: Each[Text]) -> Each[Number]:
-    """1 where there are a date, a lawn and a product; without one of them a line is in no total.
-
-    >>> counted(np.array([9.0, np.nan]), np.array(["Front"] * 2, dtype=object), np.array(["Urea"] * 2, dtype=object))
-    array([ 1., nan])
+    >>> from types import SimpleNamespace
+    >>> lawns, ones = SimpleNamespace(name=np.array(["Front"], dtype=object)), SimpleNamespace(key_step=100, key_day=9)
+    >>> names = np.array(["Front", "Back", "Front"], dtype=object)
+    >>> line_key(np.array([12.0, 12.0, np.nan]), names, names, lawns, ones)
+    array([20301.,   302.,    nan])
     """
-    return _mark(~blank(date) & ~blank(lawn) & ~blank(product))
+    whole = ~blank(date) & ~blank(lawn) & ~blank(product)
+    key = day_key(or_zero(match(lawn, lawns.name)), date, ones) * only(ones.key_step) + np.arange(len(date)) + 1.0
+    return where(whole, key, np.nan)
 
 
 def _incomplete(named: list[Mask], measured: list[Mask]) -> Mask:
@@ -52,7 +54,7 @@ def _stands_twice(
 
 
 def flag_record(
-    counted: Each[Number],
+    line_key: Each[Number],
     date: Each[Date],
     lawn: Each[Text],
     product: Each[Text],
@@ -86,7 +88,7 @@ def flag_record(
     measures = misplaced_weighed | misplaced_poured | misplaced_water | misplaced_left_over | misplaced_treated_area
     weather = misplaced_air_temperature | misplaced_wind | misplaced_rain
     text = where(misplaced_date | rates | measures | weather, "; a text stands where a number belongs", "")
-    by, counts = folded(method), counted == 1
+    by, counts = folded(method), ~blank(line_key)
     nothing = ~(magnitude(weighed) > 0) & ~(magnitude(poured) > 0)
     strip = at(lawns.strip_for, lawn_line)
     twice = _stands_twice(

@@ -149,7 +149,7 @@ def _by_how_much(family: Each[Text], days_since: Each[Time], least_interval: Eac
 
 
 def flags(
-    counted: Each[Number],
+    line_key: Each[Number],
     date: Each[Date],
     flag_record: Each[Text],
     flag_amount: Each[Text],
@@ -168,7 +168,7 @@ def flags(
         + flag_conditions
         + flag_time
         + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")
-        + where((counted == 1) & (date > only(start.as_of)), "; after the as-of date", "")
+        + where(~blank(line_key) & (date > only(start.as_of)), "; after the as-of date", "")
     )
     return listed(said)
 

@@ -1,0 +1,1 @@
+"""The tables of the sheet Lawn report, a module each."""
