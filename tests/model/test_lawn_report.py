@@ -34,7 +34,9 @@ DAY = [
 def page(*lines: tuple[Any, ...], lawn: str = "Front", scores: Any = (), programme: Any = (), **more: Any) -> Model:
     noted: dict[str, Any] = {"diary__note": ("text", []), "report_choice__lawn": ("text", lawn), **TARGETS, **more}
     diary = filled("diary", MEASURED, list(lines))
-    rates = {f"diary__planned_{kind}_rate": (unit, []) for kind, unit in (("mass", "g/m**2"), ("volume", "mL/m**2"))}
+    rates: dict[str, Any] = {
+        f"diary__planned_{kind}_rate": (unit, []) for kind, unit in (("mass", "g/m**2"), ("volume", "mL/m**2"))
+    }
     return site(*programme, **{**diary, **rates, **filled("scores", SCORES, list(scores)), **noted})
 
 

@@ -211,7 +211,7 @@ def site(
         "growth_view": {},
         "order_sum": {},
         "report_choice": {"lawn": ("text", "")},
-        **dict.fromkeys(("report", "report_workings", "report_nutrients", "report_scores"), {}),
+        **{key: {} for key in ("report", "report_workings", "report_nutrients", "report_scores")},
         "round": {"begin": ("date", NO), "length": ("day", 1.0)},
     }
     for key, names in RUNNING.items():

@@ -509,6 +509,18 @@ TOLD: Final[dict[str, Changes]] = {
     "a strip that was fed": {"lawns.strip@1": "Front"},
     "strangers in the diary": {"diary.lawn": "Nobody's", "diary.product": "Nothing"},
     "over the target": {"lawns.target_nitrogen": "0.1 g/m²"},
+    "over the other targets": {
+        **{f"lawns.target_{key}": "0.01 g/m²" for key in ("phosphate", "potash", "iron")},
+        **{f"products.stated_{key}@{N}": "5 %" for key in ("phosphate", "potash", "iron")},
+    },
+    "more lines than the lawn's page holds": {
+        **{f"diary.date@{line}": date(2026, 5, line) for line in range(1, 16)},
+        **{f"diary.lawn@{line}": "Front" for line in range(1, 16)},
+        **{f"diary.product@{line}": SEAWEED for line in range(1, 16)},
+    },
+    "a page of a lawn that was never scored": {"report_choice.lawn": "Back"},
+    "a page of a lawn that is not there": {"report_choice.lawn": "Nobody's"},
+    "spread dry, with a note": {"diary.method": "dry", "diary.note": "before rain"},
     "no target": {"lawns.target_nitrogen": None},
     "on the target": {"lawns.target_nitrogen": "0.55 g/m²"},
     "a season that ends on the target": {"lawns.target_nitrogen": "2.1 g/m²"},

@@ -108,7 +108,8 @@ class Look:
     digits: Digits | int | None = None
     """The decimals shown."""
     show: Show = "plain"
-    """As a number, a share in per cent, a date (with its weekday), a day of the year, or a moment: a day and its hour."""
+    """As a number, a share in per cent, a date, one with its weekday, a day of the year, or a moment: a day and its
+    hour."""
     style: str | None = None
     """One of `STYLES`; None for that of the column's role alone."""
     wrap: bool = False
