@@ -18,13 +18,6 @@ MISSING: Final = "date, lawn or product is missing: not counted"
 TWICE: Final = "stands twice: delete it, or say in its note why"
 
 
-def marked(key: str, *lines: list[Value], **more: Value) -> list[int]:
-    """The places of the lines that have a 1."""
-    found = planner(list(lines), **more).column("diary", key)
-    assert set(found[~np.isnan(found)]) <= {1.0}
-    return np.flatnonzero(found == 1).tolist()
-
-
 def flags(*lines: list[Value], **more: Value) -> list[str]:
     return list(planner(list(lines), **more).column("diary", "flags"))
 
@@ -44,7 +37,11 @@ def test_a_line_counts_by_its_date_its_lawn_and_its_product() -> None:
         line(DAY, "Front", ""),
         EMPTY,
     ]
-    assert marked("counted", *lines) == [0, 1]
+    keys = planner(lines).column("diary", "line_key")
+    assert np.flatnonzero(~np.isnan(keys)).tolist() == [0, 1]
+    assert keys[0] % 1e5 == 1, "the number of the line"
+    assert keys[0] // 1e10 == 2, "the line of the lawn, the heading being line 1"
+    assert keys[1] == keys[0] % 1e10 + 1, "an unknown lawn is line 0"
     assert [place for place, said in enumerate(flags(*lines)) if MISSING in said] == [3, 4, 5]
     assert planner(lines).column("facts_now", "lines") == 2
     assert planner(lines).column("facts_now", "in_season") == 2

@@ -35,7 +35,7 @@ def frame(canvas: Canvas, placed: Placed, rows: TableRows) -> None:
         for slot, heading in table.slots.items():
             text = getattr(heading, canvas.system) or slot
             numbers = all(one.meaning.type != "text" for one in table.columns if one.page.slot == slot)
-            look = {"align": "right"} if numbers else {"indent": 1}
+            look = {"align": "right"} if numbers else {"align": "left", "indent": 1}
             canvas.text(rows.slots, placed.first + places[slot], text, "heading", text_wrap=fits, **look)
             if fits:
                 canvas.needs(rows.slots, placed.first + places[slot], text, bold=True)
