@@ -195,6 +195,7 @@ def crowded(system: System, changes: Changes | None = None) -> Scene:
 def _crowded(system: System) -> Scene:
     full: dict[str, Cell] = {
         JULY: "16 degC",
+        "chosen.lawns": None,
         "chosen_lawns.lawn": "Back",
         "chosen_lawns.lawn@1": "Front",
         "lawns.most_nitrogen_month": "2 g N/m²",

@@ -129,8 +129,7 @@ def _values(scene: Scene, name: str, column: Column, now: Any) -> Iterator[Cell]
     if name in OTHER:
         yield OTHER[name]
     elif isinstance(column.accepts.choices, str):
-        table, _, key = column.accepts.choices.partition(".")
-        yield from (str(one) for one in scene.inputs.values[table][key] if one and one != now)
+        yield from (str(one) for one in scene.figures(column.accepts.choices) if one and one != now)
     elif column.accepts.choices:
         yield from (
             one
