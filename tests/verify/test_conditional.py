@@ -139,6 +139,7 @@ def test_the_planners_own_rules_are_read_and_no_finding_before_and_after_a_progr
     looks = [planner.file.index.look_of(rule.look) for rule in rules]
     assert {look.number_format for look in looks} == {None, "0", "0.0"}
     assert {look.font for look in looks} == {None} | {one.removeprefix("#") for one in (INK, DESK, PAPER)}
-    assert all(rule.formulas and rule.cells for rule in rules)
+    assert all(rule.cells and (rule.formulas or rule.kind == "dataBar") for rule in rules)
+    assert {rule.kind for rule in rules} == {"expression", "cellIs", "dataBar"}
     assert told(planner, planner.path) == set()
     assert told(planner, resave(planner.path, tmp_path)) == set()

@@ -61,15 +61,16 @@ def write(
 
     The same arguments give the same bytes. Raises OSError where the file cannot be written.
     """
-    with xlsxwriter.Workbook(str(path), _options()) as workbook:
-        workbook.set_properties({"title": "Lawn feeding planner", "created": created})
-        workbook.set_calc_mode("auto")
-        formats: dict[tuple[Any, ...], Format] = {}
-        sources = sources_of(book)
-        for sheet in book.sheets:
-            worksheet = workbook.add_worksheet(sheet.name, worksheet_class=PlannerWorksheet)
-            canvas = Canvas(workbook, worksheet, sheet, layout, book.system, currency, formats, sources)
-            _write_sheet(canvas, book.sheets, compiled, values)
+    workbook = xlsxwriter.Workbook(str(path), _options())
+    workbook.set_properties({"title": "Lawn feeding planner", "created": created})
+    workbook.set_calc_mode("auto")
+    formats: dict[tuple[Any, ...], Format] = {}
+    sources = sources_of(book)
+    for sheet in book.sheets:
+        worksheet = workbook.add_worksheet(sheet.name, worksheet_class=PlannerWorksheet)
+        canvas = Canvas(workbook, worksheet, sheet, layout, book.system, currency, formats, sources)
+        _write_sheet(canvas, book.sheets, compiled, values)
+    workbook.close()  # not where a sheet was refused: of the sheets that lack, the file would complain as well
 
 
 def _write_sheet(
