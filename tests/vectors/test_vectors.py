@@ -1,7 +1,8 @@
 """Published worked examples against the model and against a workbook that LibreOffice has calculated.
 
 The examples stand in ``vectors/*.yaml``; `vectors.cases` says what their keys mean. A planner holds all that go into
-it, so LibreOffice runs once for each of the three, in whichever process comes first.
+it, so LibreOffice runs once for each of the three, in whichever process comes first. The quick tier has every example
+by the model, and by LibreOffice those of the metric planner.
 """
 
 from __future__ import annotations
@@ -13,47 +14,57 @@ from functools import cache
 import pytest
 
 from support.shared import Shared
+from support.tier import others_thorough
 from vectors.cases import PLANNERS, STATUSES, Vector, vectors
-from vectors.workbook import Readings, readings
+from vectors.workbook import Readings, by_model, by_workbook
 
 ALL = vectors()
-RUNS = [(planner, vector) for planner in PLANNERS for vector in ALL if planner in vector.planners]
-CONTRADICTED = [
-    pytest.param(planner, vector, id=f"{planner}-{vector.id}: {vector.setting.both}")
-    for planner, vector in RUNS
-    if vector.setting
-]
-ReadingsOf = Callable[[str], Readings]
+WITNESSES = {"model": by_model, "workbook": by_workbook}
+RUNS = [
+    (witness, planner, vector)
+    for witness in WITNESSES for planner in PLANNERS for vector in ALL if planner in vector.planners
+]  # fmt: skip
+QUICK = [run for run in RUNS if run[:2] not in (("workbook", "us"), ("workbook", "refill"))]
+CONTRADICTED = [run for run in RUNS if run[2].setting]
+ReadingsOf = Callable[[str, str], Readings]
+
+
+def named(part: Vector | str) -> str:
+    if isinstance(part, str):
+        return part
+    return f"{part.id}: {part.setting.both}" if part.setting else part.id
 
 
 @pytest.fixture(scope="session")
 def readings_of(shared: Shared) -> ReadingsOf:
-    """What the model and the workbook of a planner say, read once a run."""
+    """What the model, or the workbook of a planner, says: read once a run."""
 
     @cache
-    def of(planner: str) -> Readings:
+    def of(witness: str, planner: str) -> Readings:
         chosen = [vector for vector in ALL if planner in vector.planners]
-        name = f"vectors-{planner}"
-        return shared.once(name, lambda: readings(planner, chosen, shared.folder / name))
+        name = f"vectors-{planner}-{witness}"
+        return shared.once(name, lambda: WITNESSES[witness](planner, chosen, shared.folder / name))
 
     return of
 
 
-@pytest.mark.parametrize("witness", ["model", "workbook"])
-@pytest.mark.parametrize(("planner", "vector"), RUNS, ids=lambda run: run if isinstance(run, str) else run.id)
+@pytest.mark.parametrize(("witness", "planner", "vector"), others_thorough(RUNS, QUICK), ids=named)
 def test_the_published_example_comes_out(witness: str, planner: str, vector: Vector, readings_of: ReadingsOf) -> None:
-    found = readings_of(planner)[vector.id]
-    wrong = [cell.wrong(one[witness], vector.trap) for cell, one in zip(vector.answers, found, strict=False)]
+    found = readings_of(witness, planner)[vector.id]
+    wrong = [cell.wrong(one, vector.trap) for cell, one in zip(vector.answers, found, strict=False)]
     assert not any(wrong), f"{vector.why}\n{vector.source}\n" + "\n".join(filter(None, wrong))
 
 
-@pytest.mark.parametrize("witness", ["model", "workbook"])
-@pytest.mark.parametrize(("planner", "vector"), CONTRADICTED)
+@pytest.mark.parametrize(
+    ("witness", "planner", "vector"),
+    others_thorough(CONTRADICTED, [run for run in CONTRADICTED if run in QUICK]),
+    ids=named,
+)
 def test_the_setting_is_ours_where_a_publication_has_another(
     witness: str, planner: str, vector: Vector, readings_of: ReadingsOf
 ) -> None:
     assert vector.setting
-    found = readings_of(planner)[vector.id][-1][witness]
+    found = readings_of(witness, planner)[vector.id][-1]
     wrong = vector.setting.wrong(found, trap=True)
     assert not wrong, f"{vector.setting.both}: {vector.why}\n{vector.source}\n{wrong}"
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
 from datetime import date, datetime, time
 from pathlib import Path
 from typing import Any, Final
@@ -29,15 +29,51 @@ from wbgen.writer.workbook import write
 
 TODAY: Final = date(2026, 12, 31)
 Figures = Mapping[str, Mapping[str, Any]]
-Readings = dict[str, list[dict[str, Any]]]
-"""By vector: for each of its cells what the `model` and what the `workbook` has, in the unit of the answer."""
+Readings = dict[str, list[Any]]
+"""By vector: what a witness has in each of its cells, in the unit of the answer."""
 
 
-def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
-    """Build the planner of the vectors in `folder`, recalculate it, and read every answer from it and from the model.
+@dataclass(frozen=True)
+class Drafted:
+    """The planner of some vectors before it is written: its inputs, and the model's figures."""
 
-    The workbook is written without one computed figure, so that whatever it holds afterwards is LibreOffice's own.
+    book: Book
+    inputs: Inputs
+    capacities: Mapping[str, int]
+    figures: Figures
+
+    def readings(self, chosen: Sequence[Vector], read_cell: Callable[[Answer, int], Any]) -> Readings:
+        """What `read_cell` finds in each cell; its number is that of the record that the answer means."""
+        return {
+            vector.id: [_shown(read_cell(one, _record(self.figures, one)), self.book, one) for one in vector.cells]
+            for vector in chosen
+        }
+
+
+def by_model(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
+    """What the model has."""
+    drafted = _drafted(planner, chosen, folder)
+    return drafted.readings(chosen, lambda cell, index: drafted.figures[cell.table][cell.column][index])
+
+
+def by_workbook(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
+    """What the planner has that is written in `folder` and recalculated.
+
+    It is written without one computed figure, so that whatever it holds afterwards is LibreOffice's own.
     """
+    drafted = _drafted(planner, chosen, folder)
+    book, layout = drafted.book, lay_out(drafted.book.sheets, drafted.capacities)
+    path, midnight = folder / f"{planner}.xlsx", datetime.combine(TODAY, time())
+    bare = _bare(book, drafted.inputs)
+    write(path, book, layout, compile_book(book, layout.placed), bare, "EUR", midnight)
+    file = read(office.recalculate(path, folder / "recalculated"))
+    found = tables_in(file, book)
+    assert stored_value(file, found, "start", "recalculated") not in (None, "", NOT_YET), "nothing was recalculated"
+    return drafted.readings(chosen, lambda cell, index: _stored(file, found, cell, index))
+
+
+def _drafted(planner: str, chosen: Sequence[Vector], folder: Path) -> Drafted:
+    """The planner of the vectors, whose files go into `folder`."""
     folder.mkdir()
     system: System = "us" if PLANNERS[planner] == "us" else "metric"
     lawns, products = files_of(chosen, system)
@@ -48,22 +84,7 @@ def readings(planner: str, chosen: Sequence[Vector], folder: Path) -> Readings:
     filled = fill(book, site, catalogue, 0, TODAY, report)
     report.raise_any()
     inputs = _typed(filled.inputs, chosen)
-    layout = lay_out(book.sheets, filled.capacities)
-    path, midnight = folder / f"{planner}.xlsx", datetime.combine(TODAY, time())
-    write(path, book, layout, compile_book(book, layout.placed), _bare(book, inputs), "EUR", midnight)
-    file = read(office.recalculate(path, folder / "recalculated"))
-    found = tables_in(file, book)
-    assert stored_value(file, found, "start", "recalculated") not in (None, "", NOT_YET), "nothing was recalculated"
-    figures = all_figures(Model(inputs), book.formulas)
-    return {
-        vector.id: [
-            {"model": _shown(figures[cell.table][cell.column][index], book, cell),
-             "workbook": _shown(_stored(file, found, cell, index), book, cell)}
-            for cell in vector.cells
-            for index in [_record(figures, cell)]
-        ]
-        for vector in chosen
-    }  # fmt: skip
+    return Drafted(book, inputs, filled.capacities, all_figures(Model(inputs), book.formulas))
 
 
 def _typed(inputs: Inputs, chosen: Sequence[Vector]) -> Inputs:

@@ -13,6 +13,7 @@ from typer.testing import CliRunner, Result
 
 from support.edits import edited, formula, stored, typed
 from support.planners import DIARY_LINES, SYSTEMS, Built, Planners
+from support.tier import others_thorough
 from wbgen.cli import app
 from wbgen.files.diagnostics import InputError
 from wbgen.files.xlsx.addresses import address
@@ -23,6 +24,8 @@ from wbgen.verify.explain.position import position_meant
 from wbgen.verify.explain.precedents import precedents
 from wbgen.verify.provenance import provenance
 
+GIVEN: Final = {"pocket": ("card_steps", "what"), "full": ("into_tank", "what")}
+"""A figure that goes down to what is given."""
 KEYS: Final = {
     "place", "heading", "record", "role", "value", "unit", "shown", "formula", "words", "note", "witnesses",
     "came_from", "parts", "below", "repeated",
@@ -328,14 +331,17 @@ def test_a_stale_value_is_shown_once_the_file_was_recalculated(planners: Planner
     assert step.witnesses.disagreement == "the file has stored 99 m², the engine says 240 m²"
 
 
-def test_the_json_is_as_documented(planners: Planners) -> None:
-    built, lawns = planners.get("full", "us"), planners.get("full", "metric").lawns
+@pytest.mark.parametrize("site", others_thorough(GIVEN, ["pocket"]))
+def test_the_json_is_as_documented(planners: Planners, request: pytest.FixtureRequest, site: str) -> None:
+    if site == "pocket":
+        request.getfixturevalue("pocket_by_default")
+    built, lawns = planners.get(site, "us"), planners.get(site, "us").lawns
     whole = json.loads(
         run(built.path, at(built, "mix", "treated_area"), "--json", "--depth", 6, "--lawns", lawns).stdout
     )
     assert set(whole) == KEYS | {"format", "version", "workbook"}
     assert (whole["format"], whole["version"], whole["workbook"]) == ("wbgen-explain", 1, built.path.name)
-    picked = json.loads(run(built.path, at(built, "into_tank", "what"), "--json").stdout)
+    picked = json.loads(run(built.path, at(built, *GIVEN[site]), "--json").stdout)
     steps = [*objects(whole), *objects(picked)]
     assert {one["role"] for one in steps} == ROLES
     for one in steps:
@@ -349,9 +355,15 @@ def test_the_json_is_as_documented(planners: Planners) -> None:
     assert re.fullmatch(r"20\d\d-\d\d-\d\d", date["value"])
 
 
-@pytest.mark.parametrize("depth", [1, 6])
-def test_what_is_piped_is_plain_and_narrow(planners: Planners, depth: int) -> None:
-    built = planners.get("starter", "metric")
+@pytest.mark.parametrize(
+    ("site", "depth"), others_thorough([("pocket", 1), ("starter", 1), ("starter", 6)], [("pocket", 1), ("starter", 6)])
+)
+def test_what_is_piped_is_plain_and_narrow(
+    planners: Planners, request: pytest.FixtureRequest, site: str, depth: int
+) -> None:
+    if site == "pocket":
+        request.getfixturevalue("pocket_by_default")
+    built = planners.get(site, "metric")
     said = run(built.path, at(built, "mix_products", "level"), "--depth", depth).stdout
     assert "\x1b" not in said
     assert max(map(len, said.splitlines())) <= 100

@@ -6,6 +6,7 @@ column's own 5 (from memory). A figure that does not fit is shown as ###.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 from typing import Any, Final
 
@@ -43,10 +44,8 @@ def shown(value: float, code: str) -> str:
     return f"{value * 100 if share else value:.{digits}f}" + "%" * share
 
 
-def pixels(planner: Built, placed: Placed, column: Column, at: int) -> float:
-    """The room of a figure in its cell, or in the cells that are made one."""
-    sheet = next(one for one in planner.book.sheets if one.name == placed.sheet)
-    widths = column_widths(sheet, planner.made.layout)
+def pixels(widths: Mapping[int, float], placed: Placed, column: Column, at: int) -> float:
+    """The room of a figure in its cell, or in the cells that are made one, on a sheet with columns of these widths."""
     cells = column.page.wide if placed.single else 1
     indent = 9 if placed.single else 0
     return sum(CHARACTER * widths.get(at + step, DEFAULT_WIDTH) + 5 for step in range(cells)) - AIR - indent
@@ -59,6 +58,7 @@ def size_of(planner: Built, placed: Placed, column: Column) -> float:
 
 def test_no_figure_is_too_wide_for_its_column(planner: Built) -> None:
     values: Any = planner.values
+    widths = {sheet.name: column_widths(sheet, planner.made.layout) for sheet in planner.book.sheets}
     narrow, seen = [], 0
     for role in ("formula", "input", "constant"):
         for placed, column in planner.columns(role):
@@ -73,7 +73,7 @@ def test_no_figure_is_too_wide_for_its_column(planner: Built) -> None:
                 if isinstance(value, int | float) and not isinstance(value, bool):
                     seen += 1
                     widest = max(widest, text_width(shown(value, code), size, bold=bold))
-                    room = min(room, pixels(planner, placed, column, at))
+                    room = min(room, pixels(widths[placed.sheet], placed, column, at))
             if widest > room:
                 narrow.append(f"{placed.sheet}: {placed.table.key}.{column.key} needs {widest:.0f} of {room:.0f}")
     assert seen > 1000
