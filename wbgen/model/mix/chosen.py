@@ -11,6 +11,7 @@ from wbgen.model.tools.elementwise import blank, only
 from wbgen.model.tools.relations import lookup
 from wbgen.model.tools.words import amount, in_words
 from wbgen.model.types import Table, Text
+from wbgen.units.quantity import label
 
 
 def date_taken(start: Table, months: Table) -> Text:
@@ -42,7 +43,7 @@ def sprayer_taken(mix: Table) -> Text:
 def carrier_taken(mix: Table) -> Text:
     """The spray volume that counts, and whether the sprayer was calibrated to it."""
     if blank(mix.carrier_volume):
-        return "not known"
+        return f"not known, in {label(str(mix.carrier_volume.units))}"
     known = "wanted" if blank(mix.delivered_carrier) else "calibrated"
     return amount(mix.carrier_volume, mix.carrier_volume.units, 1) + ", " + known
 
