@@ -26,7 +26,7 @@ from tools.shipped_facts import shipped_facts
 from wbgen.build import build
 from wbgen.files.findings import Finding, Kind, Level
 from wbgen.files.xlsx.addresses import address
-from wbgen.files.xlsx.workbook import read
+from wbgen.files.xlsx.workbook import File, read
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import ReadInputs, book_of, inputs_of, tables_in
 from wbgen.model.inputs import TEXT
@@ -44,7 +44,10 @@ Said = set[tuple[str, Kind]]
 
 def facts(path: Path, lawns: Path | None = None) -> list[Finding]:
     """What is said of the facts in a file, without its formulas."""
-    file = read(path)
+    return facts_in(read(path), lawns)
+
+
+def facts_in(file: File, lawns: Path | None = None) -> list[Finding]:
     book = book_of(file, Design())
     found = tables_in(file, book)
     return list(facts_changed(file, book, found, inputs_of(file, book, found).inputs, lawns))
@@ -172,7 +175,7 @@ def test_the_catalogue_is_not_read_where_nothing_differs(
     planners: Planners, system: System, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.delattr(provenance, "catalogue_records")
-    assert facts(planners.get("starter", system).path) == []
+    assert facts_in(planners.get("starter", system).file) == []
 
 
 @pytest.mark.parametrize(
@@ -194,8 +197,8 @@ def test_without_the_short_cut_the_same_is_said(
 
 
 def test_of_a_new_planner_nothing_is_said(planner: Built) -> None:
-    assert facts(planner.path) == []
-    assert facts(planner.path, planner.lawns) == []
+    assert facts_in(planner.file) == []
+    assert facts_in(planner.file, planner.lawns) == []
     assert planner.verified.warnings == ()
 
 
