@@ -121,6 +121,7 @@ def test_what_is_no_planner_is_told(tmp_path: Path, command: str, content: bytes
     assert run(command, path, *more, code=CANNOT).stderr.strip()
 
 
+@pytest.mark.parametrize("built", ["pocket", "full"], indirect=True)  # judged alone, each function has plain figures
 def test_verify_says_where_the_cause_is(built: Built, tmp_path: Path) -> None:
     at = address(*built.placed["lawns"].cell("area"))
     path = edited(built.path, tmp_path / "planner.xlsx", {("Lawns", at): formula(lambda text: f"({text})*2")})

@@ -92,7 +92,7 @@ def astray(diary: Table) -> Number:
 
 
 def _of(number: Number) -> str:
-    return f"{counts(number)} line{'s' * (number != 1)}"
+    return f"{counts(number)} line{'' if number == 1 else 's'}"
 
 
 def words(
