@@ -205,6 +205,13 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"report_workings.later", "report_workings.lines"},
         "the model finds the lines by lawn and day",
     ),
+    "record_lines.spot": (
+        {"record_lawns.lines", "record_lawns.offset", "record_lawns.up_to"},
+        "the model finds the lines by lawn and day",
+    ),
+    "record_lawns.offset": ({"ones.key_day", "ones.key_step", "ones.one_day"}, "the model goes by no keys"),
+    "record.astray": ({"record_lawns.lines"}, "the model counts them themselves, not what the others leave"),
+    "labels.mix": ({"mix_lawns.lawn_line"}, "the model takes the lawn that is treated"),
     **{
         f"report_months.{key}": ({"report_months.turn", *more}, "the months stand in their order")
         for key, more in (("month", ()), ("planned", ()), ("had", ("report_workings.lawn_line",)))
@@ -330,9 +337,24 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
             ("number_this_season", {"diary.date", "diary.method", "round_lines.method"}),
         )
     },
+    **{
+        f"{table}.amount": ({"diary.poured", "diary.weighed"}, "give the units of the words")
+        for table in ("report_lines", "record_lines")
+    },
+    **{
+        f"{table}.rate": (
+            {"diary.planned_mass_rate", "diary.planned_volume_rate"},
+            "give the units of the words",
+        )
+        for table in ("report_lines", "record_lines")
+    },
+    "record_lines.spot": (
+        {"diary.date", "diary.lawn_line", "record.first_day", "record.last_day"},
+        "the template goes by the key of lawn, day and line",
+    ),
+    "record_lawns.offset": ({"diary.date", "diary.lawn_line"}, "the template goes by the key of the lines"),
+    "record.astray": ({"diary.lawn_line"}, "the template counts what the lines of the lawns leave"),
     "report.ground": ({"season_applied.area"}, "gives the unit of the area"),
-    "report_lines.amount": ({"diary.poured", "diary.weighed"}, "give the units of the words"),
-    "report_lines.rate": ({"diary.planned_mass_rate", "diary.planned_volume_rate"}, "give the units of the words"),
     "report_lines.spot": (
         {"diary.date", "diary.in_season", "diary.lawn_line", "report_workings.lawn_line", "start.as_of"},
         "the template goes by the key of lawn, day and line",

@@ -7,11 +7,14 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 import pytest
 
 from support.small_programme import AS_OF, MEASURED, filled, line, on, shown, site
 from support.tables import NO, is_close
 from wbgen.model.binding import Model
+from wbgen.model.feeding_workings.report_workings import words
+from wbgen.model.tools.elementwise import with_unit
 
 SCORES = {"date": "date", "lawn": "text", "quality": "", "colour": "", "clippings": "mL/m**2", "moss": ""}
 TARGETS: dict[str, Any] = {
@@ -117,6 +120,13 @@ def test_what_is_not_known_is_said(lawn: str, lines: list[Any], said: str) -> No
     if lawn == "Strip":
         assert model.column("report_nutrients", "stands_nitrogen") == "not known"
         assert model.column("report", "ground") == "area not known"
+
+
+def test_what_is_counted_may_be_any_sort_of_number() -> None:
+    """A figure out of an engine is a number of numpy's."""
+    one, two, none = np.float64(1.0), np.float64(2.0), np.float64(0.0)
+    said = words(np.float64(2.0), with_unit(9.0, "m**2"), one, two, one, none)
+    assert said == "the amount of 1 line, not counted; what is in the product of 2 lines, not counted"
 
 
 def test_an_amount_that_is_not_noted() -> None:

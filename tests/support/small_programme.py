@@ -37,7 +37,7 @@ RECORDS = {
     "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
     "year_lawns": 5, "answers": 12, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5,
     "progress": 53, "order_lines": 4, "order_brews": 6, "report_lines": 4,
-    "report_next": 8, "report_months": 12,
+    "report_next": 8, "report_months": 12, "record_lines": 4, "record_lawns": 5, "people": 3,
 }  # fmt: skip
 RUNNING = {
     "turn": (
@@ -45,7 +45,8 @@ RUNNING = {
         "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
         "response_lawns", "response_strips", "answers", "year_pairs", "year_products", "year_lawns", "season_months",
         "growth_months", "budget_months", "budget_running", "feeding", "season_share", "season_left", "season_target",
-        "order_lines", "order_brews", "report_lines", "report_next", "report_months",
+        "order_lines", "order_brews", "report_lines", "report_next", "report_months", "record_lines",
+        "record_lawns",
     ),
     "number": ("applications", "due"),
     "month_number": ("response_months",),
@@ -211,6 +212,7 @@ def site(
         "growth_view": {},
         "order_sum": {},
         "report_choice": {"lawn": ("text", "")},
+        "record": {"begin": ("date", NO), "until": ("date", NO)},
         **{key: {} for key in ("report", "report_workings", "report_nutrients", "report_scores")},
         "round": {"begin": ("date", NO), "length": ("day", 1.0)},
     }

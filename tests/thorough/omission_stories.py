@@ -104,6 +104,10 @@ UNSEEN: Final[dict[str, tuple[str, Changes]]] = {
 """Checks that fail only where a table is too short for what is there: which one, and what there must be."""
 
 
+ROOMLESS: Final[dict[str, Changes]] = {"record_lines": VISITS}
+"""Tables that say themselves when they are too short for what is there, and what there must be."""
+
+
 def cut_short(check: str, system: System) -> Scene:
     """The calm site with the table of one of UNSEEN cut to one record."""
     table, changes = UNSEEN[check]
@@ -377,6 +381,9 @@ TOLD: Final[dict[str, Changes]] = {
     "acid for the water of a part load": {
         **ON_IRON, **HARD, "chosen_lawns.lawn@1": "Back", "chosen.loads_style": "full and part",
     },
+    "two full tanks and a part": {
+        "chosen_lawns.lawn@1": "Back", "chosen.loads_style": "full and part", "chosen_more.overlap": "20 %",
+    },
     "acid that is not asked for": HARD,
     "acid that meets all that it may": {
         **HARD, "chosen_more.acidify": "yes", "chosen_products.product": SEAWEED,
@@ -520,6 +527,16 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a page of a lawn that was never scored": {"report_choice.lawn": "Back"},
     "a page of a lawn that is not there": {"report_choice.lawn": "Nobody's"},
+    "a record with a line of a stranger's lawn": {
+        "diary.date@1": date(2026, 5, 1), "diary.lawn@1": "Nobody's", "diary.product@1": SEAWEED,
+    },
+    "a record of days without a line": {"record.begin": date(2026, 6, 1), "record.until": date(2026, 6, 2)},
+    "a licence, and what was never measured": {
+        "people.licence": "AB 1", f"products.registration@{N}": "No. 7", "diary.who": "Helper",
+        "diary.note": "Start 9:10, wind from SW, batch 47, reason moss",
+        **{f"diary.{key}": None for key in ("weighed", "water", "wind", "air_temperature", "method")},
+    },
+    "nobody on a lawn without area": {"diary.who": None, "diary.treated_area": None, "lawns.typed_area": None},
     "spread dry, with a note": {"diary.method": "dry", "diary.note": "before rain"},
     "no target": {"lawns.target_nitrogen": None},
     "on the target": {"lawns.target_nitrogen": "0.55 g/m²"},

@@ -233,6 +233,10 @@ ENDS: Final = {
     "budget_*.*": "the sheet Feeding workings",
     "order*.*": "the sheet Order",
     "report*.*": "the sheet Lawn report",
+    "record_lines.*": "the sheet Spray record",
+    "record.lines": "the sheet Spray record",
+    "record_lawns.lawn": "whose lines they are",
+    "labels*.*": "the labels of the jugs",
     "ingredients.*": "from what to brew",
     "response_*.*": "the sheet Response",
     "year*.*": "the sheet Next year",
@@ -256,7 +260,8 @@ def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
 
 ON_THE_SHEET_ONLY: Final = {
     "chosen_lawns.part_treated", "order.days_ahead", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
-    "nozzle_test.rated_pressure", "season_view.lawn", "report_choice.lawn", "round.begin", "round.length",
+    "nozzle_test.rated_pressure", "season_view.lawn", "report_choice.lawn", "record.begin", "record.until",
+    "people.licence", "products.registration", "round.begin", "round.length",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
 }  # fmt: skip
 """Inputs that no key of lawns.yaml fills. (Settings are filled by their own names.)"""

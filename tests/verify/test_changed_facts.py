@@ -37,7 +37,7 @@ from wbgen.verify.catalogue_facts import IDENTITY, KEPT, as_shipped
 from wbgen.verify.changed_facts import facts_changed
 from wbgen.verify.report import as_json, as_lines, write_report
 
-ONLY_NOTICED: Final = {"price", "active_word"}
+ONLY_NOTICED: Final = {"price", "active_word", "registration"}
 """The columns of the products by which nothing is weighed, limited or cautioned; all others are warned of."""
 Said = set[tuple[str, Kind]]
 

@@ -58,7 +58,7 @@ def test_headings_of_the_long_tables_stay_in_view(planner: Built) -> None:
     assert kept["Programme"] == f"{get_column_letter(GUTTER + 3)}{placed.first + 1}"
     assert planner.sheets["Visit"].print_title_cols == "$A:$C"
     above = {sheet.title for sheet in planner.sheets if sheet.print_title_rows}
-    assert above == KEPT | {"Dates"}
+    assert above == KEPT | {"Dates", "Spray record"}
     for table in ("programme", "timeline"):
         heading = planner.placed[table].opening + 1
         assert planner.sheets[planner.placed[table].sheet].print_title_rows.endswith(f":${heading}")

@@ -36,6 +36,8 @@ MEASURED: Final = {
     "ground",
     "amount",
     "rate",
+    "full",
+    "last",
     "batches",
     "loads",
     "weigh",

@@ -32,7 +32,7 @@ IN_A_UNIT_BESIDE: Final = {"spray_low", "spray_usual", "spray_high", "dry_low", 
 """Given numbers whose unit stands in a column of its own."""
 OWN_UNIT: Final = re.compile(r"element_in_|level_|ask_|stop_|pk_")
 """Families with members that have no unit: levels of rules, limits of counts and shares, and constants of acids."""
-PAPERS: Final = {"Card", "Round", "Lawn report"}
+PAPERS: Final = {"Card", "Round", "Lawn report", "Spray record", "Jug labels"}
 """What is printed for a helper or for a lawn's owner: white, whatever is worked out."""
 HEAD: Final = 4
 """The lines at the top of a sheet."""

@@ -23,7 +23,8 @@ FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "into_tan
          "card_list": 2 * MIX_PRODUCTS + 7,
          "months": len(MONTH_NAMES),
          "weeks": WEEKS_OF_A_YEAR, "fortnight": 10, "flagged_lines": 20, "round_products": 16,
-         "response_mixes": 20, "order_lines": 12, "ahead": len(AHEAD), "report_lines": 14}  # fmt: skip
+         "response_mixes": 20, "order_lines": 12, "ahead": len(AHEAD), "report_lines": 14,
+         "record_lines": 40}  # fmt: skip
 """Records that every planner has of a kind, whatever the files say."""
 ROUND_LINES = (18, 30, 70, 150, 300)
 """The sizes that a round's sheet can have: the smallest is taken that holds every line on every lawn, or the last.

@@ -27,7 +27,7 @@ from wbgen.verify.labels import printed_currency
 if TYPE_CHECKING:
     from wbgen.verify.provenance import CatalogueRecord
 
-DETAILS: Final = frozenset({"price", "active_word"})
+DETAILS: Final = frozenset({"price", "active_word", "registration"})
 """Columns of the products by which nothing is weighed, limited or cautioned. A column that is not here may move it."""
 SHIPPED: Final = "the shipped catalogue"
 LONG: Final = 72

@@ -34,7 +34,12 @@ def went_on(report_workings: Table, report_lines: Table) -> Text:
     if lines == 0:
         return "nothing stands in the diary for this season"
     more = f": the latest {counts(room)} below, {counts(lines - room)} more went on before them"
-    return f"{counts(lines)} line{'s' * (lines != 1)} of the diary" + (more if lines > room else ", all of them below")
+    return (
+        counts(lines)
+        + (" line" if lines == 1 else " lines")
+        + " of the diary"
+        + (more if lines > room else ", all of them below")
+    )
 
 
 def not_known(report_workings: Table) -> Text:

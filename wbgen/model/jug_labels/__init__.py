@@ -1,0 +1,1 @@
+"""The tables of the sheet Jug labels, a module each."""

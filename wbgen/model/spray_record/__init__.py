@@ -1,0 +1,1 @@
+"""The tables of the sheet Spray record, a module each."""
