@@ -23,6 +23,7 @@ FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "into_tan
          "card_list": 2 * MIX_PRODUCTS + 7,
          "months": len(MONTH_NAMES),
          "weeks": WEEKS_OF_A_YEAR, "fortnight": 10, "flagged_lines": 20, "round_products": 16,
+         "round_tanks": 12, "weekdays": 7,
          "response_mixes": 20, "order_lines": 12, "ahead": len(AHEAD), "report_lines": 14,
          "record_lines": 40}  # fmt: skip
 """Records that every planner has of a kind, whatever the files say."""

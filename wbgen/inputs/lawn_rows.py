@@ -31,6 +31,8 @@ def lawn_row(lawn: Lawn) -> Row:
         "grass": lawn.grass,
         "group": lawn.group,
         "walking_order": None if lawn.walking_order is None else float(lawn.walking_order),
+        "round_day": lawn.round_day,
+        "sprayer": lawn.sprayer,
         "typed_area": lawn.area,
         "most_nitrogen_month": lawn.most_N_a_month,
         "strip": lawn.strip,

@@ -14,7 +14,7 @@ from wbgen.files.diagnostics import Place
 Role = Literal["input", "formula", "constant"]
 Kind = Literal["number", "text", "date"]
 System = Literal["metric", "us"]
-Show = Literal["plain", "share", "date", "weekday", "day", "moment"]
+Show = Literal["plain", "share", "date", "weekday", "in_week", "day", "moment"]
 
 STYLES: Final = ("strong", "key", "fading", "verdict", "link", "sample", "shrink", "top", "upright", "bar", "beyond")
 """The looks that a column may have besides that of its role."""

@@ -10,11 +10,12 @@ from wbgen.files.diagnostics import did_you_mean
 from wbgen.sheets.formula_tree import FormulaError
 from wbgen.trade.families import family, family_names, for_member
 
-MACROS: Final = ("GIVEN", "EVERY")
+MACROS: Final = ("GIVEN", "PRESENT", "EVERY")
 """GIVEN(x): x, or blank where x is blank; a spreadsheet makes 0 of a blank cell that is looked up.
+PRESENT(x): x with a 1 for each of its digits that is not 0: what is counted digit by digit, and is there at all.
 EVERY(family,x): x for every member of a family in turn, parted by commas: the arguments of a function.
 """
-_CALL: Final = re.compile(r"\bGIVEN\s*\(", re.IGNORECASE)
+_CALL: Final = re.compile(r"\b(GIVEN|PRESENT)\s*\(", re.IGNORECASE)
 _EVERY: Final = re.compile(r"\bEVERY\s*\(\s*(\w+)\s*,\s*", re.IGNORECASE)
 
 
@@ -25,6 +26,8 @@ def written_out(formula: str) -> str:
     '2*IF(INDEX(lawns.area,line)="","",INDEX(lawns.area,line))'
     >>> written_out('GIVEN(area)&"GIVEN(area)"')
     'IF(area="","",area)&"GIVEN(area)"'
+    >>> written_out("PRESENT(traits)").count("SUBSTITUTE")
+    8
     """
     if not _CALL.search(formula):
         return formula
@@ -32,10 +35,18 @@ def written_out(formula: str) -> str:
     for call in _CALL.finditer(formula):
         if call.start() in quoted:
             continue
-        end = _partner(formula, call.end() - 1)
+        end = _partner(formula, call.end() - 1, call[1].upper())
         argument = written_out(formula[call.end() : end])
-        return f'{formula[: call.start()]}IF({argument}="","",{argument}){written_out(formula[end + 1 :])}'
+        meant = f'IF({argument}="","",{argument})' if call[1].upper() == "GIVEN" else _present(argument)
+        return f"{formula[: call.start()]}{meant}{written_out(formula[end + 1 :])}"
     return formula
+
+
+def _present(argument: str) -> str:
+    text = f'TEXT({argument},"0")'
+    for digit in range(2, 10):
+        text = f'SUBSTITUTE({text},"{digit}","1")'
+    return f"VALUE({text})"
 
 
 def for_members(formula: str) -> str:
@@ -66,15 +77,15 @@ def _closing(formula: str, opening: int, macro: str) -> int:
     return opening + end
 
 
-def _partner(formula: str, opening: int) -> int:
-    """Where the bracket of GIVEN that opens there is closed again; one argument stands between the two."""
-    end = _closing(formula, opening, "GIVEN") - opening
+def _partner(formula: str, opening: int, macro: str) -> int:
+    """Where the bracket of the macro that opens there is closed again; one argument stands between the two."""
+    end = _closing(formula, opening, macro) - opening
     inside = list(_depths(formula[opening:]))
     between = formula[opening + 1 : opening + end]
     commas = [place for place, depth in inside[:end] if depth == 1 and formula[opening + place] == ","]
     if commas or not between.strip():
         number = len(commas) + 1 if between.strip() else 0
-        raise FormulaError(f"gives GIVEN {number} arguments", expected="one argument", found=str(number))
+        raise FormulaError(f"gives {macro} {number} arguments", expected="one argument", found=str(number))
     return opening + end
 
 

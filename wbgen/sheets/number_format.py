@@ -22,6 +22,8 @@ def number_format(column: Column, system: System) -> str:
         return "d mmm"
     if show == "weekday":
         return "ddd d mmm yyyy"
+    if show == "in_week":
+        return "ddd d mmm"
     if show == "moment":
         return "yyyy-mm-dd hh:mm"
     if kind == "date" or show == "date":

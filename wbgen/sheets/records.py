@@ -100,8 +100,8 @@ class ColumnKeys(_Keys):
     maximum: Annotated[float | None, FigureLeaf(-1e9)] = None
     digits: Annotated[DigitsKeys, BeforeValidator(_both)] | None = None
     show: Annotated[
-        Literal["plain", "share", "date", "weekday", "day", "moment", "each"],
-        OneOf("plain", "share", "date", "weekday", "day", "moment", "each"),
+        Literal["plain", "share", "date", "weekday", "in_week", "day", "moment", "each"],
+        OneOf("plain", "share", "date", "weekday", "in_week", "day", "moment", "each"),
     ] = "plain"
     """`each`: as the family's member says, and with its digits."""
     style: Annotated[str | None, OneOf(*STYLES)] = None

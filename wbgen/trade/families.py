@@ -131,6 +131,26 @@ def _rule(rule: TraitRule) -> Member:
     return Member(f"{rule.first}_with_{rule.second}", name, says)
 
 
+def _tank_traits() -> tuple[Member, ...]:
+    """The traits that part two products of a tank, each with the parts of a formula that add up its partners' digits.
+
+    What parts a live brew from everything else is no matter of two traits.
+    """
+    rules = [rule for rule in TRAIT_RULES if rule.second not in OTHERS]
+    found = []
+    for key, name in TRAITS.items():
+        met = [
+            (f"N(rules.level_{rule.first}_with_{rule.second})", rule.second if rule.first == key else rule.first)
+            for rule in rules
+            if key in (rule.first, rule.second)
+        ]
+        if met:
+            apart = "+".join(f"IF({level}>=2,meets.digit_{other},0)" for level, other in met)
+            jar = "+".join(f"IF(AND({level}>0,{level}<2),meets.digit_{other},0)" for level, other in met)
+            found.append(Member(key, name, {"apart": apart, "jar": jar}))
+    return tuple(found)
+
+
 def _week_keys() -> list[str]:
     """aa, ab and so on: a key of digits would read as a part of a cell's address."""
     return ["".join(pair) for pair in product(ascii_lowercase, repeat=2)][:WEEKS_OF_A_YEAR]
@@ -160,8 +180,8 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),
     "rule_traits": tuple(Member(key, name) for key, name in _NAMES.items() if key in _RULED),
+    "tank_traits": _tank_traits(),
     "trait_rules": tuple(_rule(rule) for rule in TRAIT_RULES),
-    "parting_rules": tuple(_rule(rule) for rule in TRAIT_RULES if rule.second not in OTHERS),
     "acid_rules": tuple(
         Member(f"{rule.first}_with_{rule.second}", TRAITS[partner], {"partner": partner, "reason": rule.reason})
         for rule in TRAIT_RULES

@@ -49,9 +49,11 @@ def _days(product: Each[Text], round_lines: Table, sign: int) -> Each[Date]:
     return latest_by(round_lines.product, product, sign * round_lines.day, some)
 
 
-def goes_on(product: Each[Text], wanted: Each[Volume], round_lines: Table, due: Table, round: Table) -> Each[Date]:
+def goes_on(
+    product: Each[Text], wanted: Each[Volume], round_lines: Table, due: Table, round_whole: Table
+) -> Each[Date]:
     """The first day on which the round puts some of it on; where it takes none, the next day that is due after it."""
-    after = (due.next_due > only(round.until)) & (magnitude(due.volume_to_come) > 0)
+    after = (due.next_due > only(round_whole.until)) & (magnitude(due.volume_to_come) > 0)
     next_due = -latest_by(due.product, product, -due.next_due, after)
     return where(magnitude(wanted) > 0, -_days(product, round_lines, -1), next_due)
 

@@ -47,6 +47,11 @@ def strip_line(name: Each[Text], strip: Each[Text]) -> Each[Number]:
     return where(blank(name), np.nan, match(strip, name))
 
 
+def weekday(round_day: Each[Text], weekdays: Table) -> Each[Number]:
+    """The number of its round day, 1 for a Sunday; blank without one, or for one that there is not."""
+    return lookup(round_day, weekdays.day, weekdays.number)
+
+
 def strip_for(name: Each[Text], strip: Each[Text]) -> Each[Text]:
     """The name of the first lawn whose untreated strip this one is; blank for one that is no strip."""
     return where(blank(name), "", lookup(name, strip, name))
@@ -58,16 +63,22 @@ def lawn_state(
     parts_to_mend: Each[Number],
     strip: Each[Text],
     strip_line: Each[Number],
+    round_day: Each[Text],
+    weekday: Each[Number],
+    sprayer: Each[Text],
+    sprayers: Table,
     misplaced_walking_order: Mask,
     misplaced_typed_area: Mask,
 ) -> Each[Text]:
-    """What is to be mended: a name that stands twice, no area, a text for a number, a strip that nobody knows or
-    that is the lawn itself."""
+    """What is to be mended: a name that stands twice, no area, a text for a number, a round day or a
+    sprayer that there is not, a strip that nobody knows or that is the lawn itself."""
     own_line = lines_at(np.arange(len(name)))
     said = (
         where(count_by(name, name) > 1, "; this name stands twice", "")
         + where(blank(area), where(parts_to_mend > 0, "; no area: mend its parts", "; no area yet"), "")
         + where(misplaced_walking_order | misplaced_typed_area, "; a text stands where a number belongs", "")
+        + where(~blank(round_day) & blank(weekday), "; unknown round day", "")
+        + where(~blank(sprayer) & (count_by(sprayers.name, sprayer) == 0), "; unknown sprayer", "")
         + where(~blank(strip) & blank(strip_line), "; unknown strip", "")
         + where(strip_line == own_line, "; a strip of itself", "")
     )

@@ -7,7 +7,18 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, folded, is_word, like, magnitude, or_zero, ratio, where
+from wbgen.model.tools.elementwise import (
+    as_number,
+    blank,
+    folded,
+    is_word,
+    like,
+    magnitude,
+    only,
+    or_zero,
+    ratio,
+    where,
+)
 from wbgen.model.tools.order import place_of_rank
 from wbgen.model.tools.relations import count_by, find, lookup, pick
 from wbgen.model.tools.rounding import exceeds, half_up
@@ -28,10 +39,14 @@ def _same(texts: Each[Text], text: Text) -> Mask:
     return folded(texts) == folded(text)[0]
 
 
-def lawn(turn: Each[Number], mix: Table, chosen: Table, chosen_lawns: Table) -> Each[Text]:
-    """The lawn that is named: one by one, or by itself in the first record."""
-    alone = is_word(mix.which_lawns, "one") & (turn == 1)
-    return where(is_word(mix.which_lawns, "listed"), chosen_lawns.lawn, where(alone, chosen.lawns, ""))
+def lawn(
+    turn: Each[Number], mix: Table, chosen: Table, chosen_lawns: Table, round_lines: Table, ones: Table
+) -> Each[Text]:  # fmt: skip
+    """The lawn that is named: one by one, by the tank of the round, or by itself in the first record."""
+    alone = where(is_word(mix.which_lawns, "one") & (turn == 1), chosen.lawns, "")
+    of_tank = lookup(mix.tank * only(ones.key_step) + turn, round_lines.lawn_place, round_lines.lawn)
+    named = where(is_word(mix.which_lawns, "tank"), of_tank, alone)
+    return where(is_word(mix.which_lawns, "listed"), chosen_lawns.lawn, named)
 
 
 def part_treated(mix: Table, chosen_lawns: Table) -> Each[Area]:
@@ -41,7 +56,7 @@ def part_treated(mix: Table, chosen_lawns: Table) -> Each[Area]:
 
 def lawn_used(turn: Each[Number], lawn: Each[Text], walk_turn: Each[Number], mix: Table, lawns: Table) -> Each[Text]:
     """The lawn named; with all lawns or a group chosen, the one whose turn it is on the walk."""
-    named = is_word(mix.which_lawns, "listed") | is_word(mix.which_lawns, "one")
+    named = np.logical_or.reduce([is_word(mix.which_lawns, way) for way in ("listed", "one", "tank")])
     return where(named, lawn, pick(lawns.name, place_of_rank(walk_turn, turn)))
 
 

@@ -15,8 +15,12 @@ from wbgen.model.types import Each, Number, Table, Text
 _CHOSEN, _STOP = "yes", 2.0
 
 
-def ready(mix: Table, mix_products: Table, visit_lawns: Table) -> Text:
+def ready(mix: Table, chosen: Table, mix_products: Table, visit_lawns: Table) -> Text:
     """ "yes" where there is a number of loads and at least one known product; else what is to be done first."""
+    if (chosen.misplaced_tank or not blank(chosen.tank)) and blank(mix.tank_line):
+        return "the round has no such tank"
+    if mix.tank_left > 0:
+        return "the tank has more products than there is room for here"
     if not blank(mix.loads) and not np.all(blank(mix_products.product_line)):
         return _CHOSEN
     return "mend the lawns" if not np.all(blank(visit_lawns.problem)) else "choose a lawn, a sprayer and a product"

@@ -50,9 +50,13 @@ def _symbols_only(data: object, info: ValidationInfo) -> object:
 _Target = Annotated[Measure, _RateOfNutrient()]
 
 
+_WEEKDAYS = ("Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat")
+
+
 class Lawn(Record):
     """One lawn, by its area or by the parts of it; lawns of a `group` are fed alike.
 
+    `round_day` is the day of the week on which it is visited, `sprayer` the one that it is sprayed with.
     Targets are for a year, by the symbol in which the nutrient is counted. `strip` is the lawn that is its untreated
     strip.
     """
@@ -63,6 +67,8 @@ class Lawn(Record):
     parts: tuple[Part, ...] | None = None
     group: Name | None = None
     walking_order: Count | None = None
+    round_day: Annotated[Literal["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"], OneOf(*_WEEKDAYS)] | None = None
+    sprayer: Text | None = None
     targets: Annotated[dict[str, _Target], BeforeValidator(_symbols_only)] | None = None
     most_N_a_month: Annotated[Measure, RateOfNitrogen()] | None = None  # noqa: N815 - the file's key, _ for a space
     strip: Text | None = None

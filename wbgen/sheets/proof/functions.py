@@ -228,6 +228,7 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
     ("MID", 3, 3, _then_numbers("text", TEXT)),
     ("SEARCH", 2, 2, _gives(PLAIN, "text")),
     ("TRIM", 1, 1, _gives(TEXT, "text")),
+    ("VALUE", 1, 1, _gives(PLAIN, "text")),
     ("SUBSTITUTE", 3, 4, _then_numbers("text", TEXT, 3)),
     ("SUMIFS AVERAGEIFS", 3, MANY, _conditional("quantity")),
     ("MAXIFS MINIFS", 3, MANY, _conditional("quantity", "date")),

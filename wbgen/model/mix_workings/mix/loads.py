@@ -9,7 +9,7 @@ import numpy as np
 
 from wbgen.model.marks import of_family
 from wbgen.model.tools.dates import or_first, season_start_of
-from wbgen.model.tools.elementwise import as_number, blank, folded, like, magnitude, only, or_zero, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, folded, like, magnitude, or_zero, ratio, where
 from wbgen.model.tools.jar import dilution_of
 from wbgen.model.tools.relations import lookup, total
 from wbgen.model.tools.rounding import half_up, up
@@ -31,9 +31,9 @@ from wbgen.model.types import (
 )
 
 
-def visit_date(date: Date, start: Table) -> Date:
-    """Serial date of the visit: the one typed, else the as-of date."""
-    return where(blank(date), only(start.as_of), date)
+def visit_date(date: Date, date_else: Date) -> Date:
+    """Serial date of the visit: the one typed, else that of the tank or the as-of date."""
+    return where(blank(date), date_else, date)
 
 
 def season_start(visit_date: Date, settings: Table) -> Date:

@@ -2,9 +2,37 @@
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import blank, folded
+import numpy as np
+
+from wbgen.model.tools.elementwise import blank, folded, magnitude, only, where
+from wbgen.model.tools.lines import at
 from wbgen.model.tools.relations import find
 from wbgen.model.types import Alkalinity, Date, Hardness, Number, Speed, Table, Temperature, Text, VolumePerArea
+
+
+def tank(chosen: Table) -> Number:
+    """The number of the tank of the round that is typed."""
+    return chosen.tank
+
+
+def tank_line(tank: Number, round_tanks: Table) -> Number:
+    """Its line among the tanks of the round, the heading row being line 1; blank where the round has no such tank."""
+    place = find(tank, where(blank(round_tanks.spot), np.nan, round_tanks.turn))[0]
+    return float(place) + 2 if place >= 0 else np.nan
+
+
+def tank_left(tank_line: Number, round_tanks: Table, mix_products: Table) -> Number:
+    """How many of its products are neither chosen by hand nor in an empty box."""
+    if blank(tank_line):
+        return 0.0
+    of = mix_products
+    taken, listed, kept = (float(np.sum(~blank(one))) for one in (of.tank_place, of.round_line, of.kept))
+    return at(round_tanks.products_count, tank_line) - taken - (listed - kept)
+
+
+def date_else(tank_line: Number, round_tanks: Table, start: Table) -> Date:
+    """The date where none is typed, as a serial number: that of the tank, else the as-of date."""
+    return only(start.as_of) if blank(tank_line) else at(round_tanks.day, tank_line)
 
 
 def date(chosen: Table) -> Date:
@@ -12,9 +40,9 @@ def date(chosen: Table) -> Date:
     return chosen.date
 
 
-def sprayer(chosen: Table) -> Text:
-    """The sprayer that is chosen."""
-    return chosen.sprayer
+def sprayer(chosen: Table, tank_line: Number, round_tanks: Table) -> Text:
+    """The sprayer that is chosen, else that of the tank."""
+    return chosen.sprayer if not blank(chosen.sprayer) or blank(tank_line) else at(round_tanks.sprayer, tank_line)
 
 
 def who(chosen_more: Table) -> Text:
@@ -23,21 +51,25 @@ def who(chosen_more: Table) -> Text:
 
 
 def which_lawns(chosen: Table, lawns: Table) -> Text:
-    """How the lawns are chosen: "listed" one by one, "all", "one" by its name, or a "group" of them.
+    """How the lawns are chosen: by the "tank" of the round, "listed" one by one, "all", "one" by its name, or a
+    "group" of them.
 
     A lawn comes before a group of the same name; a name that is neither is taken for a lawn's.
     """
     if blank(chosen.lawns):
-        return "listed"
+        return "tank" if chosen.misplaced_tank or not blank(chosen.tank) else "listed"
     if folded(chosen.lawns)[0] == "all":
         return "all"
     is_lawn, is_group = (find(chosen.lawns, names)[0] >= 0 for names in (lawns.name, lawns.group))
     return "group" if is_group and not is_lawn else "one"
 
 
-def wanted_carrier(chosen: Table) -> VolumePerArea:
-    """The carrier volume that is wanted of this mix."""
-    return chosen.wanted_carrier
+def wanted_carrier(chosen: Table, tank_line: Number, round_tanks: Table) -> VolumePerArea:
+    """The carrier volume that is wanted of this mix, else what the programme wants of its tank."""
+    if blank(tank_line) or not blank(chosen.wanted_carrier):
+        return chosen.wanted_carrier
+    of_tank = at(round_tanks.wanted_carrier, tank_line)
+    return where(magnitude(of_tank) > 0, of_tank, np.nan)
 
 
 def loads_style(chosen: Table) -> Text:

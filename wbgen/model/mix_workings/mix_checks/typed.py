@@ -10,7 +10,7 @@ from wbgen.model.mix_workings.mix_checks._levels import level_of, said
 from wbgen.model.tools.elementwise import is_word
 from wbgen.model.types import Number, Table, Text
 
-CHOSEN = {"date": "date", "wanted_carrier": "carrier volume wanted"}
+CHOSEN = {"tank": "tank of the round", "date": "date", "wanted_carrier": "carrier volume wanted"}
 OVERLAP = {"overlap": "overlap"}
 OF_THE_WATER = {
     "water_temperature": "water temperature",

@@ -6,6 +6,11 @@ product is not in the catalogue, but for its verdict.
 
 BLANK_UNLESS = ("product_line",)
 NEVER_BLANK = (
+    "round_line",
+    "kept",
+    "kept_turn",
+    "box_free",
+    "tank_place",
     "product",
     "level",
     "product_verdict",

@@ -5,12 +5,15 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family, reads_every
+from wbgen.model.tools.digits import present
 from wbgen.model.tools.elementwise import any_given, folded, magnitude, where, yes
 from wbgen.model.types import (
     Each,
     Mask,
+    Number,
     Table,
     Text,
+    each,
 )
 from wbgen.trade.families import Member
 from wbgen.trade.tank_rules import FROM_ANALYSIS, HOLDS_METALS
@@ -75,3 +78,35 @@ def property_not_live(property_live_brew: Each[Text]) -> Each[Text]:
 def properties_stated(trait_every: list[Each[Text]]) -> Each[Text]:
     """ "yes" where a property at least is stated: then somebody has looked through the list of them."""
     return where(any_given(trait_every), "yes", "")
+
+
+@reads_every(property="tank_traits", digit="tank_traits")
+def traits_digits(property_every: list[Each[Text]], meets: Table) -> Each[Number]:
+    """What it counts as in a tank, a digit each."""
+    return _added(property_every, meets.digit_every)
+
+
+@reads_every(property="tank_traits", apart="tank_traits")
+def apart_sum(property_every: list[Each[Text]], meets: Table) -> Each[Number]:
+    """For how many of them it is kept apart from each property, a digit each."""
+    return _added(property_every, meets.apart_every)
+
+
+def apart_digits(apart_sum: Each[Number]) -> Each[Number]:
+    """The properties that it is kept apart from, a digit each."""
+    return present(apart_sum)
+
+
+@reads_every(property="tank_traits", jar="tank_traits")
+def jar_sum(property_every: list[Each[Text]], meets: Table) -> Each[Number]:
+    """For how many of them a jar test with each property comes first, a digit each."""
+    return _added(property_every, meets.jar_every)
+
+
+def jar_digits(jar_sum: Each[Number]) -> Each[Number]:
+    """The properties that a jar test comes first with, a digit each."""
+    return present(jar_sum)
+
+
+def _added(has: list[Each[Text]], digits: list[float]) -> Each[Number]:
+    return each(np.sum([yes(one) * float(digit) for one, digit in zip(has, digits, strict=True)], axis=0))

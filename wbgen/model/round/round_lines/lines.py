@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import blank, magnitude, only, where
+from wbgen.model.tools.elementwise import blank, magnitude, where
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.order import is_first, place_of_rank
 from wbgen.model.tools.words import listed
@@ -26,9 +26,9 @@ def product_line(spot: Each[Number], due: Table) -> Each[Number]:
     return at(due.product_line, spot)
 
 
-def day(spot: Each[Number], due: Table, round: Table) -> Each[Date]:
-    """The day it would go on, as a serial number: when it is due, or the first day of the round if that is later."""
-    return np.maximum(at(due.next_due, spot), only(round.begins))
+def day(spot: Each[Number], due: Table) -> Each[Date]:
+    """The day it goes on, as a serial number."""
+    return at(due.visit_day, spot)
 
 
 def lawn(spot: Each[Number], due: Table) -> Each[Text]:
@@ -76,6 +76,11 @@ def volume(rate_volume: Each[VolumePerArea], area: Each[Area], line_level: Each[
     return where(line_level > 1, np.nan, (rate_volume * area).to("mL"))
 
 
+def tick(spot: Each[Number]) -> Each[Text]:
+    """A box to tick by hand."""
+    return where(blank(spot), "", "□")
+
+
 def lawn_turn(lawn: Each[Text]) -> Each[Number]:
     """1 on the first line of each lawn, blank on the others."""
     return where(is_first(lawn), 1.0, np.nan)
@@ -97,7 +102,6 @@ def words(
     stop_words: Each[Text],
     ask_words: Each[Text],
     tank_words: Each[Text],
-    crowd_words: Each[Text],
     early_words: Each[Text],
     growth: Each[Text],
     spot: Each[Number],
@@ -109,7 +113,6 @@ def words(
     return listed(
         where(line_level > 1, "; do not: " + stop_words, asked)
         + tank_words
-        + crowd_words
         + early_words
         + where(growth == "not known", "; growth of this month not known", "")
         + where(at(due.state, spot) == "overdue", "; overdue", "")

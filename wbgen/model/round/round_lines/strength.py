@@ -6,11 +6,10 @@ knows.
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import blank, only, or_zero, where
+from wbgen.model.tools.elementwise import blank, or_zero, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import is_dry, way
-from wbgen.model.tools.order import is_first
-from wbgen.model.tools.relations import count_by, joined, sum_by
+from wbgen.model.tools.relations import joined, sum_by
 from wbgen.model.tools.rounding import exceeds, reaches
 from wbgen.model.types import (
     Date,
@@ -122,13 +121,6 @@ def nitrogen_asks(
     much = where(exceeds(found, at(programme.ask_nitrogen, programme_line)), asked, "")
     too_much = exceeds(day_soluble, at(programme.stop_nitrogen, programme_line))
     return where(exceeds(soluble, 0.0), where(too_much, "; too much soluble nitrogen in one visit", much), "")
-
-
-def crowd_words(lawn: Each[Text], day: Each[Date], tank: Each[Number], limits: Table) -> Each[Text]:
-    """Where more lines share the tank of a lawn and day than may without being asked about; on the first of them."""
-    filled = joined(lawn, day, tank)
-    many = exceeds(count_by(filled, filled), only(limits.ask_products)) & is_first(filled)
-    return where(many, "; many products in one tank", "")
 
 
 def twice_words(
