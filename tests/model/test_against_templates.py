@@ -80,7 +80,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "due.following",
             "due.season_to_come",
             "applications.date",
-            "round.until",
+            "round_whole.until",
+            "due.round_key",
             "growth_months.days",
             "calendar_weeks.year",
             "recipes.start_words",
@@ -127,15 +128,29 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "lawns.walk_rank": ({"lawns.name"}, GUARDED),
     "plan.dates_room": ({"applications.number"}, "its rows are counted"),
     "plan.pairs_room": ({"due.number"}, "its rows are counted"),
-    "round.lines_room": ({"round_lines.turn"}, "its rows are counted"),
-    "round.room_words": ({"round_products.turn"}, "its rows are counted"),
+    "round_whole.room_words": (
+        {"round_lines.turn", "round_products.turn", "round_tanks.turn"},
+        "their rows are counted",
+    ),
+    "round_tanks.words": ({"mix_products.slot"}, "its rows are counted"),
+    "due.visit_day": ({"ones.one_day", "ones.one_week"}, "the model knows how long a week is"),
+    **{f"round_lines.{key}": ({"round_lines.turn"}, "its rows are counted") for key in ("bit", "tank", "tank_line")},
+    "chosen.tank_taken": ({"mix.tank_line", "round_tanks.products_count"}, GUARDED),
+    "mix.date_else": ({"round_tanks.day"}, GUARDED),
+    "mix.sprayer": ({"round_tanks.sprayer"}, GUARDED),
+    "mix.wanted_carrier": ({"round_tanks.wanted_carrier"}, GUARDED),
+    "mix.tank_left": (
+        {f"mix_products.{key}" for key in ("tank_place", "kept", "round_line")} | {"round_tanks.products_count"},
+        GUARDED,
+    ),
+    "verdict.ready": ({"mix.tank_line"}, GUARDED),
     "programme.area_counted": ({"lawns.group_line"}, "the model goes by the names of the groups"),
     **{
         f"programme.{key}": ({"lawns.group_line", "lawns.lawn_number"}, "the model counts the lawns itself")
         for key in ("lawns_counted", "warm_lawns")
     },
     "programme.needs_growth": ({"programme.product_line"}, GUARDED),
-    "round.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the different names itself"),
+    "round_whole.lawns_in": ({"round_lines.lawn_turn"}, "the model finds the different names itself"),
     **{
         name: ({"ones.one_pack"}, "the model takes the number of packs by itself")
         for name in (
@@ -161,13 +176,6 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"diary.day_key", "round_lines.method_key", "ones.one_day"},
         "the model counts days, not keys",
     ),
-    **{
-        f"round_lines.partner_{rule.key}": (
-            {f"round_lines.beside_{rule.says['second']}"},
-            "the model looks for the lines itself",
-        )
-        for rule in family("trait_rules")
-    },
     **{
         f"budget_running.running_{n.key}": (
             {"season_months.turn", "season_view.area"},
@@ -322,7 +330,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     },
     "programme.interval": ({"programme.times"}, "the template goes by the times planned"),
     "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),
-    "round.lawns_in": ({"round_lines.lawn"}, "the model finds the different names itself"),
+    "round_whole.lawns_in": ({"round_lines.lawn"}, "the model finds the different names itself"),
     "round_products.packs_exact": (
         {"products.measured_by", "products.name"},
         "the template goes by the line and by what is blank",

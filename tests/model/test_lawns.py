@@ -180,12 +180,17 @@ def test_point_that_stands_apart_is_to_be_mended() -> None:
     assert found == ["", "", "", "", "", "keep the points of a part together"]
 
 
+SIZES = {"lawns": 6, "parts": 5, "weekdays": 1, "sprayers": 1}
 LAWNS: dict[str, Table] = {
     "lawns": {
         "name": ("text", ["Front", "Back", "FRONT", "", "Pond", "Lost"]),
         "typed_area": ("ft**2", [100.0, NO, NO, 50.0]),
         "strip": ("text", ["pond", "Nowhere", "", "Pond", "POND"]),
+        "round_day": ("text", ["tue", "Someday"]),
+        "sprayer": ("text", ["knapsack", "", "Boom"]),
     },
+    "weekdays": {"number": ("", [3.0]), "day": ("text", ["Tue"])},
+    "sprayers": {"name": ("text", ["Knapsack"])},
     "parts": {
         "lawn": ("text", ["back", "Back", "Front", "Pond", "Nowhere"]),
         "signed_area": ("ft**2", [90.0, -20.0, 0.5, -3.0, 8.0]),
@@ -195,7 +200,7 @@ LAWNS: dict[str, Table] = {
 
 
 def test_area_typed_wins_over_the_parts() -> None:
-    found = planner(LAWNS, {"lawns": 6, "parts": 5})
+    found = planner(LAWNS, SIZES)
     assert is_close(bare(found.column("lawns", "measured_area"), "ft**2"), [0.5, 70, 0.5, NO, -3, 0])
     assert is_close(bare(found.column("lawns", "area"), "ft**2"), [100, 70, 0.5, NO, NO, NO])
     assert bare(found.column("lawns", "area_from")) == ["typed", "measured", "measured", "", "missing", "missing"]
@@ -204,20 +209,20 @@ def test_area_typed_wins_over_the_parts() -> None:
 def test_a_lawn_has_no_area_while_a_part_of_it_is_wrong() -> None:
     """A wrong area would be weighed for. The Front's was typed, and does not go by its part."""
     wrong = changed(LAWNS, parts__to_mend=("", [0.0, 1.0, 1.0, 0.0, 0.0]))
-    found = planner(wrong, {"lawns": 6, "parts": 5})
+    found = planner(wrong, SIZES)
     assert is_close(bare(found.column("lawns", "area"), "ft**2"), [100, NO, NO, NO, NO, NO])
     assert bare(found.column("lawns", "area_from")) == ["typed", "missing", "missing", "", "missing", "missing"]
-    assert bare(found.column("lawns", "lawn_state"))[1] == "no area: mend its parts; unknown strip"
+    assert bare(found.column("lawns", "lawn_state"))[1] == "no area: mend its parts; unknown round day; unknown strip"
 
 
 def test_what_is_to_be_mended_in_a_lawn() -> None:
     """The Pond is a strip of the Front's, and by mistake of its own; nobody knows the Back's."""
-    found = planner(LAWNS, {"lawns": 6, "parts": 5})
+    found = planner(LAWNS, SIZES)
     assert is_close(bare(found.column("lawns", "strip_line")), [6, NO, NO, NO, 6, NO])
     assert bare(found.column("lawns", "strip_for")) == ["", "", "", "", "Front", ""]
     twice, none = "this name stands twice", "no area yet"
     assert bare(found.column("lawns", "lawn_state")) == [
-        twice, "unknown strip", twice, "", f"{none}; a strip of itself", none,
+        twice, "unknown round day; unknown strip", f"{twice}; unknown sprayer", "", f"{none}; a strip of itself", none,
     ]  # fmt: skip
 
 

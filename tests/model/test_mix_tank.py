@@ -1,122 +1,144 @@
-"""What the products of a visit do in the tank and on the grass, against figures worked out by hand."""
+"""A mix that takes a tank of the round: date, lawns, sprayer, products and rates, worked out by hand."""
 
 from __future__ import annotations
 
-import numpy as np
+from typing import Any
+
 import pytest
 
-from support.small_visit import IRON, NAMES, close, found, visit
-from support.tables import NO as BLANK
+from support.tables import NO, Table, bare, changed, is_close, planner
+from wbgen.model.binding import Model
+
+DAY, AS_OF = 46156.0, 46150.0
+TWO, THREE = 2 * 100000.0, 3 * 100000.0
+TABLES: dict[str, Table] = {
+    "start": {"as_of": ("date", [AS_OF])},
+    "ones": {"key_step": ("", 100000.0), "one_mass": ("g", 1.0), "one_volume": ("mL", 1.0)},
+    "lawns": {"name": ("text", ["Front", "Back"]), "group": ("text", []), "walk_rank": ("", [1.0, 2.0])},
+    "months": {"month": ("text", ["January"] * 12)},
+    "round_tanks": {
+        "turn": ("", [1.0, 2.0, 3.0]),
+        "spot": ("", [2.0, 3.0]),
+        "day": ("date", [DAY, DAY + 1]),
+        "sprayer": ("text", ["Boom", "Knapsack"]),
+        "products_count": ("", [1.0, 3.0]),
+        "wanted_carrier": ("L/ha", [600.0, 0.0]),
+    },
+    "round_lines": {
+        "product": ("text", ["Urea", "Iron", "Seaweed", "Urea", "Iron"]),
+        "lawn": ("text", ["Front", "Front", "Front", "Front", "Back"]),
+        "rate_mass": ("g/m**2", [2.0, 0.5, NO, 3.0, 0.5]),
+        "rate_volume": ("mL/m**2", [NO, NO, 0.8]),
+        "lawn_place": ("", [100001.0, TWO + 1, NO, NO, TWO + 2]),
+        "product_place": ("", [100001.0, TWO + 1, TWO + 2, TWO + 3]),
+    },
+    "products": {"name": ("text", ["Urea", "Iron", "Seaweed"]), "measured_by": ("text", ["mass", "mass", "volume"])},
+    "chosen": {
+        "tank": ("", 2.0), "date": ("date", NO), "lawns": ("text", ""), "sprayer": ("text", ""),
+        "wanted_carrier": ("L/ha", NO),
+    },
+    "chosen_lawns": {"lawn": ("text", ["Elsewhere"]), "part_treated": ("m**2", [])},
+    "chosen_products": {
+        "product": ("text", []), "own_rate": ("1/m**2", []), "wanted_nitrogen": ("g_N/m**2", []),
+    },
+    "mix_products": {"slot": ("", [1.0, 2.0, 3.0])},
+    "mix_lawns": {"turn": ("", [1.0, 2.0])},
+    "visit_lawns": {"problem": ("text", [])},
+    "mix": {},
+    "verdict": {},
+}  # fmt: skip
+RECORDS = {
+    "start": 1, "lawns": 2, "months": 12, "round_tanks": 3, "round_lines": 5, "products": 3, "chosen_lawns": 2,
+    "chosen_products": 3, "mix_products": 3, "mix_lawns": 2, "visit_lawns": 2,
+}  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("key", "unit", "figures"),
-    [
-        # The largest place of the catalogue is 3.
-        ("mixing_place", "", [3, 4, BLANK, BLANK, 2]),
-        ("pouring_order", "", [2, 3, BLANK, BLANK, 1]),
-        # Half-way between 200 and 260; of the slow urea only the colder is known.
-        ("solubility", "g/L", [230, BLANK, BLANK, BLANK, 700]),
-        # 350 g in 115 g/L are 3.04 L, 700 g in 350 g/L just 2; for the part load 1.59 and 1.04.
-        ("bucket_full", "L", [3.1, BLANK, BLANK, BLANK, 2]),
-        ("bucket_last", "L", [1.6, BLANK, BLANK, BLANK, 1.1]),
-        ("solubility_share", "", [25 / 230, BLANK, BLANK, BLANK, 50 / 700]),
-        ("salts", "g/L", [25, 0.9, BLANK, BLANK, 50]),
-        ("salt_index", "", [120, 100, BLANK, BLANK, 75]),
-        ("salt_load", "g/m**2", [1.2, 0.036, BLANK, BLANK, 1.5]),
-        ("delivered_iron", "g_Fe/m**2", [0.2, 0, BLANK, BLANK, 0]),
-        ("delivered_potash", "g_K2O/m**2", [0, 0.0048, BLANK, BLANK, 0]),
-        # 0.8 g N/m², of which a quarter is slow.
-        ("soluble_nitrogen", "g_N/m**2", [0, 0, BLANK, BLANK, 0.6]),
-        ("trait_ferrous", "", [1, 0, BLANK, BLANK, 0]),
-    ],
-)
-def test_in_the_tank_and_on_the_grass(key: str, unit: str, figures: list[float]) -> None:
-    assert found(visit(NAMES), key, unit) == close(figures)
+def mix(misplaced: tuple[str, ...] = (), **more: Any) -> Model:
+    return planner(changed(TABLES, **more), RECORDS, misplaced=misplaced)
 
 
-@pytest.mark.parametrize(
-    ("weighs", "litres"),
-    [(345, 3.0), (345 + 1e-9, 3.0), (346, 3.1), (6, 0.1), (5.75, 0.1), (5.74, 0.05), (1, 0.01), (0, 0)],
-)
-def test_a_bucket_is_rounded_up_to_a_tenth(weighs: float, litres: float) -> None:
-    """115 g dissolve in a litre at the half of 230 g/L that the settings allow; what is a tenth but for noise stays.
-
-    Where a tenth would be more than twice as much it is a hundredth: 5.75 g need 0.05 L.
-    """
-    model = visit({**IRON, "weigh_full": ("g", [weighs])})
-    assert found(model, "bucket_full", "L")[0] == pytest.approx(litres, abs=1e-12)
+def rates(model: Model) -> tuple[list[float], list[float]]:
+    mass, volume = (bare(model.column("mix_products", f"own_rate_{by}"), unit) for by, unit in
+                    (("mass", "g/m**2"), ("volume", "mL/m**2")))  # fmt: skip
+    return mass, volume
 
 
-def test_a_bucket_is_rounded_in_the_unit_of_the_tank() -> None:
-    """3.0435 L are 0.804 US gallons: 0.9 of them."""
-    model = visit(NAMES, mix={"fill_full": ("us_gallon", 3.5)})
-    assert found(model, "bucket_full", "us_gallon")[0] == pytest.approx(0.9)
+def test_all_of_a_tank_is_taken() -> None:
+    found = mix()
+    assert bare(found.column("mix", "visit_date")) == DAY + 1
+    assert found.column("mix", "sprayer") == "Knapsack"
+    assert found.column("mix", "which_lawns") == "tank"
+    assert bare(found.column("mix_lawns", "lawn_used")) == ["Front", "Back"]
+    assert bare(found.column("mix_products", "product")) == ["Iron", "Seaweed", "Urea"]
+    mass, volume = rates(found)
+    assert is_close(mass, [0.5, NO, 3.0])
+    assert is_close(volume, [NO, 0.8, NO])
+    assert bare(found.column("mix", "tank_left")) == 0
+    assert found.column("chosen", "tank_taken") == "3 products"
 
 
-def test_there_is_no_bucket_for_what_is_not_known_to_dissolve() -> None:
-    unknown = visit(NAMES, products={"solubility_cold": ("g/L", []), "solubility_mild": ("g/L", [])})
-    assert found(unknown, "bucket_full", "L") == close([BLANK] * 5)
-    none_allowed = visit(NAMES, settings={"dissolve_share": ("", 0)})
-    assert found(none_allowed, "bucket_full", "L") == close([BLANK] * 5)
+def test_what_is_wanted_of_its_spray_is_taken() -> None:
+    """The programme wants no spray volume of the second."""
+    one = mix(chosen__tank=("", 1.0))
+    assert bare(one.column("mix", "wanted_carrier"), "L/ha") == 600
+    assert one.column("chosen", "tank_taken") == "1 product"
+    assert is_close(bare(mix().column("mix", "wanted_carrier"), "L/ha"), NO)
+    own = mix(chosen__tank=("", 1.0), chosen__wanted_carrier=("L/ha", 500.0))
+    assert bare(own.column("mix", "wanted_carrier"), "L/ha") == 500
 
 
-def test_overlap_counts_in_what_comes_on_the_grass() -> None:
-    """A tenth more of everything on the grass; in the water nothing changes."""
-    model = visit(NAMES, mix={"overlap": ("", 0.1)})
-    assert found(model, "salt_load", "g/m**2") == close([1.32, 0.0396, BLANK, BLANK, 1.65])
-    assert found(model, "delivered_iron", "g_Fe/m**2") == close([0.22, 0, BLANK, BLANK, 0])
-    assert found(model, "delivered_potash", "g_K2O/m**2") == close([0, 0.00528, BLANK, BLANK, 0])
-    assert found(model, "soluble_nitrogen", "g_N/m**2") == close([0, 0, BLANK, BLANK, 0.66])
-    assert found(model, "rate_iron", "g_Fe/m**2", "mix_nutrients") == pytest.approx(0.22)
-    assert found(model, "grams_nitrogen", "g_N", "mix_nutrients") == pytest.approx(880)
-    assert found(model, "salts", "g/L") == close([25, 0.9, BLANK, BLANK, 50])
-    assert found(model, "solubility_share") == close([25 / 230, BLANK, BLANK, BLANK, 50 / 700])
+def test_what_is_typed_comes_first() -> None:
+    found = mix(
+        chosen__date=("date", DAY + 9), chosen__lawns=("text", "back"), chosen__sprayer=("text", "Boom"),
+    )  # fmt: skip
+    assert bare(found.column("mix", "visit_date")) == DAY + 9
+    assert found.column("mix", "sprayer") == "Boom"
+    assert bare(found.column("mix_lawns", "lawn_used")) == ["back", ""]
+    assert bare(found.column("mix_products", "product")) == ["Iron", "Seaweed", "Urea"]
 
 
-def test_a_jar_holds_the_concentrate() -> None:
-    model = visit(NAMES, mix={"dilution": ("", 20)})
-    assert found(model, "solubility_share")[0] == pytest.approx(25 * 20 / 230)
-    assert found(model, "salts", "g/L")[0] == 25
+def test_a_product_chosen_by_hand_takes_the_place_of_the_tanks() -> None:
+    """The seaweed stands in the first box at the rate beside it; the others follow, at theirs unless one is typed."""
+    chosen = ("text", ["seaweed", "", ""])
+    found = mix(chosen_products__product=chosen, chosen_products__own_rate=("1/m**2", [1.2, NO, 2.5]))
+    assert bare(found.column("mix_products", "product")) == ["seaweed", "Iron", "Urea"]
+    mass, volume = rates(found)
+    assert is_close(mass, [NO, 0.5, 2.5])
+    assert is_close(volume, [1.2, NO, NO])
+    assert bare(found.column("mix", "tank_left")) == 0
 
 
-@pytest.mark.parametrize(("water", "dissolves"), [(10, 200), (5, 170), (20, 260), (30, 260), (-40, 0)])
-def test_solubility_goes_on_below_the_colder_but_not_above_the_milder(water: float, dissolves: float) -> None:
-    model = visit(NAMES, mix={"water_used": ("degC", water)})
-    assert found(model, "solubility", "g/L")[0] == pytest.approx(dissolves, abs=1e-9)
+def test_products_without_room_are_told() -> None:
+    """Another product in one of three boxes leaves two for three; nothing is mixed without the third."""
+    other: dict[str, Any] = {"chosen_products__product": ("text", ["", "Molasses", ""])}
+    found = mix(**other)
+    assert bare(found.column("mix_products", "product")) == ["Iron", "Molasses", "Seaweed"]
+    assert bare(found.column("mix", "tank_left")) == 1
+    assert found.column("verdict", "ready") == "the tank has more products than there is room for here"
+    many = mix(round_tanks__products_count=("", [1.0, 4.0]))
+    assert bare(many.column("mix", "tank_left")) == 1
 
 
-def test_a_temperature_may_be_on_another_scale() -> None:
-    model = visit(NAMES, mix={"water_used": ("degF", 59)})
-    assert found(model, "solubility", "g/L")[0] == pytest.approx(230, rel=1e-12)
+@pytest.mark.parametrize("number", [3.0, 4.0, 0.0, 1.5])
+def test_a_tank_that_there_is_not(number: float) -> None:
+    """The third line of the tanks is empty."""
+    found = mix(chosen__tank=("", number))
+    assert found.column("chosen", "tank_taken") == found.column("verdict", "ready") == "the round has no such tank"
+    assert bare(found.column("mix_lawns", "lawn_used")) == ["", ""]
+    assert bare(found.column("mix_products", "product")) == ["", "", ""]
+    assert bare(found.column("mix", "visit_date")) == AS_OF
+    assert bare(found.column("mix", "tank_left")) == 0
 
 
-def test_a_solubility_of_which_the_colder_is_not_known_is_not_known() -> None:
-    model = visit(NAMES, products={"solubility_cold": ("g/L", [])})
-    assert np.isnan(found(model, "solubility", "g/L")[0])
+def test_a_text_for_a_tank_is_none() -> None:
+    found = mix(misplaced=("chosen.tank",))
+    assert found.column("chosen", "tank_taken") == found.column("verdict", "ready") == "the round has no such tank"
+    assert bare(found.column("mix_lawns", "lawn_used")) == ["", ""]
 
 
-def test_rules_are_between_two_products() -> None:
-    alone = visit(NAMES, products={"property_calcium": ("text", ["yes"])})
-    assert found(alone, "rule_calcium_with_sulphate") == close([0, 0, BLANK, BLANK, 0])
-    together = visit({"product": ("text", ["Calcium nitrate", "", "Iron sulphate", "Seaweed"])})
-    assert found(together, "rule_calcium_with_sulphate") == close([2, BLANK, 2, 0, BLANK])
-    assert found(together, "level_tank") == close([2, BLANK, 2, 0, BLANK])
-    assert found(together, "product_reason")[0] == "must not share this tank"
-    softer = visit(
-        {"product": ("text", ["Calcium nitrate", "Iron sulphate"])},
-        rules={"level_calcium_with_sulphate": ("", 1)},
-    )
-    assert found(softer, "product_reason")[0] == "jar test first"
-    assert found(softer, "tank_words_calcium_with_sulphate", table="mix_checks") == (
-        "; calcium with sulphate, jar test first, gypsum falls out"
-    )
-
-
-def test_nutrients_of_the_visit() -> None:
-    model = visit(NAMES)
-    assert found(model, "rate_iron", "g_Fe/m**2", "mix_nutrients") == pytest.approx(0.2)
-    assert found(model, "hectare_nitrogen", "kg_N/ha", "mix_nutrients") == pytest.approx(8)
-    assert found(model, "element_potash", "g_K/m**2", "mix_nutrients") == pytest.approx(0.8 * 0.0048)
-    assert found(model, "grams_iron", "g_Fe", "mix_nutrients") == pytest.approx(200)
-    assert found(model, "rate_phosphate", "g_P2O5/m**2", "mix_nutrients") == 0
+def test_without_a_tank_nothing_is_taken() -> None:
+    found = mix(chosen__tank=("", NO))
+    assert found.column("chosen", "tank_taken") == "none"
+    assert bare(found.column("mix_lawns", "lawn_used")) == ["Elsewhere", ""]
+    assert bare(found.column("mix_products", "product")) == ["", "", ""]
+    assert bare(found.column("mix", "visit_date")) == AS_OF

@@ -270,7 +270,7 @@ def test_lines_of_the_diary_have_their_cost_and_their_visit() -> None:
 
 def test_money_of_the_season() -> None:
     """4 + 4 + 2 + 1 in five visits. Without a price are the iron salt and the urea that was poured."""
-    season = shop(line(lawn="Front"), once("Brew"), once("Iron salt"), diary=FED, mix_products__cost=("currency", NO))
+    season = shop(line(lawn="Front"), once("Brew"), once("Iron salt"), diary=FED, mix_products__cost=("currency", []))
     figures = {key: season.column("money", key) for key in ("season_visits", "unpriced_lines")}
     assert figures == {"season_visits": 5, "unpriced_lines": 2}
     assert is_close(bare(season.column("money", "season_cost"), "currency"), 11)

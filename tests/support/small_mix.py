@@ -11,7 +11,7 @@ from wbgen.trade.families import family
 
 RECORDS = {
     "start": 1, "sprayers": 3, "lawns": 4, "mix_lawns": 4, "chosen_lawns": 4, "visit_lawns": 4, "mix_products": 3,
-    "diary": 8, "months": 12,
+    "diary": 8, "months": 12, "round_lines": 2,
 }  # fmt: skip
 MAY_14 = 46156.0  # 2026
 
@@ -45,6 +45,10 @@ TABLES: dict[str, Table] = {
     },
     "mix": {
         "date": ("date", NO),
+        "date_else": ("date", MAY_14),
+        "tank": ("", NO),
+        "tank_line": ("", NO),
+        "tank_left": ("", 0.0),
         "sprayer": ("text", "KNAPSACK"),
         "which_lawns": ("text", "listed"),
         "wanted_carrier": ("L/ha", NO),
@@ -62,7 +66,9 @@ TABLES: dict[str, Table] = {
         "heavy_rain": ("text", ""),
         "wet_ground": ("text", ""),
     },
-    "chosen": {"lawns": ("text", "")},
+    "chosen": {"lawns": ("text", ""), "tank": ("", NO)},
+    "round_lines": {"lawn_place": ("", []), "lawn": ("text", [])},
+    "ones": {"key_step": ("", 100000.0)},
     "chosen_more": {},
     "weather": {},
     "chosen_lawns": {"lawn": ("text", ["back", "Bare", "", "Front"]), "part_treated": ("m**2", [50.0])},

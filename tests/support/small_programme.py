@@ -30,7 +30,8 @@ def on(month: int, day: int) -> float:
 AS_OF = on(5, 15)
 RECORDS = {
     "start": 1, "lawns": 5, "products": 6, "programme": 5, "applications": 40, "timeline": 40, "calendar_weeks": 1,
-    "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "stock": 6,
+    "calendar": 5, "due": 12, "due_lines": 5, "fortnight": 12, "round_lines": 8, "round_products": 4, "round_tanks": 6,
+    "sprayers": 2, "mix_products": 8, "weekdays": 7, "stock": 6,
     "diary": 12, "shelf": 10, "prices": 6, "lawn_costs": 5, "season_applied": 5, "season_forecast": 5, "season_end": 5,
     "months": 12, "season_months": 12, "growth_months": 12, "budget_months": 12, "budget_running": 12,
     "scores": 14, "response_products": 6, "response_mixes": 4, "response_lawns": 5, "response_months": 12,
@@ -39,10 +40,13 @@ RECORDS = {
     "progress": 53, "order_lines": 4, "order_brews": 6, "report_lines": 4,
     "report_next": 8, "report_months": 12, "record_lines": 4, "record_lawns": 5, "people": 3,
 }  # fmt: skip
+WEEKDAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"]
+WIDE = {"products": 13, "programme": 13, "due": 15, "due_lines": 13, "round_lines": 15}
 RUNNING = {
     "turn": (
-        "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "stock", "prices",
-        "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products", "response_mixes",
+        "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "round_tanks", "stock",
+        "prices", "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products",
+        "response_mixes",
         "response_lawns", "response_strips", "answers", "year_pairs", "year_products", "year_lawns", "season_months",
         "growth_months", "budget_months", "budget_running", "feeding", "season_share", "season_left", "season_target",
         "order_lines", "order_brews", "report_lines", "report_next", "report_months", "record_lines",
@@ -76,6 +80,8 @@ LAWNS: Table = {
     "grass": ("text", []),
     "group": ("text", ["Greens", "", "Greens", "greens", ""]),
     "strip": ("text", []),
+    "round_day": ("text", []),
+    "sprayer": ("text", []),
     "walking_order": ("", [3.0, NO, NO, 1.0, NO]),
     "area": ("m**2", [100.0, 200.0, NO, 50.0, NO]),
 }
@@ -113,6 +119,13 @@ PRODUCTS: Table = {
     "mass_content_nitrogen": ("g_N/kg", [460.0, NO, 155.0, NO, NO]),
     "volume_content_nitrogen": ("g_N/L", [NO, NO, NO, 20.0, NO]),
 }
+SPRAYERS: Table = {
+    "name": ("text", ["Knapsack", "Boom"]),
+    "spray_capacity": ("L", [10.0, 100.0]),
+    "carrier_volume": ("L/ha", [NO, 500.0]),
+    "remainder": ("L", [0.5]),
+}
+"""The Knapsack was never calibrated."""
 TRAITS_OF = {"Iron salt": ("ferrous", "sulphate"), "Calcium nitrate": ("calcium",), "Humate": ("alkaline_humate",)}
 PLACE: Table = {
     "rule": ("text", ""), "most_nitrogen": ("g_N/m**2", NO), "most_soluble": ("g_N/m**2", NO),
@@ -162,9 +175,14 @@ def site(
     *programme: Row,
     diary: Iterable[tuple[float, str, str]] = (),
     misplaced: Sequence[str] = (),
+    wide: bool = False,
     **more: tuple[str, Value],
 ) -> Model:
-    """The model of the small site; `more` are further columns, as table__column. `misplaced`: see tables.planner."""
+    """The model of the small site; `more` are further columns, as table__column. `misplaced`: see tables.planner.
+
+    A `wide` one has room for a dozen products and lines.
+    """
+    records = RECORDS | (WIDE if wide else {})
     traits = {
         f"property_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
         for key in TRAITS
@@ -192,7 +210,13 @@ def site(
             "growth_nitrogen": ("g_N/m**2", 0.1),
             **NO_WEATHER,
         },
-        "ones": {"key_step": ("", 100000.0), "dry_step": ("", 50000.0), "key_day": ("date", on(1, 1))},
+        "ones": {
+            "key_step": ("", 100000.0),
+            "dry_step": ("", 50000.0),
+            "key_day": ("date", on(1, 1)),
+            "one_mass": ("g", 1.0),
+            "one_volume": ("mL", 1.0),
+        },
         "limits": {
             f"{which}_{key}": (unit, figure)
             for key, (unit, *figures) in LIMITS.items()
@@ -214,11 +238,16 @@ def site(
         "report_choice": {"lawn": ("text", "")},
         "record": {"begin": ("date", NO), "until": ("date", NO)},
         **{key: {} for key in ("report", "report_workings", "report_nutrients", "report_scores")},
-        "round": {"begin": ("date", NO), "length": ("day", 1.0)},
+        "round": {"begin": ("date", NO), "length": ("day", 1.0), "sprayer": ("text", "")},
+        "round_whole": {},
+        "meets": {f"digit_{trait.key}": ("", 10.0**place) for place, trait in enumerate(family("tank_traits"))},
+        "weekdays": {"number": ("", [1.0, 2, 3, 4, 5, 6, 7]), "day": ("text", WEEKDAYS)},
+        "sprayers": SPRAYERS,
+        "mix_products": {},
     }
     for key, names in RUNNING.items():
-        tables |= {name: {key: ("", [one + 1.0 for one in range(RECORDS[name])])} for name in names}
-    return planner(changed(tables, **more), RECORDS, misplaced=misplaced)
+        tables |= {name: {key: ("", [one + 1.0 for one in range(records[name])])} for name in names}
+    return planner(changed(tables, **more), records, misplaced=misplaced)
 
 
 def shown(model: Model, table: str, key: str, unit: str = "") -> list[Any]:

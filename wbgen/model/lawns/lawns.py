@@ -47,9 +47,9 @@ def strip_line(name: Each[Text], strip: Each[Text]) -> Each[Number]:
     return where(blank(name), np.nan, match(strip, name))
 
 
-def weekday(round_day: Each[Text], weekdays: Table) -> Each[Number]:
+def weekday(name: Each[Text], round_day: Each[Text], weekdays: Table) -> Each[Number]:
     """The number of its round day, 1 for a Sunday; blank without one, or for one that there is not."""
-    return lookup(round_day, weekdays.day, weekdays.number)
+    return where(blank(name), np.nan, lookup(round_day, weekdays.day, weekdays.number))
 
 
 def strip_for(name: Each[Text], strip: Each[Text]) -> Each[Text]:

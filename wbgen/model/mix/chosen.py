@@ -11,11 +11,11 @@ from wbgen.model.tools.elementwise import blank, only
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.relations import lookup
 from wbgen.model.tools.words import amount, counts, in_words
-from wbgen.model.types import Mask, Number, Table, Text
+from wbgen.model.types import Number, Table, Text
 from wbgen.units.quantity import label
 
 
-def tank_taken(tank: Number, mix: Table, round_tanks: Table, misplaced_tank: Mask) -> Text:
+def tank_taken(tank: Number, mix: Table, round_tanks: Table, misplaced_tank: bool) -> Text:
     """How many products the tank of the round has, or that there is no such tank."""
     if blank(tank) and not misplaced_tank:
         return "none"

@@ -22,8 +22,9 @@ def _met(trait: str, meets: Table, rules: Table, counts: Callable[[float], bool]
         if trait not in (rule.first, rule.second) or rule.second in OTHERS:
             continue
         partner = rule.second if rule.first == trait else rule.first
+        digit = getattr(meets, f"digit_{partner}")
         if counts(only(or_zero(getattr(rules, f"level_{rule.first}_with_{rule.second}")))):
-            found += getattr(meets, f"digit_{partner}")
+            found += digit
     return found
 
 

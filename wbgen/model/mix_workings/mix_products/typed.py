@@ -24,8 +24,6 @@ from wbgen.model.types import (
 
 def round_line(slot: Each[Number], mix: Table, round_lines: Table, ones: Table) -> Each[Number]:
     """The line of the round, its heading row being line 1, of the tank's product whose turn it is."""
-    if blank(mix.tank_line):
-        return each(np.full(len(slot), np.nan))
     return match(mix.tank * only(ones.key_step) + slot, round_lines.product_place)
 
 
@@ -56,11 +54,15 @@ def _of_round(tank_place: Each[Number], round_line: Each[Number], values: Each[T
 
 
 def product(
-    tank_place: Each[Number], round_line: Each[Number], chosen_products: Table, round_lines: Table
-) -> Each[Text]:  # fmt: skip
+    box_free: Each[Number],
+    tank_place: Each[Number],
+    round_line: Each[Number],
+    chosen_products: Table,
+    round_lines: Table,
+) -> Each[Text]:
     """The product that is chosen; an empty box takes one of the tank."""
     of_tank = _of_round(tank_place, round_line, round_lines.product)
-    return where(blank(chosen_products.product), of_tank, chosen_products.product)
+    return where(blank(box_free), chosen_products.product, of_tank)
 
 
 def own_rate_mass(

@@ -14,7 +14,7 @@ from wbgen.model.tools.digits import present, share_a_digit
 from wbgen.model.tools.elementwise import blank, folded, magnitude, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import is_first, numbered
-from wbgen.model.tools.relations import joined, pick, sum_by
+from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.so_far import sum_so_far
 from wbgen.model.tools.traits import NEVER
 from wbgen.model.types import (
@@ -132,11 +132,21 @@ def beside(
 
 
 def jar(
-    beside: Each[Number], in_tank: Each[Number], product_line: Each[Number], products: Table
-) -> Each[Number]:  # fmt: skip
-    """1 where a jar test with one of them comes first."""
+    lawn: Each[Text],
+    day: Each[Date],
+    part: Each[Number],
+    beside: Each[Number],
+    in_tank: Each[Number],
+    product_line: Each[Number],
+    products: Table,
+    rules: Table,
+) -> Each[Number]:
+    """1 where a jar test with one of them comes first; of a live brew that may share a tank, with whatever is in it."""
     met = share_a_digit(beside, at(products.jar_digits, product_line))
-    return where((in_tank > 0) & met, 1.0, 0.0)
+    shared = joined(lawn, day, part)
+    with_others = yes(at(products.property_live_brew, product_line)) & (count_by(shared, shared) > 1)
+    asks = only(or_zero(rules.level_live_brew_with_not_live)) > 0
+    return where((in_tank > 0) & (met | (with_others & asks)), 1.0, 0.0)
 
 
 def rate(rate_mass: Each[MassPerArea], rate_volume: Each[VolumePerArea], ones: Table) -> Each[PerArea]:
@@ -230,10 +240,17 @@ def tank_area(lawn_new: Each[Number], area: Each[Area]) -> Each[Area]:
 
 
 def tank_words(
-    apart: Each[Number], live: Each[Number], jar: Each[Number], in_tank: Each[Number], tank: Each[Number]
+    apart: Each[Number],
+    live: Each[Number],
+    jar: Each[Number],
+    in_tank: Each[Number],
+    tank: Each[Number],
+    product_line: Each[Number],
 ) -> Each[Text]:
     """Why it is not in the first tank of its lawn, whether a jar test comes first, and where there is no tank left."""
-    alone = where(live > 0, "; a live brew goes on alone", "; not in one tank with the others of its lawn")
+    others = "; not in one tank with the others of its lawn"
+    parted = where(blank(product_line), "; not in the catalogue, so in a tank of its own", others)
+    alone = where(live > 0, "; a live brew goes on alone", parted)
     return (
         where(apart > 0, alone, "")
         + where(jar > 0, "; jar test first", "")
