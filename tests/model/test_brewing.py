@@ -113,7 +113,7 @@ def test_whether_there_is_time_to_brew(as_of: float, words: str, brewing: str) -
     """It is begun on 19 May at 7 o'clock, for the round of 20 May."""
     model = brewed(BREWS, **MONTHS, start__as_of=("date", [as_of]))
     assert shown(model, "recipes", "start_words") == [words]
-    assert model.column("start", "brewing") == brewing
+    assert model.column("today_round", "brewing") == brewing
 
 
 def test_the_brew_is_ready_for_the_first_day_that_takes_some() -> None:
@@ -129,7 +129,7 @@ def test_at_the_very_hour_of_the_day_it_is_not_past() -> None:
     midnight = brewed([("Brew", 1.0, 55.0, 6.0)], **MONTHS, start__as_of=("date", [on(5, 18)]))
     assert same(shown(midnight, "recipes", "begin"), [on(5, 18)])
     assert shown(midnight, "recipes", "start_words") == ["start now"]
-    assert midnight.column("start", "brewing") == "start by 18 May 2024, sheet Brewing"
+    assert midnight.column("today_round", "brewing") == "start by 18 May 2024, sheet Brewing"
 
 
 def test_what_the_front_sheet_says_of_brewing() -> None:
@@ -140,7 +140,7 @@ def test_what_the_front_sheet_says_of_brewing() -> None:
         "say how long it brews, sheet Brewing": brewed([("Brew", 1.0)], **MONTHS),
         "nothing to brew": brewed(two, **MONTHS, **taken(0.0)),
     }
-    assert {words: model.column("start", "brewing") for words, model in said.items()} == {one: one for one in said}
+    assert {words: model.column("today_round", "brewing") for words, model in said.items()} == {one: one for one in said}
 
 
 def due(*lines: tuple[str, float, float]) -> dict[str, Any]:
@@ -176,7 +176,7 @@ def test_a_brew_for_a_day_after_the_round_is_told_in_time(brewing_time: float, w
     assert same(shown(model, "recipes", "begin"), [on(5, 22) + 7 / 24 - brewing_time / 24])
     assert same(shown(model, "recipes", "wanted", "L"), [0])
     assert shown(model, "recipes", "start_words") == [f"{words}; for how much, choose the round of that day"]
-    assert model.column("start", "brewing") == front
+    assert model.column("today_round", "brewing") == front
 
 
 def test_what_the_round_takes_comes_before_what_is_due_later() -> None:
@@ -192,10 +192,10 @@ def test_a_start_that_is_past_does_not_hide_one_to_come() -> None:
     both = brewed(late, **MONTHS, **later)
     assert same(shown(both, "recipes", "begun_now"), [on(5, 25) + 7 / 24, on(5, 27) + 7 / 24])
     assert shown(both, "recipes", "to_start") == []
-    assert both.column("start", "brewing") == "the start is past: begun now, ready on 25 May 2024, sheet Brewing"
+    assert both.column("today_round", "brewing") == "the start is past: begun now, ready on 25 May 2024, sheet Brewing"
     one = brewed([late[0], ("Humate", 1.0, 48.0)], **MONTHS, **later)
     assert same(shown(one, "recipes", "to_start"), [NO, on(5, 20) + 7 / 24])
-    assert one.column("start", "brewing") == "start by 20 May 2024, sheet Brewing; another start is past"
+    assert one.column("today_round", "brewing") == "start by 20 May 2024, sheet Brewing; another start is past"
 
 
 def test_an_hour_that_is_not_set_is_midnight() -> None:

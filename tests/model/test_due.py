@@ -155,7 +155,7 @@ def test_the_fortnight_stands_in_the_order_of_its_days() -> None:
     season = site(*(line(lawn="Front", first=day, last=on(5, 29)) for day in days))
     assert is_close(shown(season, "fortnight", "spot"), [3, 4, 5, 2, 6])
     assert is_close(shown(season, "fortnight", "soonest"), sorted(days))
-    assert shown(season, "fortnight", "words") == ["overdue", "today", "in 1 day", "in 5 days", "in 14 days"]
+    assert shown(season, "fortnight", "words") == ["overdue, 14 days", "today", "in 1 day", "in 5 days", "in 14 days"]
     assert shown(season, "fortnight", "lawns_due") == [1] * 5
     several = site(*LINES, diary=DIARY)
     assert shown(several, "fortnight", "product") == ["Urea", "Brew"]

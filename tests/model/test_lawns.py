@@ -227,7 +227,8 @@ def test_what_is_to_be_mended_in_a_lawn() -> None:
 
 
 SEASON: dict[str, Table] = {
-    "start": {"planner_date": ("date", [NO])},
+    "start": {},
+    "weather": {"planner_date": ("date", NO)},
     "settings": {"season_month": ("", 10.0), "season_day": ("", 1.0)},
     "checks": {"failed": ("", 0.0)},
     "standing_mix": {},
@@ -240,7 +241,7 @@ SEP_30, OCT_1, OCT_1_BEFORE = 45565.0, 45566.0, 45200.0  # of 2024, and 1 Octobe
     [(NO, SEP_30, OCT_1_BEFORE), (NO, OCT_1, OCT_1), (SEP_30, OCT_1, OCT_1_BEFORE), (OCT_1, SEP_30, OCT_1)],
 )
 def test_season_started_on_or_before_the_as_of_date(typed: float, today: float, start: float) -> None:
-    found = planner(changed(SEASON, start__planner_date=("date", [typed])), {"start": 1}, today)
+    found = planner(changed(SEASON, weather__planner_date=("date", typed)), {"start": 1}, today)
     assert bare(found.column("start", "today")) == [today]
     assert bare(found.column("settings", "season_start")) == start
 

@@ -45,7 +45,7 @@ def inputs_of(site: str) -> Inputs:
 def model_of(site: str, day: date) -> Model:
     """The model of a site as it stands on a day."""
     inputs = inputs_of(site)
-    inputs.values["start"]["planner_date"][0] = serial(day)
+    inputs.values["weather"]["planner_date"][0] = serial(day)
     values = {key: dict(columns) for key, columns in inputs.values.items()}
     values["start"] = {key: column.copy() for key, column in values["start"].items()}
     return Model(Inputs(values, inputs.units, inputs.records, inputs.forms, inputs.today, inputs.misplaced))

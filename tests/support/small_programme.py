@@ -240,6 +240,7 @@ def site(
         **{key: {} for key in ("report", "report_workings", "report_nutrients", "report_scores")},
         "round": {"begin": ("date", NO), "length": ("day", 1.0), "sprayer": ("text", "")},
         "round_whole": {},
+        "today_round": {},
         "meets": {f"digit_{trait.key}": ("", 10.0**place) for place, trait in enumerate(family("tank_traits"))},
         "weekdays": {"number": ("", [1.0, 2, 3, 4, 5, 6, 7]), "day": ("text", WEEKDAYS)},
         "sprayers": SPRAYERS,

@@ -358,7 +358,7 @@ TOLD: Final[dict[str, Changes]] = {
     },
     **{
         f"a mix of {day} July, seen on that day": {
-            "start.planner_date": date(2026, 7, day), "chosen.date": date(2026, 7, day),
+            "weather.planner_date": date(2026, 7, day), "chosen.date": date(2026, 7, day),
         }
         for day in range(2, 9)
     },

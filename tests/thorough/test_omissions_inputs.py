@@ -179,7 +179,7 @@ def test_every_input_moves_something_or_is_for_the_reader(system: System, part: 
 
 ENDS: Final = {
     "standing_*.state": "the state of the checks, on every sheet",
-    "start.brewing": "what to brew, and by when",
+    "today_round.brewing": "what to brew, and by when",
     "start.recalculated": "tells whether a spreadsheet program has saved the file",
     "products.mass_element_*": "for a reader who counts in elements",
     "products.volume_element_*": "for a reader who counts in elements",
@@ -220,7 +220,7 @@ ENDS: Final = {
     "calendar.*": "the year at a glance",
     "calendar_weeks.year": "the year at a glance",
     "timeline.*": "the dates in order of time",
-    "fortnight.*": "what is due, on the sheet Start",
+    "fortnight.*": "what is due, on the sheet Today",
     "round*.*": "the round to print",
     "due*.*": "how each line stands on each lawn",
     "programme.*": "what each line comes to, and how it agrees with the catalogue",

@@ -232,7 +232,7 @@ CUT_SHORT: Final = [
     ("pocket", "months_together", 11, 12), ("pocket", "card_steps", 3, 11), ("pocket", "season_left", 1, None),
     ("full", "diary_lines", 1, None),
     ("full", "months", 11, 12), ("full", "card_steps", 3, 11), ("full", "flagged_lines", 1, 20),
-    ("full", "fortnight", 9, 10), ("full", "response_mixes", 1, 20), ("full", "budget_running", 4, 12),
+    ("full", "fortnight", 4, 5), ("full", "response_mixes", 1, 20), ("full", "budget_running", 4, 12),
     ("full", "calendar", 1, None), ("full", "timeline", 2, None),
 ]  # fmt: skip
 

@@ -22,7 +22,8 @@ MIX_PRODUCTS = len(PLACES)
 FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "into_tank": MIX_PRODUCTS + 1,
          "card_list": 2 * MIX_PRODUCTS + 7,
          "months": len(MONTH_NAMES),
-         "weeks": WEEKS_OF_A_YEAR, "fortnight": 10, "flagged_lines": 20, "round_products": 16,
+         "weeks": WEEKS_OF_A_YEAR, "flagged_lines": 20, "round_products": 16,
+         "fortnight": 5, "today_tanks": 7, "today_lawns": 10, "today_short": 4,
          "round_tanks": 12, "weekdays": 7,
          "response_mixes": 20, "order_lines": 12, "ahead": len(AHEAD), "report_lines": 14,
          "record_lines": 40}  # fmt: skip

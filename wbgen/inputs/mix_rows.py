@@ -55,11 +55,12 @@ def chosen_more_row(site: Site) -> Row:
 
 
 def weather_row(site: Site) -> Row:
-    """The weather that is expected."""
+    """The day that totals count up to, and the weather that is expected."""
     weather = site.mix.weather if site.mix else None
     if weather is None:
-        return {}
+        return {"planner_date": site.details.as_of}
     return {
+        "planner_date": site.details.as_of,
         "wind": weather.wind,
         "wind_height": weather.wind_is,
         "air_temperature": weather.temperature,

@@ -57,7 +57,7 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "water": [(site.water.place, water_row(site.water))] if site.water else [],
         "chosen": [(site.mix.place, chosen_row(site))] if site.mix else [],
         "chosen_more": [(site.mix.place, chosen_more_row(site))] if site.mix else [],
-        "weather": [(site.mix.place, weather_row(site))] if site.mix else [],
+        "weather": [(site.mix.place if site.mix else Place(str(site.file)), weather_row(site))],
         "chosen_lawns": [(site.mix.place, {"lawn": lawn.name}) for lawn in one_by_one] if site.mix else [],
         "chosen_products": [(one.place, chosen_product_row(one, catalogue, report)) for one in products],
         "chosen_targets": [(one.place, chosen_target_row(one)) for one in products],
@@ -74,7 +74,6 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "people": [(Place(str(site.file)), {"name": name}) for name in site.people],
         "scales": [(Place(str(site.file)), scales_row(site))],
         "settings": [(Place(str(site.file)), _season(site))],
-        "start": [(Place(str(site.file)), {"planner_date": site.details.as_of})],
     }
     return Rows(
         {table: tuple(row for _, row in rows) for table, rows in placed.items()},

@@ -5,10 +5,14 @@ One record a lawn: shape (lawns,).
 
 from __future__ import annotations
 
+import numpy as np
+
 from wbgen.model.marks import of_family
-from wbgen.model.tools.elementwise import as_number, ratio
+from wbgen.model.tools.elementwise import as_number, magnitude, or_zero, ratio, where
+from wbgen.model.tools.order import ranked
 from wbgen.model.tools.relations import pick
-from wbgen.model.types import Each, Number, Table, Text
+from wbgen.model.tools.rounding import half_up
+from wbgen.model.types import Each, Number, Table, Text, each
 
 BLANK_UNLESS = ("lawn",)
 
@@ -27,3 +31,15 @@ def state(turn: Each[Number], lawns: Table) -> Each[Text]:
 def share_each(season_target: Table, season_applied: Table) -> Each[Number]:
     """Share of the yearly target that was applied; blank without a target or with one of 0."""
     return as_number(ratio(season_applied.applied_each, season_target.target_each))
+
+
+def away(turn: Each[Number], feeding: Table) -> Each[Number]:
+    """How far the nitrogen had is from the plan by now, over or under, as a share of the target; 0 without one."""
+    had, plan, target = (pick(one, turn - 1) for one in (feeding.had, feeding.plan, feeding.target))
+    share = as_number(ratio(had - plan, where(magnitude(target) > 0, target, np.nan)))
+    return half_up(or_zero(each(np.abs(share))), 6)
+
+
+def away_rank(away: Each[Number]) -> Each[Number]:
+    """The furthest first; of those that are as far, the first of the list."""
+    return ranked(-away)

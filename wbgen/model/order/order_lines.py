@@ -5,6 +5,8 @@ One record a product that is needed or on hand, as many as there is room for: sh
 
 from __future__ import annotations
 
+import numpy as np
+
 from wbgen.model.tools.elementwise import blank, magnitude, only, or_zero, where
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.order import place_of_rank
@@ -99,3 +101,13 @@ def words(
     mass, volume = at(stock.on_hand_mass, spot), at(stock.on_hand_volume, spot)
     below = exceeds(-magnitude(mass), 0.0) | exceeds(-magnitude(volume), 0.0)
     return listed(where(short == "", "", act) + uncounted + where(below, "; less than nothing: count again", ""))
+
+
+def short_line(words: Each[Text]) -> Each[Number]:
+    """1 where there is something to do, else blank."""
+    return where(blank(words), float("nan"), 1.0)
+
+
+def short_turn(short_line: Each[Number]) -> Each[Number]:
+    """Its turn among those, from 1; blank on the others."""
+    return where(blank(short_line), float("nan"), np.cumsum(~blank(short_line)).astype(float))

@@ -40,7 +40,8 @@ def lawns_due(spot: Each[Number], due_lines: Table) -> Each[Number]:
 
 
 def words(soonest: Each[Date], start: Table) -> Each[Text]:
-    """How far off the day is, in words."""
+    """How far off the day is, or how long it is past, in words."""
     ahead = soonest - only(start.as_of)
     coming = where(ahead == 1, "in 1 day", "in " + counts(ahead) + " days")
-    return where(ahead < 0, "overdue", where(ahead == 0, "today", coming))
+    late = "overdue, " + counts(-ahead) + where(ahead == -1, " day", " days")
+    return where(ahead < 0, late, where(ahead == 0, "today", coming))

@@ -1,0 +1,1 @@
+"""The tables of the sheet Today, a module each."""
