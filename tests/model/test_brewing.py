@@ -140,7 +140,9 @@ def test_what_the_front_sheet_says_of_brewing() -> None:
         "say how long it brews, sheet Brewing": brewed([("Brew", 1.0)], **MONTHS),
         "nothing to brew": brewed(two, **MONTHS, **taken(0.0)),
     }
-    assert {words: model.column("today_round", "brewing") for words, model in said.items()} == {one: one for one in said}
+    assert {words: model.column("today_round", "brewing") for words, model in said.items()} == {
+        one: one for one in said
+    }
 
 
 def due(*lines: tuple[str, float, float]) -> dict[str, Any]:

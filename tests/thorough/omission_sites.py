@@ -142,7 +142,7 @@ products:
 WITH_OWN: Final = "catalogue: [own.yaml]\n"
 
 EVERYTHING: Final = (
-    CALM.replace("group: sunny, area", "group: sunny, walking order: 2, area")
+    CALM.replace("group: sunny, area", "group: sunny, walking order: 2, round day: Tue, sprayer: Knapsack, area")
     .replace(
         "Humic acid, first: 2026-10",
         "Humic acid, method: spray, rate: 1 mL/m², carrier volume: 500 L/ha, note: a trial, first: 2026-10",

@@ -308,6 +308,12 @@ def rules_at(level: float) -> Changes:
     return {**TOGETHER, **{f"rules.level_{rule.first}_with_{rule.second}": level for rule in TRAIT_RULES}}
 
 
+OF_THE_TANK: Final[Changes] = {
+    **{f"chosen.{key}": None for key in ("date", "lawns", "sprayer", "wanted_carrier")},
+    "chosen_products.product": None,
+}
+"""Boxes that are left to the tank of the round."""
+
 MEETING: Final[Changes] = {
     "programme.product@2": CALCIUM, "programme.lawn@2": "Front", "programme.first@2": date(2026, 6, 20),
 }  # fmt: skip
@@ -369,6 +375,10 @@ TOLD: Final[dict[str, Changes]] = {
         "shelf.packs@2": None, f"products.pack_mass@{N}": None, "order.days_ahead": None,
     },
     "a target that is a text": {"chosen_targets.wanted_iron": Pasted("1,0")},
+    "a tank of the round": {**OF_THE_TANK, "chosen.tank": 1.0},
+    "a tank that the round has not": {**OF_THE_TANK, "chosen.tank": 99.0},
+    "a text for a tank": {"chosen.tank": Pasted("two")},
+    "a lawn that is visited on no day with no sprayer": {"lawns.round_day": "Someday", "lawns.sprayer": "Nobody's"},
     "a lawn without area": {"lawns.name@2": "Bare patch", "chosen_lawns.lawn": "Bare patch"},
     "a stranger's lawn": {"chosen_lawns.lawn@1": "Nobody's"},
     "a lawn named twice": {"chosen_lawns.lawn@1": "Front"},

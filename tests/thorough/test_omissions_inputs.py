@@ -262,6 +262,7 @@ ON_THE_SHEET_ONLY: Final = {
     "chosen_lawns.part_treated", "order.days_ahead", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
     "nozzle_test.rated_pressure", "season_view.lawn", "report_choice.lawn", "record.begin", "record.until",
     "people.licence", "products.registration", "round.begin", "round.length",
+    "round.sprayer", "chosen.tank",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
 }  # fmt: skip
 """Inputs that no key of lawns.yaml fills. (Settings are filled by their own names.)"""

@@ -34,6 +34,8 @@ UNLIKE: Final = {
 
 MEASURED: Final = {
     "ground",
+    "fills",
+    "away",
     "amount",
     "rate",
     "full",
@@ -197,7 +199,7 @@ def test_functions_that_jump_are_given_what_was_rounded(planner: Built) -> None:
             if call.value == "SUMPRODUCT":
                 assert not list(calls(call))[1:], f"{name}: a function inside SUMPRODUCT in {text}"
             if call.value == "TEXT":
-                assert call.children[1].value in ("yyyy-mm", "d mmm yyyy", "0.00", "0%"), f"{name}: {text}"
+                assert call.children[1].value in ("yyyy-mm", "d mmm yyyy", "0.00", "0%", "0"), f"{name}: {text}"
 
 
 def test_rounding_stands_only_where_a_person_measures_or_figures_are_compared(planner: Built) -> None:

@@ -28,6 +28,8 @@ def tank_taken(tank: Number, mix: Table, round_tanks: Table, misplaced_tank: boo
 def date_taken(mix: Table, months: Table) -> Text:
     """The date where none is typed with its weekday, in words; day 1 of a spreadsheet's dates counts as a Sunday."""
     day = only(mix.date_else)
+    if blank(day):
+        return ""
     weekday = ("Sat", "Sun", "Mon", "Tue", "Wed", "Thu", "Fri")[int(day) % 7]
     return f"{weekday}, {in_words(day, months)}"
 
