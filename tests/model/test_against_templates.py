@@ -133,6 +133,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "their rows are counted",
     ),
     "round_tanks.words": ({"mix_products.slot"}, "its rows are counted"),
+    "today.more_lawns": ({"today_lawns.turn"}, "its rows are counted"),
+    "today_round.words": ({"today_tanks.turn"}, "its rows are counted"),
     "due.visit_day": ({"ones.one_day", "ones.one_week"}, "the model knows how long a week is"),
     **{f"round_lines.{key}": ({"round_lines.turn"}, "its rows are counted") for key in ("bit", "tank", "tank_line")},
     "chosen.tank_taken": ({"mix.tank_line", "round_tanks.products_count"}, GUARDED),

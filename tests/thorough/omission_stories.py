@@ -104,7 +104,25 @@ UNSEEN: Final[dict[str, tuple[str, Changes]]] = {
 """Checks that fail only where a table is too short for what is there: which one, and what there must be."""
 
 
-ROOMLESS: Final[dict[str, Changes]] = {"record_lines": VISITS}
+OF_THE_TANK: Final[Changes] = {
+    **{f"chosen.{key}": None for key in ("date", "lawns", "sprayer", "wanted_carrier")},
+    "chosen_products.product": None,
+}
+"""Boxes that are left to the tank of the round."""
+
+MEETING: Final[Changes] = {
+    "programme.product@2": CALCIUM, "programme.lawn@2": "Front", "programme.first@2": date(2026, 6, 20),
+}  # fmt: skip
+"""Sulphate and calcium on one lawn in one round."""
+OF_TWO: Final[Changes] = {
+    **OF_THE_TANK, **MEETING, "programme.product@2": SEAWEED, "programme.own_rate_volume@2": "1 mL/m²",
+    "chosen.tank": 1.0,
+}  # fmt: skip
+"""A tank of the round with two products, that is mixed."""
+
+ROOMLESS: Final[dict[str, Changes]] = {
+    "record_lines": VISITS, "today_lawns": {}, "round_tanks": MEETING,
+}  # fmt: skip
 """Tables that say themselves when they are too short for what is there, and what there must be."""
 
 
@@ -308,17 +326,6 @@ def rules_at(level: float) -> Changes:
     return {**TOGETHER, **{f"rules.level_{rule.first}_with_{rule.second}": level for rule in TRAIT_RULES}}
 
 
-OF_THE_TANK: Final[Changes] = {
-    **{f"chosen.{key}": None for key in ("date", "lawns", "sprayer", "wanted_carrier")},
-    "chosen_products.product": None,
-}
-"""Boxes that are left to the tank of the round."""
-
-MEETING: Final[Changes] = {
-    "programme.product@2": CALCIUM, "programme.lawn@2": "Front", "programme.first@2": date(2026, 6, 20),
-}  # fmt: skip
-"""Sulphate and calcium on one lawn in one round."""
-
 LIMITED: Final[Changes] = {
     "place.most_nitrogen": "0.1 g N/m²", "place.most_soluble": "0.1 g N/m²", "place.no_phosphorus": "yes",
     "place.rule": "Terms of the permit", f"products.stated_phosphate@{N}": "5 %",
@@ -376,6 +383,25 @@ TOLD: Final[dict[str, Changes]] = {
     },
     "a target that is a text": {"chosen_targets.wanted_iron": Pasted("1,0")},
     "a tank of the round": {**OF_THE_TANK, "chosen.tank": 1.0},
+    "a tank of two products": OF_TWO,
+    "a tank of ten products": {
+        **OF_THE_TANK, "chosen.tank": 1.0,
+        **{f"rules.level_{rule.first}_with_{rule.second}": 0.0 for rule in TRAIT_RULES},
+        **{
+            f"programme.{key}@{record}": cell
+            for record, product in enumerate([one for one in SEVENTEEN if one not in (IRON, N)][:9], 1)
+            for key, cell in {
+                "product": product, "lawn": "Front", "group": None, "method": "spray", "first": date(2026, 6, 20),
+                "last": date(2026, 7, 20), "every": None, "times": 1.0,
+            }.items()
+        },
+    },
+    "a round without spray volume": {
+        f"products.usual_carrier@{N}": None, "sprayers.tested_area": None, "sprayers.swath": None,
+    },
+    "the day is not typed": {"weather.planner_date": None},
+    "no sprayers at all": {"sprayers.name": None, "sprayers.name@1": None, "sprayers.name@2": None},
+    "a sprayer of unknown capacity": {"sprayers.working": None},
     "a tank that the round has not": {**OF_THE_TANK, "chosen.tank": 99.0},
     "a text for a tank": {"chosen.tank": Pasted("two")},
     "a lawn that is visited on no day with no sprayer": {"lawns.round_day": "Someday", "lawns.sprayer": "Nobody's"},

@@ -179,7 +179,8 @@ def test_every_input_moves_something_or_is_for_the_reader(system: System, part: 
 
 ENDS: Final = {
     "standing_*.state": "the state of the checks, on every sheet",
-    "today_round.brewing": "what to brew, and by when",
+    "weather.*": "the conditions, on the sheet Today",
+    "today*.*": "the sheet Today",
     "start.recalculated": "tells whether a spreadsheet program has saved the file",
     "products.mass_element_*": "for a reader who counts in elements",
     "products.volume_element_*": "for a reader who counts in elements",

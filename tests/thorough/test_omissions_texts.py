@@ -23,6 +23,9 @@ HEARD: Final = [story for number, story in enumerate(STORIES) if TIER.thorough o
 """The stories in which formulas are heard beside the model: all, or every eighth."""
 
 NEVER: Final = {
+    "round_lines.tank_words": {
+        "; no tank: too many mixes in one round": "more products at a rate than the site has room for"
+    },
     "start.recalculated": {"no": "the other branch of a cell whose only work is to be recalculated: today is a date"},
     **{
         f"labels.{key}": {"amount not known": "what cannot be measured is not mixed, and has no label"}

@@ -66,5 +66,5 @@ def onto_lawns(visit_lawns: Table) -> Text:
 def care(mix_products: Table) -> Text:
     """The hazards of each product by name, then what else is said of each."""
     words = "".join([*mix_products.hazard_words, *mix_products.caution_words]).replace("•", " • ")
-    told = " ".join(word for word in words.split(" ") if word)
-    return "Gloves and goggles; the labels come before this sheet. " + told
+    told = "Gloves and goggles; the labels come before this sheet. " + words
+    return " ".join(word for word in told.split(" ") if word)

@@ -109,6 +109,7 @@ def _said_in(note: Each[Text], word: str) -> Mask:
 
 def lacking(
     spot: Each[Number],
+    who: Each[Text],
     registration: Each[Text],
     method: Each[Text],
     amount: Each[Text],
@@ -121,7 +122,7 @@ def lacking(
     people: Table,
 ) -> Each[Text]:
     """What is not noted of the line; of what is spread dry, neither water nor wind nor air is asked for."""
-    nobody, sprayed = blank(at(diary.who, spot)), ~is_dry(method)
+    nobody, sprayed = blank(who), ~is_dry(method)
     asked = {
         "who": nobody,
         "licence": ~nobody & blank(_licence(spot, diary, people)),
