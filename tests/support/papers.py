@@ -9,6 +9,7 @@ from functools import cache
 from typing import Final
 
 from wbgen.files.xlsx.addresses import letters
+from wbgen.inputs.capacity import FIXED
 from wbgen.sheets.book import Book, compile_book, shipped_templates
 from wbgen.sheets.column import System
 from wbgen.sheets.compile import Compiled, Name, address, quoted
@@ -57,7 +58,8 @@ class Paper:
 def paper(system: System, *, renamed: bool = False) -> Paper:
     book = shipped_templates().book(system)
     named = {table.records for sheet in book.sheets for table in sheet.tables if isinstance(table.records, str)}
-    capacities = dict.fromkeys(named, RECORDS) | {"conversions": len(book.conversions)}
+    small = {name: size for name, size in FIXED.items() if name in named and size < RECORDS}
+    capacities = dict.fromkeys(named, RECORDS) | small | {"conversions": len(book.conversions)}
     placed = dict(lay_out(book.sheets, capacities).placed)
     if renamed:
         placed = {key: replace(one, sheet=f"{one.sheet}'s own") for key, one in placed.items()}

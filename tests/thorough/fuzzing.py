@@ -164,6 +164,7 @@ class Case:
         chosen = self.values["chosen_products"]
         typed = chosen | self.values["chosen_targets"]
         rates = [key for key in typed if key == "own_rate" or key.startswith("wanted_")]
+        self.values["chosen"]["tank"][0] = draw.choice((np.nan,) * 7 + (1.0, 1.0, 2.0))
         count = draw.choice((1, 1, 2) if self.calm else (0, 1, 2, 3, self.records["mix_products"]))
         for record in range(self.records["mix_products"]):
             way = draw.choice(("usual",) * 5 + ("own",) * 3 + ("wanted",) * 2 + ("any",))

@@ -142,6 +142,7 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "flag_amount",
         "flag_conditions",
         "flag_line",
+        "line_key",
     }
     assert {"season_applied", "months_together"} <= {table for table, _ in found["others"]}
 

@@ -169,7 +169,7 @@ INPUTS: Final = (
     ("chosen_more", "hardness", 0, "water: {temperature"),
     ("chosen_more", "acidify", 0, "acidify: with iron"),
     ("chosen_products", "own_rate", 1, "rate: 8 L/ha"),
-    ("start", "planner_date", 0, "as of:"),
+    ("weather", "planner_date", 0, "as of:"),
     ("programme", "every", 0, "last: 2026-12-16"),
     ("months", "mean_temperature", 0, "mean temperatures"),
     ("place", "most_nitrogen", 0, "place: {rule"),

@@ -39,7 +39,7 @@ IDENTITY: Mapping[str, tuple[str, ...]] = {
     "programme": ("product", "lawn", "group", "first"), "months": (), "shelf": ("date", "product", "deed"),
     "scores": ("date", "lawn"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
     "chosen": (), "chosen_more": (), "weather": (), "scales": (), "settings": (), "limits": (), "rules": (),
-    "start": (), "place": (), "water": (),
+    "place": (), "water": (),
 }  # fmt: skip
 """The columns that say which record is meant, for each table that the files fill; a form has one record."""
 
@@ -176,6 +176,8 @@ def provenance(book: Book, inputs: Inputs, lawns: Path | None = None) -> Provena
         )
         for table, found in rows.tables.items()
     }
+    day = {"planner_date": site.details.place_of("as of")}  # it stands with the site, beside the weather of the mix
+    sources["weather"] = tuple(replace(source, places=day) for source in sources["weather"])
     return Provenance(book, inputs, sources | {"products": _products(catalogue)} | _settings(site, book, sources))
 
 
@@ -223,7 +225,7 @@ def _records(site: Site) -> dict[str, Record]:
     own += [record for record in (site.months, site.place, site.water) if record]
     if site.mix:
         own += [site.mix, *(site.mix.products or ())]
-    return {str(record.place): record for record in own} | {"start": site.details, "settings": site.details}
+    return {str(record.place): record for record in own} | {"settings": site.details}
 
 
 def _settings(site: Site, book: Book, sources: Mapping[str, Sequence[_Source]]) -> dict[str, Sequence[_Source]]:

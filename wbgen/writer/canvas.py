@@ -51,7 +51,8 @@ class Canvas:
         self.worksheet.hide_gridlines(2)
         self.worksheet.set_tab_color(styles.TABS[self.sheet.part])
         self.worksheet.set_column(0, 0, 2, self.style("ground"))
-        for column, width in self.widths.items():
+        for column in range(1, max(self.widths, default=0) + 1):
+            width = self.widths.get(column, DEFAULT_WIDTH)
             self.worksheet.set_column(column, column, width, self.style("ground"), self._folding(column))
         beyond = self.workbook.add_format(styles.look("ground", ground=styles.DESK))
         # A look of columns without a cell: the sheet does not end there, or each row would be gone through to that end.

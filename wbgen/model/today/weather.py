@@ -36,6 +36,8 @@ def wind_stop(mix_limits: Table) -> Speed:
 
 def air_says(air_temperature: Temperature, mix_checks: Table) -> Text:
     """What the temperature of the air means."""
+    if blank(mix_checks.level_air):
+        return ""
     return _UNKNOWN if blank(air_temperature) else _SAID[int(mix_checks.level_air)]
 
 
