@@ -361,6 +361,18 @@ def test_the_front_sheet_has_contents_purposes_and_limits(planner: Built) -> Non
     assert {"What it is for", "Limits and cautions"} <= said
 
 
+def test_a_bar_is_drawn_where_no_formula_shades_its_cell(planner: Built) -> None:
+    """LibreOffice draws no bar in a cell that a rule with a formula, of another range, holds in."""
+    seen = 0
+    for sheet in planner.sheets:
+        ruled = [(cells.sqref, {rule.type for rule in cells.rules}) for cells in sheet.conditional_formatting]
+        bars = [area for areas, kinds in ruled if "dataBar" in kinds for area in areas.ranges]
+        shaded = [area for areas, kinds in ruled if "expression" in kinds for area in areas.ranges]
+        assert [(bar.coord, one.coord) for bar in bars for one in shaded if not bar.isdisjoint(one)] == [], sheet.title
+        seen += len(bars)
+    assert seen > 1
+
+
 def decimals(look: str) -> int:
     return len(look.partition(".")[2].rstrip("%"))
 

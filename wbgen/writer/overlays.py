@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Any
 
 from wbgen.files.xlsx.addresses import address, letters
-from wbgen.sheets.column import Column
+from wbgen.sheets.column import BARS, Column
 from wbgen.sheets.layout import Placed
 from wbgen.sheets.number_format import fixed
 from wbgen.writer import styles
@@ -42,11 +43,19 @@ def let_vanish(canvas: Canvas, placed: Placed) -> None:
                 canvas.worksheet.conditional_format(row, placed.left, row, placed.last + 1, empty)
     if key is None:
         return
-    area = (placed.first, min(placed.at.values()), placed.last, max(placed.at.values()))
     first = f"${letters(placed.at[key])}{placed.first + 1}"
     used = canvas.workbook.add_format({"bottom": 1, "bottom_color": styles.ROW_LINE})
     for test, style in ((f'={first}=""', faded), (f'={first}<>""', used)):
-        canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
+        for left, right in _beside_bars(placed):
+            area = (placed.first, left, placed.last, right)
+            canvas.worksheet.conditional_format(*area, {"type": "formula", "criteria": test, "format": style})
+
+
+def _beside_bars(placed: Placed) -> list[tuple[int, int]]:
+    """The table's columns from left to right but for its bars: some programs take one rule a cell."""
+    bars = sorted(placed.at[column.key] for column in placed.table.columns if column.look.style in BARS)
+    ends = [min(placed.at.values()) - 1, *bars, max(placed.at.values()) + 1]
+    return [(left + 1, right - 1) for left, right in pairwise(ends) if left + 1 < right]
 
 
 def draw_bars(canvas: Canvas, placed: Placed) -> None:
