@@ -6,20 +6,11 @@ from typing import Any
 
 import pytest
 
-from support.small_programme import AS_OF, line, on, shown, site
+from support.small_programme import AS_OF, LINES, line, on, shown, site
 from support.tables import NO, is_close, planner
 from wbgen.model.binding import Model
 
 Value = Any
-
-LINES = [
-    line(),
-    line("Iron salt", group="Greens"),
-    line("Brew", lawn="Back", first=on(5, 20)),
-    line("Calcium nitrate", lawn="Front", method="spray", own_rate_mass=1.5, own_carrier=1000.0),
-    line(lawn="Side", method="dry", first=on(5, 16)),
-]
-"""Walked: Side, Back, Front, Strip. The Strip has no area, so that nothing can be measured out for it."""
 
 
 def round_of(length: float = 1.0, *lines: dict[str, Any], **more: Any) -> Model:

@@ -153,6 +153,16 @@ def line(product: str = "Urea", **more: Value) -> Row:
     return {"product": product, "method": "spray", "first": on(5, 1), "last": on(5, 29), **often, **more}
 
 
+LINES = [
+    line(),
+    line("Iron salt", group="Greens"),
+    line("Brew", lawn="Back", first=on(5, 20)),
+    line("Calcium nitrate", lawn="Front", method="spray", own_rate_mass=1.5, own_carrier=1000.0),
+    line(lawn="Side", method="dry", first=on(5, 16)),
+]
+"""Of a round. Walked: Side, Back, Front, Strip. The Strip has no area, so that nothing can be measured out for it."""
+
+
 def columns(rows: Iterable[Row], kinds: dict[str, str]) -> Table:
     """Records as columns; what a record does not say is blank."""
     listed = list(rows)
