@@ -104,7 +104,11 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         )
         for week in family("later_weeks")
     },
-    "applications.kind": ({"applications.scope_key"}, "the model goes by what is written in the line"),
+    **{
+        f"applications.{key}": ({"applications.stands"}, "the model looks for the different products itself")
+        for key in ("beside", "together")
+    },
+    "applications.stands": ({"ones.key_step"}, "the order alone counts"),
     "due.done": (
         {"diary.product_day_key", "due.from_day", "due.product_key", "due.until_day"},
         "the model counts days, not keys",
@@ -123,7 +127,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "due.to_come": ({"due.interval"}, "the model takes it from the line"),
     **{
         name: ({"lawns.group_line"}, "the model goes by the names of the groups")
-        for name in ("lawns.group_key", "applications.group_of_lawn")
+        for name in ("lawns.group_key", "applications.group")
     },
     "lawns.walk_rank": ({"lawns.name"}, GUARDED),
     "plan.dates_room": ({"applications.number"}, "its rows are counted"),
@@ -291,7 +295,6 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         f"mix_products.{key}": ({"mix_products.own_rate_mass", "mix_products.own_rate_volume"}, "give the units")
         for key in ("label_words", "low_words")
     },
-    "applications.kind": ({"programme.group"}, "the template goes by the key of the lawns"),
     **{
         f"calendar_weeks.begins_{week.key}": ({"settings.season_start"}, "the template goes on from the week before")
         for week in family("later_weeks")
@@ -328,7 +331,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     },
     **{
         name: ({"lawns.group"}, "the template goes by the line of the group")
-        for name in ("programme.area_counted", "applications.group_of_lawn")
+        for name in ("programme.area_counted", "applications.group")
     },
     "programme.interval": ({"programme.times"}, "the template goes by the times planned"),
     "programme.times_planned": ({"programme.product"}, "the template goes by the lawns counted, 0 without a product"),

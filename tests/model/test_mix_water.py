@@ -441,7 +441,7 @@ def test_acid_for_the_water_meets_what_it_must_not_or_only_after_a_jar_test(part
     held: Columns = {f"level_{one.key}": ("", 0) for one in PARTNERS.values()} | {f"level_{rule.key}": ("", level)}
     model = visit(
         {"product": ("text", ["Slow urea", "Iron sulphate"])}, mix=UNSAID, water=HARD | WANTED, rules=held,
-        products={f"property_{partner}": ("text", ["", "", "yes"]), "property_not_live": ("text", [])},
+        products={f"property_{partner}": ("text", ["", "", "yes"])},
     )  # fmt: skip
     assert found(model, "adds", table="mix_water") == ("no" if level == 2 else "yes")
     assert found(model, "level_acid", table="mix_checks") == level % 2

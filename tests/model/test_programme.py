@@ -135,14 +135,13 @@ def test_dates_are_dealt_out_line_after_line() -> None:
     days = [on(5, day) for day in (1, 10, 20, 29, 1, 15, 29)]
     assert is_close(shown(season, "applications", "date"), days)
     assert is_close(shown(season, "applications", "date_rank"), [1, 3, 5, 6, 2, 4, 7])
-    assert is_close(shown(season, "applications", "mass", "g"), [700] * 4)
-    assert is_close(shown(season, "applications", "volume", "mL"), [NO] * 4 + [600] * 3)
-    assert is_close(shown(season, "applications", "water", "L"), [28] * 4 + [12] * 3)
     assert is_close(shown(season, "timeline", "spot"), [2, 6, 3, 7, 4, 5, 8])
     assert shown(season, "timeline", "product") == ["Urea", "Brew", "Urea", "Brew", "Urea", "Urea", "Brew"]
     assert shown(season, "timeline", "when") == ["past", "past", "past", "today", "to come", "to come", "to come"]
     assert is_close(shown(season, "timeline", "date"), sorted(days))
+    assert is_close(shown(season, "timeline", "mass", "g"), [700, NO, 700, NO, 700, 700])
     assert is_close(shown(season, "timeline", "volume", "mL"), [NO, 600, NO, 600, NO, NO, 600])
+    assert is_close(shown(season, "timeline", "water", "L"), [28, 12, 28, 12, 28, 28, 12])
     assert is_close(shown(season, "programme", "planned_to_date"), [0, 2, 2])
 
 
@@ -183,18 +182,17 @@ def test_lines_meet_on_one_day_and_one_ground(iron: dict[str, Any], calcium: dic
     first, second = line("Iron salt", times=1.0, **iron), line("Calcium nitrate", times=1.0, **calcium)
     season = site(first, second)
     level = 2 if met else 0
-    assert shown(season, "applications", "rule_calcium_with_sulphate") == [level, level]
     assert shown(season, "applications", "level") == [level, level]
-    assert shown(season, "applications", "beside_calcium") == [met, 0]
     words = "1 date with something it must not meet" if met else ""
     assert list(season.column("programme", "meets"))[:2] == [words, words]
 
 
-def test_a_date_does_not_meet_itself_but_its_like() -> None:
-    """The iron salt has sulphate and iron; twice on a day there are two, and neither is beside calcium."""
+def test_a_product_twice_on_a_day_does_not_meet_itself() -> None:
+    """The iron salt has sulphate and iron; twice on a day it is one product, with nothing beside it."""
     twice = site(line("Iron salt", times=1.0), line("Iron salt", times=1.0))
-    assert shown(twice, "applications", "has_ferrous") == ["yes", "yes"]
-    assert shown(twice, "applications", "beside_ferrous") == [1, 1]
+    assert shown(twice, "applications", "traits") == [1010, 1010]
+    assert shown(twice, "applications", "beside") == [0, 0]
+    assert shown(twice, "applications", "together") == [1, 1]
     assert shown(twice, "applications", "level") == [0, 0]
 
 

@@ -196,7 +196,7 @@ def site(
     traits = {
         f"property_{key}": ("text", ["yes" if key in TRAITS_OF.get(name, ()) else "" for name in PRODUCTS["name"][1]])
         for key in TRAITS
-    } | {"property_not_live": ("text", ["yes"] * len(PRODUCTS["name"][1]))}
+    }
     other = [one for one in NUTRIENTS if one.key != "nitrogen"]
     contents: Table = {
         f"{stem}_content_{one.key}": (f"g_{one.symbol}/{unit}", [])
@@ -223,6 +223,7 @@ def site(
         "ones": {
             "key_step": ("", 100000.0),
             "dry_step": ("", 50000.0),
+            "live_digit": ("", 1e14),
             "key_day": ("date", on(1, 1)),
             "one_mass": ("g", 1.0),
             "one_volume": ("mL", 1.0),

@@ -24,7 +24,7 @@ COUNTS: Final = {
     "season_month", "season_day", "watered_in_factor", "diluted_span", "practice_span", "slow_growth",
     "unknown_salt_index",
     "salt_index_reference", "salt_index", "most_a_year", "dry_most_a_year", "mixing_place", "kind_number", "times",
-    "walking_order", "tank", "key_step", "dry_step", "packs", "ph", "wanted_ph", "humate_ph",
+    "walking_order", "tank", "key_step", "dry_step", "live_digit", "packs", "ph", "wanted_ph", "humate_ph",
     "lowest_ph", "highest_ph", "acid_span",
 }  # fmt: skip
 """Given numbers that are counts, places in an order, ratios or an index of their own."""

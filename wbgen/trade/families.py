@@ -103,7 +103,6 @@ def _risk_says(key: str) -> dict[str, str]:
 
 
 _NAMES = TRAITS | OTHERS
-_RULED = {trait for rule in TRAIT_RULES for trait in (rule.first, rule.second)}
 """The traits that a rule of the tank is about."""
 
 
@@ -179,7 +178,6 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),
-    "rule_traits": tuple(Member(key, name) for key, name in _NAMES.items() if key in _RULED),
     "tank_traits": _tank_traits(),
     "trait_rules": tuple(_rule(rule) for rule in TRAIT_RULES),
     "acid_rules": tuple(

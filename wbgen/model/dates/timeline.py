@@ -22,29 +22,29 @@ def date(spot: Each[Number], applications: Table) -> Each[Date]:
     return at(applications.date, spot)
 
 
-def product(spot: Each[Number], applications: Table) -> Each[Text]:
+def product(spot: Each[Number], applications: Table, programme: Table) -> Each[Text]:
     """The product."""
-    return at(applications.product, spot)
+    return at(programme.product, at(applications.programme_line, spot))
 
 
-def where_words(spot: Each[Number], applications: Table) -> Each[Text]:
+def where_words(spot: Each[Number], applications: Table, programme: Table) -> Each[Text]:
     """Where it goes, in words."""
-    return at(applications.where_words, spot)
+    return at(programme.where_words, at(applications.programme_line, spot))
 
 
-def mass(spot: Each[Number], applications: Table) -> Each[Mass]:
-    """The mass (g) of a solid for all of its lawns."""
-    return at(applications.mass, spot)
+def mass(spot: Each[Number], applications: Table, programme: Table) -> Each[Mass]:
+    """The mass (g) of a solid for all of its lawns; blank without a rate."""
+    return at(programme.rate_mass * programme.area_counted, at(applications.programme_line, spot)).to("g")
 
 
-def volume(spot: Each[Number], applications: Table) -> Each[Volume]:
-    """The volume (mL) of a liquid for all of its lawns."""
-    return at(applications.volume, spot)
+def volume(spot: Each[Number], applications: Table, programme: Table) -> Each[Volume]:
+    """The volume (mL) of a liquid for all of its lawns; blank without a rate."""
+    return at(programme.rate_volume * programme.area_counted, at(applications.programme_line, spot)).to("mL")
 
 
-def water(spot: Each[Number], applications: Table) -> Each[Volume]:
+def water(spot: Each[Number], applications: Table, programme: Table) -> Each[Volume]:
     """The spray (L) for all of its lawns."""
-    return at(applications.water, spot)
+    return at(programme.water_each_time, at(applications.programme_line, spot))
 
 
 def date_words(spot: Each[Number], applications: Table) -> Each[Text]:

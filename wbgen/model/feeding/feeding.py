@@ -41,10 +41,10 @@ def plan(turn: Each[Number], lawns: Table, applications: Table, start: Table) ->
     A date is for all lawns, for a group of lawns, which goes by the line of its first lawn, or for one lawn.
     """
     past = (applications.in_year == "yes") & (applications.date <= only(start.as_of))
-    brings, kind, key = applications.brings_nitrogen, applications.kind, applications.scope_key
-    of_lawn = sum_by(key, lines_of(turn), brings, past & (kind == "lawn"))
-    of_group = sum_by(key, pick(lawns.group_line, turn - 1), brings, past & (kind == "group"))
-    return of_lawn + of_group + total(brings, past & (kind == "all"))
+    brings, ground = applications.brings_nitrogen, applications.ground
+    of_lawn = sum_by(ground, lines_of(turn), brings, past)
+    of_group = sum_by(ground, -pick(lawns.group_line, turn - 1), brings, past)
+    return of_lawn + of_group + total(brings, past & (ground == 0))
 
 
 def plan_words(had: Each[NitrogenPerArea], plan: Each[NitrogenPerArea], settings: Table) -> Each[Text]:

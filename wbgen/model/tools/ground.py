@@ -1,4 +1,4 @@
-"""The ground of a date of the programme: all lawns, a group of them, or one."""
+"""The ground of a date of the programme: 0 for all lawns, the line of a lawn, or below zero that of a group."""
 
 from __future__ import annotations
 
@@ -7,7 +7,5 @@ from wbgen.model.values import Mask, Table
 
 def goes_on(applications: Table, lawn: Table) -> Mask:
     """True for the dates that go on a lawn (`lawn_line`, `group_line`): its own, its group's, those of all."""
-    kind, key = applications.kind, applications.scope_key
-    of_lawn = (kind == "lawn") & (key == lawn.lawn_line)
-    of_group = (kind == "group") & (key == lawn.group_line)
-    return (kind == "all") | of_lawn | of_group
+    ground = applications.ground
+    return (ground == 0) | (ground == lawn.lawn_line) | (ground == -lawn.group_line)

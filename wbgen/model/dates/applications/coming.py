@@ -12,7 +12,7 @@ from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import sum_upto
 from wbgen.model.tools.relations import keys_of
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.types import Area, Date, Each, Mass, Number, Quantity, Table, Text, Volume, each
+from wbgen.model.types import Area, Date, Each, Mass, Number, Quantity, Table, Volume, each
 
 
 def coming_day(
@@ -53,19 +53,20 @@ def coming_volume(
 
 
 def short_day(
-    product: Each[Text],
+    product_line: Each[Number],
     coming_day: Each[Date],
     coming_mass: Each[Mass],
     coming_volume: Each[Volume],
-    programme_line: Each[Number],
-    programme: Table,
     stock: Table,
 ) -> Each[Date]:
     """The day again, where what is on hand does not last for all of the product up to and with it."""
-    line = at(programme.product_line, programme_line)
-    solid = exceeds(_so_far(product, coming_day, coming_mass), _there(at(stock.on_hand_mass, line), coming_mass))
-    liquid = exceeds(_so_far(product, coming_day, coming_volume), _there(at(stock.on_hand_volume, line), coming_volume))
-    return where(~blank(line) & (solid | liquid), coming_day, np.nan)
+    solid = exceeds(
+        _so_far(product_line, coming_day, coming_mass), _there(at(stock.on_hand_mass, product_line), coming_mass)
+    )
+    liquid = exceeds(
+        _so_far(product_line, coming_day, coming_volume), _there(at(stock.on_hand_volume, product_line), coming_volume)
+    )
+    return where(~blank(product_line) & (solid | liquid), coming_day, np.nan)
 
 
 def _there(on_hand: Each[Quantity], unit_of: Each[Quantity]) -> Each[Quantity]:
@@ -73,7 +74,7 @@ def _there(on_hand: Each[Quantity], unit_of: Each[Quantity]) -> Each[Quantity]:
     return np.maximum(where(blank(on_hand), 0.0, on_hand.to(unit_of.units)), 0.0 * unit_of.units)
 
 
-def _so_far(product: Each[Text], day: Each[Date], amount: Each[Quantity]) -> Each[Quantity]:
+def _so_far(product: Each[Number], day: Each[Date], amount: Each[Quantity]) -> Each[Quantity]:
     """What goes on of each record's product up to its day and with it; blank where the record has none."""
     keys = np.array(keys_of(product), dtype=object)
     found = np.full(len(keys), np.nan)

@@ -13,12 +13,10 @@ from wbgen.model.tools.rounding import half_up
 from wbgen.model.types import (
     Date,
     Each,
-    Mass,
     Number,
     NutrientPerArea,
     Table,
     Text,
-    Volume,
 )
 
 
@@ -39,31 +37,24 @@ def date(programme_line: Each[Number], turn_of_line: Each[Number], programme: Ta
     return at(programme.first, programme_line) + half_up(half_up((turn_of_line - 1) * apart, 6))
 
 
-def product(programme_line: Each[Number], programme: Table) -> Each[Text]:
-    """The product."""
-    return at(programme.product, programme_line)
+def product_line(programme_line: Each[Number], programme: Table) -> Each[Number]:
+    """The line of the product, the heading row being line 1; blank for an unknown one."""
+    return at(programme.product_line, programme_line)
 
 
-def where_words(programme_line: Each[Number], programme: Table) -> Each[Text]:
-    """Where it goes, in words."""
-    return at(programme.where_words, programme_line)
+def ground(programme_line: Each[Number], programme: Table) -> Each[Number]:
+    """Where it goes: 0 for all lawns, the line of a lawn, or below zero that of the first lawn of a group."""
+    line: Each[Number] = at(programme.scope_key, programme_line)
+    return where(blank(at(programme.group, programme_line)), line, -line)
 
 
-def scope_key(programme_line: Each[Number], programme: Table) -> Each[Number]:
-    """The line of the lawn, or of the group's first lawn; 0 for all lawns."""
-    return at(programme.scope_key, programme_line)
+def group(ground: Each[Number], lawns: Table) -> Each[Number]:
+    """The group that the ground belongs to, as the line of its first lawn; 0 for all lawns.
 
-
-def kind(programme_line: Each[Number], programme: Table) -> Each[Text]:
-    """Whether it goes on a lawn, on a group of them or on all."""
-    lawn, group = at(programme.lawn, programme_line), at(programme.group, programme_line)
-    return where(~blank(lawn), "lawn", where(~blank(group), "group", "all"))
-
-
-def group_of_lawn(kind: Each[Text], scope_key: Each[Number], lawns: Table) -> Each[Number]:
-    """The group that the ground belongs to, as the line of its first lawn; blank for all lawns, or without a group."""
-    of_lawn = match(at(lawns.group, scope_key), lawns.group)
-    return where(kind == "lawn", of_lawn, where(kind == "group", scope_key, np.nan))
+    A lawn without a group is one by itself.
+    """
+    of_lawn = match(at(lawns.group, ground), lawns.group)
+    return where(ground > 0, where(blank(of_lawn), ground, of_lawn), -ground)
 
 
 def way(programme_line: Each[Number], programme: Table) -> Each[Text]:
@@ -75,21 +66,6 @@ def way(programme_line: Each[Number], programme: Table) -> Each[Text]:
 def brings_each(programme_line: Each[Number], programme: Table) -> Each[NutrientPerArea]:
     """The nutrient (g/m²) that it brings; blank for an unknown product."""
     return at(programme.by_area_each, programme_line)
-
-
-def mass(programme_line: Each[Number], programme: Table) -> Each[Mass]:
-    """The mass (g) of a solid for all of its lawns; blank without a rate."""
-    return at(programme.rate_mass * programme.area_counted, programme_line).to("g")
-
-
-def volume(programme_line: Each[Number], programme: Table) -> Each[Volume]:
-    """The volume (mL) of a liquid for all of its lawns; blank without a rate."""
-    return at(programme.rate_volume * programme.area_counted, programme_line).to("mL")
-
-
-def water(programme_line: Each[Number], programme: Table) -> Each[Volume]:
-    """The spray (L) for all of its lawns."""
-    return at(programme.water_each_time, programme_line)
 
 
 def date_rank(date: Each[Date]) -> Each[Number]:

@@ -9,7 +9,7 @@ from wbgen.model.tools.elementwise import only, where, yes
 from wbgen.model.tools.growth import is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.relations import pick
-from wbgen.model.tools.traits import NEVER
+from wbgen.model.tools.traits import NEVER, NOT_CHECKED
 from wbgen.model.tools.words import counts, listed
 from wbgen.model.types import (
     Date,
@@ -21,12 +21,12 @@ from wbgen.model.types import (
 )
 
 
-def out_of_month(date: Each[Date], programme_line: Each[Number], programme: Table, products: Table) -> Each[Text]:
+def out_of_month(month: Each[Number], product_line: Each[Number], products: Table) -> Each[Text]:
     """ "yes" where the product does not suit the month: a hyphen at its place among the twelve signs."""
-    suited = at(products.months_suited, at(programme.product_line, programme_line))
+    suited = at(products.months_suited, product_line)
     unsuited = [
-        not np.isnan(month) and signs[int(month) - 1 : int(month)] == "-"
-        for signs, month in zip(suited, dates.month_of(date), strict=True)
+        not np.isnan(number) and signs[int(number) - 1 : int(number)] == "-"
+        for signs, number in zip(suited, month, strict=True)
     ]
     return where(np.array(unsuited, dtype=bool), "yes", "")
 
@@ -73,24 +73,28 @@ def slow_lawns(
     return where(_asks(programme_line, programme, settings) & ~yes(growth_unknown), slow, 0.0)
 
 
-def growth_words(
-    growth_unknown: Each[Text], slow_lawns: Each[Number], programme_line: Each[Number], programme: Table
-) -> Each[Text]:
+def _growth_words(unknown: Each[Text], slow: Each[Number], whole: Each[Number]) -> Each[Text]:
     """That the grass hardly grows, and on how many of the line's lawns if not on all; or that it is not known."""
-    whole = at(programme.lawns_counted, programme_line)
-    part = " on " + counts(slow_lawns) + " of " + counts(whole) + " lawns"
-    slow = "; the grass hardly grows" + where(slow_lawns == whole, "", part)
-    return where(yes(growth_unknown), "; growth not known", where(slow_lawns > 0, slow, ""))
+    part = " on " + counts(slow) + " of " + counts(whole) + " lawns"
+    hardly = "; the grass hardly grows" + where(slow == whole, "", part)
+    return where(yes(unknown), "; growth not known", where(slow > 0, hardly, ""))
 
 
 def date_words(
-    level: Each[Number], out_of_month: Each[Text], closed_month: Each[Text], growth_words: Each[Text]
+    level: Each[Number],
+    out_of_month: Each[Text],
+    closed_month: Each[Text],
+    growth_unknown: Each[Text],
+    slow_lawns: Each[Number],
+    programme_line: Each[Number],
+    programme: Table,
 ) -> Each[Text]:
     """What is to be said of the day."""
-    met = where(level >= NEVER, "; keep apart from others of this day", "; jar test with others of this day")
+    met = where(level == NEVER, "; keep apart from others of this day", "; jar test with others of this day")
+    unseen = "; too many products this day to hold them against one another"
     return listed(
-        where(level > 0, met, "")
+        where(level > 0, where(level == NOT_CHECKED, unseen, met), "")
         + where(yes(out_of_month), "; out of its months", "")
         + where(yes(closed_month), "; a closed month", "")
-        + growth_words
+        + _growth_words(growth_unknown, slow_lawns, at(programme.lawns_counted, programme_line))
     )

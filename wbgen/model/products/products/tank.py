@@ -69,11 +69,6 @@ def holds_metals(products: Table) -> Each[Text]:
     return where(np.logical_or.reduce([*stated, _holds(products, "phosphate")]), "yes", "")
 
 
-def property_not_live(property_live_brew: Each[Text]) -> Each[Text]:
-    """ "yes" where a product is not known to be live."""
-    return where(yes(property_live_brew), "", "yes")
-
-
 @reads_every(trait="traits")
 def properties_stated(trait_every: list[Each[Text]]) -> Each[Text]:
     """ "yes" where a property at least is stated: then somebody has looked through the list of them."""

@@ -9,7 +9,7 @@ from wbgen.model.tools.elementwise import blank, folded, where, yes
 from wbgen.model.tools.lines import lines_at
 from wbgen.model.tools.relations import latest_by, sum_by
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.traits import NEVER
+from wbgen.model.tools.traits import NEVER, NOT_CHECKED
 from wbgen.model.tools.words import counts, days, listed, together
 from wbgen.model.types import Date, Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
 
@@ -70,9 +70,13 @@ def out_of_growth(slow_dates: Each[Number], lawns_counted: Each[Number], applica
 
 
 def meets(product: Each[Text], applications: Table) -> Each[Text]:
-    """On how many of the line's dates another line puts something beside it that it must never meet in a tank."""
-    number = dates_that(applications, applications.level >= NEVER, len(product))
-    return where(number > 0, counts(number) + dates_word(number) + "with something it must not meet", "")
+    """On how many of the line's dates another product is put beside it that it must never meet in a tank, and on how
+    many there are too many to say."""
+    number = dates_that(applications, applications.level == NEVER, len(product))
+    unseen = dates_that(applications, applications.level == NOT_CHECKED, len(product))
+    met = counts(number) + dates_word(number) + "with something it must not meet"
+    too_many = "too many products on " + counts(unseen) + " of its days to hold them against one another"
+    return together(where(number > 0, met, ""), where(unseen > 0, too_many, ""))
 
 
 def line_state(

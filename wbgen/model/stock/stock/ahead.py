@@ -14,19 +14,17 @@ from wbgen.model.tools.rounding import exceeds, half_up, up
 from wbgen.model.types import Date, Each, Mass, Money, Number, Quantity, Table, Text, Volume
 
 
-def order_mass(
-    turn: Each[Number], product: Each[Text], applications: Table, order: Table, products: Table
-) -> Each[Mass]:
+def order_mass(turn: Each[Number], applications: Table, order: Table, products: Table) -> Each[Mass]:
     """The mass of a solid that goes on up to the day bought for; 0 where none does, blank for a liquid."""
-    needed = sum_by(applications.product, product, applications.coming_mass, applications.coming_day <= order.until)
+    goes_on = applications.coming_day <= order.until
+    needed = sum_by(applications.product_line, lines_of(turn), applications.coming_mass, goes_on)
     return where(at(products.measured_by, lines_of(turn)) == "mass", needed, np.nan)
 
 
-def order_volume(
-    turn: Each[Number], product: Each[Text], applications: Table, order: Table, products: Table
-) -> Each[Volume]:
+def order_volume(turn: Each[Number], applications: Table, order: Table, products: Table) -> Each[Volume]:
     """The volume of a liquid that goes on up to that day, likewise."""
-    needed = sum_by(applications.product, product, applications.coming_volume, applications.coming_day <= order.until)
+    goes_on = applications.coming_day <= order.until
+    needed = sum_by(applications.product_line, lines_of(turn), applications.coming_volume, goes_on)
     return where(at(products.measured_by, lines_of(turn)) == "volume", needed, np.nan)
 
 
@@ -57,9 +55,9 @@ def order_cost(turn: Each[Number], order_packs: Each[Number], products: Table) -
     return (with_unit(order_packs, "pack") * at(products.price, lines_of(turn))).to("currency")
 
 
-def runs_out(product: Each[Text], applications: Table) -> Each[Date]:
+def runs_out(turn: Each[Number], applications: Table) -> Each[Date]:
     """The first day for which there is not enough; blank where it lasts for the rest of the programme."""
-    return -latest_by(applications.product, product, -applications.short_day)
+    return -latest_by(applications.product_line, lines_of(turn), -applications.short_day)
 
 
 def order_key(
