@@ -31,10 +31,21 @@ def spraying(**more: Any) -> str:
 
 def test_what_was_not_typed_was_not_checked() -> None:
     assert [said(key) for key in ("wind", "air", "humidity", "rain", "ground")] == ["not checked"] * 5
-    assert spraying() == "in bounds, as far as it was checked"
+    assert spraying() == "not checked"
     assert spraying(mix_checks__unchecked=("", 0.0)) == "in bounds"
     assert said("date") == "today"
     assert said("date", weather__planner_date=("date", 45000.0)) == "typed"
+
+
+TYPED: dict[str, tuple[str, float | str]] = {
+    "wind": ("km/h", 9.0), "air_temperature": ("degC", 9.0), "humidity": ("", 0.6),
+    "heavy_rain": ("text", "no"), "wet_ground": ("text", "no"),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("key", TYPED)
+def test_one_answer_of_the_weather_is_not_all_of_it(key: str) -> None:
+    assert spraying(**{f"weather__{key}": TYPED[key]}) == "in bounds, as far as it was checked"
 
 
 @pytest.mark.parametrize(("level", "words"), [(0.0, "in bounds"), (1.0, "ask first"), (2.0, "do not")])
@@ -62,7 +73,7 @@ def test_rain_and_ground_are_answered(answer: str, words: str) -> None:
 def test_one_level_decides_whether_one_may_spray(key: str) -> None:
     """Rain and ground only forbid; heat and calm only ask."""
     one, two = (spraying(**{f"mix_checks__level_{key}": ("", level)}) for level in (1.0, 2.0))
-    assert one == ("in bounds, as far as it was checked" if key in ("rain", "ground") else "ask first, by the weather")
+    assert one == ("not checked" if key in ("rain", "ground") else "ask first, by the weather")
     if key not in ("heat", "calm"):
         assert two == "do not, by the weather"
 

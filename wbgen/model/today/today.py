@@ -13,15 +13,20 @@ from wbgen.model.types import Table, Text
 
 _STOPS = ("wind", "near_wind", "air", "rain", "ground")
 _ASKS = ("wind", "near_wind", "air", "heat", "calm")
+_CHECKED = ("wind", "air", "humidity", "rain", "ground")
 
 
-def spraying(mix_checks: Table) -> Text:
+def spraying(mix_checks: Table, weather: Table) -> Text:
     """Whether one may spray, by what was typed of the weather; what was not checked is said."""
     if _worst(mix_checks, _STOPS) >= 2:
         return "do not, by the weather"
     if _worst(mix_checks, _ASKS) >= 1:
         return "ask first, by the weather"
-    return "in bounds" if mix_checks.unchecked == 0 else "in bounds, as far as it was checked"
+    if mix_checks.unchecked == 0:
+        return "in bounds"
+    if all(getattr(weather, f"{name}_says") == "not checked" for name in _CHECKED):
+        return "not checked"
+    return "in bounds, as far as it was checked"
 
 
 def _worst(mix_checks: Table, names: tuple[str, ...]) -> float:
