@@ -59,7 +59,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "mix_products.early_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.lawn_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "visit_lawns.iron_words": ({"ones.one_day"}, "the model takes the number of a time by itself"),
-    "diary.flag_time": ({"ones.one_day"}, "the model takes the number of a time by itself"),
+    "diary.flags": ({"ones.one_day"}, "the model takes the number of a time by itself"),
     "mix_products.level_rate": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
     "mix_products.rate_words": ({"mix_products.rates_given"}, "the rate taken says that two are given"),
     **{
@@ -253,6 +253,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
 }
 """What a template refers to and the model never reads, with the reason."""
 
+OF_FAMILY: Final = ("diary.product_line", "products.family")
 UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     **{
         f"order_lines.{key}": ({"shelf.mass", "shelf.volume"}, "give the units of the words")
@@ -265,11 +266,14 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "card.part_mark": ({"mix.loads"}, "the template goes by the mark, which is blank without loads"),
     "checks.found_points_lost": ({"points.lawn", "points.part"}, "the template goes by the place that both names give"),
     **{
-        f"diary.{key}": ({"diary.family", "diary.lawn", more}, "the template goes by the key of them all")
+        f"diary.{key}": (
+            {"diary.product_line", "products.family", "diary.lawn", more},
+            "the template goes by the key of them all",
+        )
         for key, more in (("day_key", "diary.date"), ("number_this_season", "diary.lawn_line"))
     },
     "diary.days_since": (
-        {"diary.date", "diary.family", "diary.lawn", "diary.lawn_line"},
+        {*OF_FAMILY, "diary.date", "diary.lawn", "diary.lawn_line"},
         "the template goes by the key of them all",
     ),
     "diary.answered": ({"scores.date", "scores.lawn_line"}, "the template goes by the keys of lawn and day"),
@@ -342,7 +346,8 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     ),
     **{
         f"round_lines.{key}": (
-            {"diary.lawn_line", "diary.family", "due.lawn_line", "products.family", "round_lines.product_line"} | more,
+            {"diary.lawn_line", "diary.product_line", "due.lawn_line", "products.family", "round_lines.product_line"}
+            | more,
             "the template goes by the key of lawn, family and day",
         )
         for key, more in (
@@ -369,7 +374,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
     "record.astray": ({"diary.lawn_line"}, "the template counts what the lines of the lawns leave"),
     "report.ground": ({"season_applied.area"}, "gives the unit of the area"),
     "report_lines.spot": (
-        {"diary.date", "diary.in_season", "diary.lawn_line", "report_workings.lawn_line", "start.as_of"},
+        {"diary.date", "diary.season_month", "diary.lawn_line", "report_workings.lawn_line", "start.as_of"},
         "the template goes by the key of lawn, day and line",
     ),
     **{

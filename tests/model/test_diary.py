@@ -19,6 +19,12 @@ def figures(key: str, unit: str = "", **more: Value) -> list[Any]:
     return list(column.to(unit).magnitude if unit else column)
 
 
+def of_time(lines: Value = LINES) -> list[str]:
+    """What the flags say of the time of each line."""
+    said = [flags.split("; ") for flags in figures("flags", lines=lines)]
+    return ["; ".join(part for part in parts if part.startswith(("too soon", "too many"))) for parts in said]
+
+
 NO_LIMITS: Final[dict[str, Any]] = {
     f"limits__{which}_{risk}": FLOAT.Quantity(NO, unit)
     for risk, (unit, *_) in LIMITS.items()
@@ -36,8 +42,7 @@ def test_lines_count_the_heading_row() -> None:
     assert is_close(figures("lawn_line"), [2, 2, 2, 3, 2, 2, 3, NO, NO, NO])
 
 
-def test_what_is_taken_from_product_and_lawn() -> None:
-    assert figures("family") == ["iron", "iron", "Iron", "iron", "iron", "urea", "urea", "", "", ""]
+def test_what_is_taken_from_the_product() -> None:
     assert is_close(figures("of_highest"), [1.25, 1, 2 / 1.5, 1.25, 0.125, 1, 0.225, NO, NO, NO])
 
 
@@ -49,7 +54,6 @@ def test_a_highest_rate_of_nothing_is_none() -> None:
 def test_what_reached_the_lawn() -> None:
     """Of 10 L two were left: four fifths of the 100 g."""
     assert is_close(figures("area_counted", "m**2"), [100, 100, 25, 200, 100, 100, 200, NO, NO, NO])
-    assert is_close(figures("share_used"), [1, 0.8, 1, 1, 1, 1, 1, 1, NO, NO])
     assert is_close(figures("applied_mass", "g"), [100, 80, NO, 200, 10, 900, 90, 0, NO, NO])
     assert is_close(figures("applied_volume", "mL"), [NO, NO, 50, NO, NO, NO, NO, NO, NO, NO])
     assert is_close(figures("rate_mass", "g/m**2"), [1, 0.8, NO, 1, 0.1, 9, 0.45, NO, NO, NO])
@@ -62,8 +66,9 @@ def test_what_reached_the_lawn() -> None:
     [(10.0, 0.0, 1.0), (0.0, 0.0, 1.0), (0.0, 3.0, 1.0), (NO, 3.0, 1.0), (10.0, NO, 1.0), (10.0, 10.0, 0.0)],
 )
 def test_share_used_at_its_edges(water: float, left_over: float, share: float) -> None:
-    lines = [line(on(4, 1), "Front", "Urea", weighed=1.0, water=water, left_over=left_over)]
-    assert figures("share_used", lines=lines) == [share]
+    lines = [line(on(4, 1), "Front", "Urea", weighed=1.0, poured=2.0, water=water, left_over=left_over)]
+    assert is_close(figures("applied_mass", "g", lines=lines), [share])
+    assert is_close(figures("applied_volume", "mL", lines=lines), [2 * share])
 
 
 def test_solid_is_held_against_its_own_plan_first() -> None:
@@ -80,12 +85,11 @@ def test_loads_are_grams_of_what_is_in_it() -> None:
 
 
 def test_season_runs_from_its_start_to_the_as_of_date() -> None:
-    assert figures("in_season") == ["yes", "yes", "yes", "yes", "", "yes", "", "yes", "", ""]
+    assert is_close(figures("season_month"), [4, 4, 4, 4, NO, 5, NO, 5, NO, NO])
     edges = [line(on(*day), "Front", "Urea", weighed=1.0) for day in ((2, 29), (3, 1), (6, 30), (7, 1))]
-    assert figures("in_season", lines=edges) == ["", "yes", "yes", ""]
+    assert is_close(figures("season_month", lines=edges), [NO, 3, 6, NO])
     soon = "too soon for the family urea: 1 days, at least 7"
     assert figures("flags", lines=edges) == ["", soon, "", f"{soon}; after the as-of date"]
-    assert is_close(figures("month"), [4, 4, 4, 4, 2, 5, 7, 5, NO, NO])
 
 
 def test_days_since_are_of_the_family_on_the_lawn() -> None:
@@ -136,12 +140,12 @@ def test_each_method_has_its_own_limits() -> None:
     days = [(on(4, 1), "spray"), (on(4, 9), "dry"), (on(4, 16), "DRY"), (on(4, 23), "spray"), (on(4, 29), "")]
     lines = [line(day, "Front", "Urea", method, weighed=100.0) for day, method in days]
     assert figures("number_this_season", lines=lines) == [1, 1, 2, 2, 3]
-    assert figures("flag_time", lines=lines) == [
+    assert of_time(lines) == [
         "",
-        "; too soon for the family urea: 8 days, at least 28",
-        "; too soon for the family urea: 7 days, at least 28; too many of the family urea: number 2, usually at most 1",
+        "too soon for the family urea: 8 days, at least 28",
+        "too soon for the family urea: 7 days, at least 28; too many of the family urea: number 2, usually at most 1",
         "",
-        "; too soon for the family urea: 6 days, at least 7",
+        "too soon for the family urea: 6 days, at least 7",
     ]
     much = [line(on(5, day), "Front", "Urea", method, weighed=grams) for day, method, grams in
             ((1, "dry", 900.0), (2, "dry", 1200.0), (2, "spray", 1200.0))]  # fmt: skip
@@ -163,15 +167,18 @@ def test_season_that_starts_in_autumn_counts_over_new_year() -> None:
     assert figures("number_this_season", lines=lines, **season) == [1, 2, 1, 2, 3, 4]
 
 
-def test_lines_of_the_mix_s_lawns_are_marked() -> None:
-    assert figures("of_this_mix") == ["", "", "", "yes", "", "", "yes", "", "", ""]
+def test_lines_of_the_mix_s_lawns_have_their_family() -> None:
+    """Back is treated; the last of its lines is of an unknown product."""
+    assert is_close(figures("mix_family"), [NO, NO, NO, 2, NO, NO, 4, NO, NO, NO])
+    lines = [line(on(4, 1), "back", product, method) for product, method in (("Urea", "DRY"), ("None", "dry"))]
+    assert is_close(figures("mix_family", lines=lines), [4 + planner(lines).column("ones", "dry_step"), 0])
 
 
 def test_flags_say_all_that_holds() -> None:
     over, soon = "; over the label", "too soon for the family iron: 10 days, at least 14"
-    number = "; too many of the family iron: number 3, at most 2"
+    number = "too many of the family iron: number 3, at most 2"
     assert figures("flag_amount") == [over, "", over, over, "", "", "", "", "", ""]
-    assert figures("flag_time") == ["", f"; {soon}", *[""] * 8]
+    assert of_time() == ["", soon, *[""] * 8]
     assert figures("flags") == [
         "over the label",
         soon,
@@ -185,7 +192,7 @@ def test_flags_say_all_that_holds() -> None:
         "",
     ]
     third = [*LINES[:4], line(on(6, 30), "front", "Iron SALT", "SPRAY", weighed=100.0)]
-    assert figures("flag_time", lines=third)[4] == number
+    assert of_time(third)[4] == number
     december = [line(on(12, 2, 2023), "Back", "Iron salt"), line(on(12, 3, 2023), "Back", "Iron salt", "mist")]
     assert figures("flags", lines=december)[1] == (
         "say spray or dry; nothing weighed or poured; out of its months; "
@@ -332,9 +339,9 @@ def test_the_loads_of_a_day_are_held_to_the_highest_rate_together(
 
 def test_product_without_limits_is_never_too_soon_or_too_many() -> None:
     lines = [line(on(4, day), "Front", "Iron brew", poured=1.0) for day in range(1, 30)]
-    assert set(figures("flag_time", lines=lines)) == {""}
+    assert set(of_time(lines)) == {""}
     urea = [line(on(6, day), "Front", "Urea", weighed=1.0) for day in (1, 8, 15, 22, 29)]
-    assert set(figures("flag_time", lines=urea)) == {""}
+    assert set(of_time(urea)) == {""}
 
 
 def test_area_of_zero_gives_no_rate() -> None:
@@ -343,12 +350,11 @@ def test_area_of_zero_gives_no_rate() -> None:
 
 
 def test_empty_diary_has_no_figures() -> None:
-    for key in ("product_line", "month", "number_this_season"):
+    for key in ("product_line", "season_month", "number_this_season", "mix_family"):
         assert is_close(figures(key, lines=[EMPTY] * 3), [NO] * 3)
     assert is_close(figures("days_since", "day", lines=[EMPTY] * 3), [NO] * 3)
     assert is_close(figures("load_iron", "g_Fe", lines=[EMPTY] * 3), [NO] * 3)
-    for key in ("family", "flags", "in_season", "of_this_mix"):
-        assert figures(key, lines=[EMPTY] * 3) == ["", "", ""]
+    assert figures("flags", lines=[EMPTY] * 3) == ["", "", ""]
 
 
 def test_us_units_give_the_same_loads() -> None:

@@ -227,17 +227,18 @@ def test_there_must_be_room_for_the_buckets_and_some_water(load: str, water: flo
 @pytest.mark.parametrize(
     ("days", "of_mix", "level"),
     [
-        ([1], ["yes"], 1),
-        ([0], ["yes"], 0),
-        ([-1], ["yes"], 0),
-        ([1], [""], 0),
-        ([-1, 300], ["yes", "yes"], 1),
+        ([1], [2], 1),
+        ([0], [2], 0),
+        ([-1], [2], 0),
+        ([1], [BLANK], 0),
+        ([-1, 300], [2, 2], 1),
+        ([1], [0], 1),  # of an unknown product
         ([], [], 0),
     ],
 )
-def test_a_mix_before_lines_of_its_lawns_is_asked_about(days: list[float], of_mix: list[str], level: int) -> None:
+def test_a_mix_before_lines_of_its_lawns_is_asked_about(days: list[float], of_mix: list[float], level: int) -> None:
     """A wrong year leaves out all that the lawns have had."""
-    diary: Columns = {"date": ("date", [MAY_14 + day for day in days]), "of_this_mix": ("text", of_mix)}
+    diary: Columns = {"date": ("date", [MAY_14 + day for day in days]), "mix_family": ("", of_mix)}
     model = visit(NAMES, diary=diary)
     assert found(model, "level_later", table="mix_checks") == level
     said = "; the diary has later lines of these lawns, is the date right?" * level

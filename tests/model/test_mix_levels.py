@@ -7,7 +7,7 @@ from typing import Final
 
 import pytest
 
-from support.small_visit import IRON, MAY_14, NAMES, SEASON, Columns, close, found, visit
+from support.small_visit import IRON, MAY_14, NAMES, SEASON, STEP, Columns, close, found, visit
 from support.tables import NO as BLANK
 
 SOON: Final = "too soon on Back: 16 days, at least 21"
@@ -230,9 +230,22 @@ def test_a_number_that_is_a_limit_stops() -> None:
     assert found(model, "product_verdict") == ["Do not mix", "Go", "", "Do not mix", "Ask first"]
 
 
+@pytest.mark.parametrize(("dry", "last", "lawn", "number"), [
+    ([], 46140.0, "Back", 3), ([2], 46140.0, "Back", 2), ([1, 2], 46140.0, "Back", 1), ([1], 46140.0, "Back", 3),
+])  # fmt: skip
+def test_what_was_spread_dry_is_a_last_time_but_none_of_the_sprays(
+    dry: list[int], last: float, lawn: str, number: int
+) -> None:
+    """Of the lines of 14 April and 24 May before, those of `dry` were spread; a family is so many steps higher then."""
+    families = [STEP + line if place in dry else line for place, line in enumerate([2, 2, 2, BLANK, 2, 4])]
+    model = visit(NAMES, diary={"mix_family": ("", families)})
+    assert (found(model, "last_date")[0], found(model, "last_lawn")[0]) == (last, lawn)
+    assert found(model, "number_this_season")[0] == number
+
+
 def test_of_several_lawns_the_last_of_the_sheet_lawns_is_named() -> None:
     """Front had iron for the second time on the same day as Back; on day 46100 it was its first."""
-    diary = {"date": ("date", [46000, 46140, 46140, 46150, MAY_14, 46152]), "sprayed_number": ("", [9, 2, 2, 7, 8])}
+    diary = {"date": ("date", [46000, 46140, 46140, 46150, MAY_14, 46152]), "number_this_season": ("", [9, 2, 2, 7, 8])}
     for lines, lawn in (([2, 2, 3], "Back"), ([2, 3, 2], "Back"), ([2, 2, 2], "Front")):
         model = visit(NAMES, diary={**diary, "lawn_line": ("", [*lines, 3, 2, 2])})
         assert (found(model, "last_lawn")[0], found(model, "number_lawn")[0]) == (lawn, lawn)

@@ -35,6 +35,7 @@ PRODUCTS: Columns = {
     "name": ("text", ["Iron sulphate", "Seaweed", "Slow urea", "Calcium nitrate"]),
     "measured_by": ("text", ["mass", "volume", "mass", "mass"]),
     "family": ("text", ["iron", "seaweed", "urea", "nitrate"]),
+    "family_line": ("", [2, 3, 4, 5]),
     "usual_carrier": ("L/ha", [400, 300]),
     "least_carrier": ("L/ha", [200, 400]),
     "spray_mass_usual": ("g/m**2", [1, NO, 2, 2]),
@@ -182,11 +183,12 @@ PLACE: Columns = {
 }
 DIARY: Columns = {
     "date": ("date", [46000, 46100, 46140, 46150, MAY_14, 46152]),
-    "family": ("text", ["iron", "Iron", "iron", "iron", "iron", "urea"]),
-    "of_this_mix": ("text", ["yes", "yes", "yes", "", "yes", "yes"]),
-    "sprayed_number": ("", [9, 1, 2, 7, 8, 1]),
+    "mix_family": ("", [2, 2, 2, NO, 2, 4]),
+    "number_this_season": ("", [9, 1, 2, 7, 8, 1]),
     "lawn_line": ("", [2, 2, 3, 3, 2, 2]),
 }
+STEP = 50_000.0
+"""By which the line of a family is higher that was spread dry."""
 LAWNS: Columns = {"name": ("text", ["Front", "Back"])}
 
 
@@ -230,7 +232,8 @@ def blank_tables() -> dict[str, Columns]:
 def visit(mix_products: Columns, misplaced: Sequence[str] = (), **changed: Columns) -> Model:
     """A visit with these products; `changed` replaces columns of other tables. `misplaced`: see tables.planner."""
     filled = {"products": PRODUCTS, "mix": MIX, "settings": SETTINGS, "scales": SCALES, "diary": DIARY, "place": PLACE,
-              "lawns": LAWNS, "water": WATER, "acid_constants": ACID_CONSTANTS}  # fmt: skip
+              "lawns": LAWNS, "water": WATER, "acid_constants": ACID_CONSTANTS,
+              "ones": {"dry_step": ("", STEP)}}  # fmt: skip
     tables = blank_tables()
     for more in (filled, {"mix_products": mix_products}, changed):
         for table, columns in more.items():

@@ -20,7 +20,7 @@ from wbgen.trade.families import family
 LONGEST: Final = 600
 DEEPEST: Final = 4
 JOINS: Final = {
-    f"diary.{key}" for key in ("flag_record", "flag_amount", "flag_visit", "flag_conditions", "flag_time", "notes")
+    f"diary.{key}" for key in ("flag_record", "flag_amount", "flag_visit", "flag_conditions", "flags", "notes")
 }
 """What is said of a line of the diary: short parts that are joined, in one cell where there were a dozen, since each
 cell of a line is there for every line."""
@@ -67,7 +67,7 @@ MEASURED: Final = {
     "lawn_words",
     "wind_words",
     "heat_words",
-    "flag_time",
+    "flags",
     "recipe_state",
     "growth_words",
     "iron_words",

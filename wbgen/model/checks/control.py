@@ -15,7 +15,7 @@ from wbgen.model.types import NutrientMass, Table, Text
 @of_family("nutrients")
 def diary_each(diary: Table) -> NutrientMass:
     """Nutrient of all this season's lines."""
-    return total(like(diary.load_each, where(diary.in_season == "yes", magnitude(diary.load_each), 0.0)))
+    return total(like(diary.load_each, where(diary.season_month > 0, magnitude(diary.load_each), 0.0)))
 
 
 @of_family("nutrients")

@@ -23,7 +23,7 @@ def lines(diary: Table) -> Number:
 
 def in_season(diary: Table) -> Number:
     """Number of lines that count this season."""
-    return _count(diary.in_season == "yes")
+    return _count(diary.season_month > 0)
 
 
 def out_of_season(lines: Number, in_season: Number) -> Number:

@@ -19,12 +19,12 @@ def lawn(turn: Each[Number], lawns: Table) -> Each[Text]:
 
 def visits(lawn: Each[Text], diary: Table) -> Each[Number]:
     """Number of this season's days on which the lawn was fed."""
-    return count_by(diary.lawn, lawn, (diary.visit_first == 1) & (diary.in_season == "yes"))
+    return count_by(diary.lawn, lawn, (diary.visit_first == 1) & (diary.season_month > 0))
 
 
 def cost(lawn: Each[Text], diary: Table) -> Each[Money]:
     """What this season's feeds of the lawn cost, so far as prices are known."""
-    return sum_by(diary.lawn, lawn, diary.cost, diary.in_season == "yes")
+    return sum_by(diary.lawn, lawn, diary.cost, diary.season_month > 0)
 
 
 def cost_by_area(turn: Each[Number], cost: Each[Money], lawns: Table) -> Each[MoneyPerArea]:

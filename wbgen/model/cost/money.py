@@ -14,12 +14,12 @@ from wbgen.model.types import Money, Number, Table
 
 def season_cost(diary: Table) -> Money:
     """What this season's lines of the diary cost, so far as prices are known."""
-    return total(diary.cost, diary.in_season == "yes")
+    return total(diary.cost, diary.season_month > 0)
 
 
 def season_visits(diary: Table) -> Number:
     """The visits of this season: one a lawn and day."""
-    return float(np.sum((diary.visit_first == 1) & (diary.in_season == "yes")))
+    return float(np.sum((diary.visit_first == 1) & (diary.season_month > 0)))
 
 
 def visit_cost(season_cost: Money, season_visits: Number) -> Money:
@@ -30,7 +30,7 @@ def visit_cost(season_cost: Money, season_visits: Number) -> Money:
 def unpriced_lines(diary: Table) -> Number:
     """This season's lines of a known product whose cost is not known."""
     unknown = ~blank(diary.product_line) & blank(diary.cost)
-    return float(np.sum(unknown & (diary.in_season == "yes")))
+    return float(np.sum(unknown & (diary.season_month > 0)))
 
 
 def coming_cost(due: Table) -> Money:

@@ -27,9 +27,9 @@ def area(turn: Each[Number], lawns: Table) -> Each[Area]:
 def applied_each(turn: Each[Number], lawn: Each[Text], lawns: Table, diary: Table) -> Each[NutrientPerArea]:
     """Nutrient applied this season, by area of the whole lawn; blank without an area."""
     area = pick(lawns.area, turn - 1)
-    return ratio(sum_by(diary.lawn, lawn, diary.load_each, diary.in_season == "yes"), area)
+    return ratio(sum_by(diary.lawn, lawn, diary.load_each, diary.season_month > 0), area)
 
 
 def available(lawn: Each[Text], area: Each[Area], diary: Table) -> Each[NitrogenPerArea]:
     """Of the nitrogen applied this season, what has come free by the as-of date, by area of the whole lawn."""
-    return ratio(sum_by(diary.lawn, lawn, diary.available_nitrogen, diary.in_season == "yes"), area)
+    return ratio(sum_by(diary.lawn, lawn, diary.available_nitrogen, diary.season_month > 0), area)

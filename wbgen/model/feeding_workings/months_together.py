@@ -17,10 +17,10 @@ def month(season_months: Table) -> Each[Text]:
 
 def visits(season_months: Table, diary: Table) -> Each[Number]:
     """Number of this season's lines in the diary, of the month (1 to 12)."""
-    return count_by(diary.month, season_months.month_number, diary.in_season == "yes")
+    return count_by(diary.season_month, season_months.month_number)
 
 
 @of_family("nutrients")
 def load_each(season_months: Table, diary: Table) -> Each[NutrientMass]:
     """Nutrient applied this season in the month, on all lawns."""
-    return sum_by(diary.month, season_months.month_number, diary.load_each, diary.in_season == "yes")
+    return sum_by(diary.season_month, season_months.month_number, diary.load_each)

@@ -26,7 +26,7 @@ def until(week: Each[Number], settings: Table, start: Table) -> Each[Date]:
 
 def nitrogen(until: Each[Date], diary: Table, season_view: Table) -> Each[NitrogenPerArea]:
     """Nitrogen applied this season up to the date, by area of the whole lawn; blank without an area."""
-    counted = (diary.in_season == "yes") & (folded(diary.lawn) == folded(season_view.shown))
+    counted = (diary.season_month > 0) & (folded(diary.lawn) == folded(season_view.shown))
     return ratio(sum_upto(diary.date, diary.load_nitrogen, until, counted), season_view.area)
 
 

@@ -27,6 +27,6 @@ def planned(season_months: Table, applications: Table, report_workings: Table) -
 
 def had(season_months: Table, diary: Table, report_workings: Table) -> Each[NitrogenPerArea]:
     """What it has had in the month, by its whole area; blank without one."""
-    counted = (diary.in_season == "yes") & (folded(diary.lawn) == folded(report_workings.lawn))
-    load = sum_by(diary.month, season_months.month_number, diary.load_nitrogen, counted)
+    counted = (diary.season_month > 0) & (folded(diary.lawn) == folded(report_workings.lawn))
+    load = sum_by(diary.season_month, season_months.month_number, diary.load_nitrogen, counted)
     return ratio(load, report_workings.area)

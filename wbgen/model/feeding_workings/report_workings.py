@@ -47,7 +47,7 @@ def _number(lawn_line: Number, found: Mask) -> float:
 
 def _own(lawn_line: Number, diary: Table) -> Mask:
     """This season's lines of the lawn."""
-    return (diary.lawn_line == lawn_line) & (diary.in_season == "yes")
+    return (diary.lawn_line == lawn_line) & (diary.season_month > 0)
 
 
 def lines(lawn_line: Number, diary: Table) -> Number:
@@ -88,7 +88,7 @@ def unlisted(lawn_line: Number, diary: Table) -> Number:
 
 def astray(diary: Table) -> Number:
     """Lines of this season whose lawn is not on the sheet Lawns: they may be this one's."""
-    return float(np.count_nonzero((diary.in_season == "yes") & blank(diary.lawn_line)))
+    return float(np.count_nonzero((diary.season_month > 0) & blank(diary.lawn_line)))
 
 
 def _of(number: Number) -> str:

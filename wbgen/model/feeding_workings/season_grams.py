@@ -19,10 +19,10 @@ def lawn(turn: Each[Number], lawns: Table) -> Each[Text]:
 
 def last_visit(lawn: Each[Text], diary: Table) -> Each[Date]:
     """Latest date of this season on which the lawn was fed; blank where it was not."""
-    return latest_by(diary.lawn, lawn, diary.date, diary.in_season == "yes")
+    return latest_by(diary.lawn, lawn, diary.date, diary.season_month > 0)
 
 
 @of_family("nutrients")
 def load_each(lawn: Each[Text], diary: Table) -> Each[NutrientMass]:
     """Nutrient applied this season, in all."""
-    return sum_by(diary.lawn, lawn, diary.load_each, diary.in_season == "yes")
+    return sum_by(diary.lawn, lawn, diary.load_each, diary.season_month > 0)

@@ -19,7 +19,7 @@ def lawn(turn: Each[Number], lawns: Table) -> Each[Text]:
 
 def visits(lawn: Each[Text], diary: Table) -> Each[Number]:
     """Number of this season's lines in the diary."""
-    return count_by(diary.lawn, lawn, diary.in_season == "yes")
+    return count_by(diary.lawn, lawn, diary.season_month > 0)
 
 
 @of_family("nutrients")

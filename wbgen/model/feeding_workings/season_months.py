@@ -14,7 +14,7 @@ from wbgen.model.types import Each, Mask, Number, NutrientPerArea, Table, Text
 
 def _counted(diary: Table, shown: Text) -> Mask:
     """True for this season's lines of the lawn shown."""
-    return (diary.in_season == "yes") & (folded(diary.lawn) == folded(shown)) & (folded(shown) != "")
+    return (diary.season_month > 0) & (folded(diary.lawn) == folded(shown)) & (folded(shown) != "")
 
 
 def month_number(turn: Each[Number], settings: Table) -> Each[Number]:
@@ -36,11 +36,11 @@ def month(month_number: Each[Number], months: Table) -> Each[Text]:
 
 def visits(month_number: Each[Number], diary: Table, season_view: Table) -> Each[Number]:
     """Number of this season's lines in the diary, of the lawn and the month (1 to 12)."""
-    return count_by(diary.month, month_number, _counted(diary, season_view.shown))
+    return count_by(diary.season_month, month_number, _counted(diary, season_view.shown))
 
 
 @of_family("nutrients")
 def month_each(month_number: Each[Number], diary: Table, season_view: Table) -> Each[NutrientPerArea]:
     """Nutrient applied this season in the month, by area of the whole lawn; blank without an area."""
-    load = sum_by(diary.month, month_number, diary.load_each, _counted(diary, season_view.shown))
+    load = sum_by(diary.season_month, month_number, diary.load_each, _counted(diary, season_view.shown))
     return ratio(load, season_view.area)

@@ -19,10 +19,10 @@ def product(turn: Each[Number], products: Table) -> Each[Text]:
 
 def lines(product: Each[Text], diary: Table) -> Each[Number]:
     """Number of this season's lines in the diary."""
-    return count_by(diary.product, product, diary.in_season == "yes")
+    return count_by(diary.product, product, diary.season_month > 0)
 
 
 @of_family("nutrients")
 def load_each(product: Each[Text], diary: Table) -> Each[NutrientMass]:
     """Nutrient that the product brought this season, in all."""
-    return sum_by(diary.product, product, diary.load_each, diary.in_season == "yes")
+    return sum_by(diary.product, product, diary.load_each, diary.season_month > 0)

@@ -25,7 +25,7 @@ def spot(turn: Each[Number], diary: Table, report_workings: Table, start: Table)
     own = (diary.lawn_line == report_workings.lawn_line) & ~blank(diary.line_key)
     places = np.flatnonzero(own & (diary.date <= only(start.as_of)))
     places = places[np.lexsort((-places, -diary.date[places]))]
-    here = turn <= np.sum(own & (diary.in_season == "yes"))
+    here = turn <= np.sum(own & (diary.season_month > 0))
     return lines_at(where(here, pick(each(places.astype(float)), turn - 1), -1.0))
 
 

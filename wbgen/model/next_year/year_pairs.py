@@ -43,44 +43,49 @@ def product(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.name, product_line)
 
 
-def _this_season(lines: Table) -> Each[Text]:
+def _visited(diary: Table) -> Each[Text]:
     """The lawn and product of each line of this season, as one; blank for another."""
-    return where(lines.in_season == "yes", joined(lines.lawn_line, lines.product_line), "")
+    return where(diary.season_month > 0, joined(diary.lawn_line, diary.product_line), "")
+
+
+def _answered(answers: Table) -> Each[Text]:
+    """The same of each line with an answer."""
+    return where(answers.in_season == "yes", joined(answers.lawn_line, answers.product_line), "")
 
 
 def days(lawn_line: Each[Number], product_line: Each[Number], diary: Table) -> Each[Number]:
     """On how many different days it was put there."""
-    return count_by(_this_season(diary), joined(lawn_line, product_line), ~blank(diary.product_day_key))
+    return count_by(_visited(diary), joined(lawn_line, product_line), ~blank(diary.product_day_key))
 
 
 def mass(lawn_line: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Mass]:
     """The mass (kg) of a solid that reached the lawn; blank for a liquid."""
-    applied = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.applied_mass).to("kg")
+    applied = sum_by(_visited(diary), joined(lawn_line, product_line), diary.applied_mass).to("kg")
     return where(at(products.measured_by, product_line) == "mass", applied, np.nan)
 
 
 def volume(lawn_line: Each[Number], product_line: Each[Number], diary: Table, products: Table) -> Each[Volume]:
     """The volume (L) of a liquid that reached the lawn; blank for a solid."""
-    applied = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.applied_volume).to("L")
+    applied = sum_by(_visited(diary), joined(lawn_line, product_line), diary.applied_volume).to("L")
     return where(at(products.measured_by, product_line) == "volume", applied, np.nan)
 
 
 def nitrogen(lawn_line: Each[Number], product_line: Each[Number], diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that it brought, by area of the whole lawn; blank without an area."""
-    brought = sum_by(_this_season(diary), joined(lawn_line, product_line), diary.by_area_nitrogen)
+    brought = sum_by(_visited(diary), joined(lawn_line, product_line), diary.by_area_nitrogen)
     return where(blank(at(lawns.area, lawn_line)), np.nan, brought)
 
 
 def cost(lawn_line: Each[Number], product_line: Each[Number], diary: Table) -> Each[Money]:
     """What it cost (currency), so far as that is known; blank where nothing is."""
-    groups, keys = _this_season(diary), joined(lawn_line, product_line)
+    groups, keys = _visited(diary), joined(lawn_line, product_line)
     return where(number_of(groups, keys, diary.cost) > 0, sum_by(groups, keys, diary.cost), np.nan)
 
 
 def number(lawn_line: Each[Number], product_line: Each[Number], answers: Table) -> Each[Number]:
     """How many of its lines have a change of quality."""
     keys = joined(lawn_line, product_line)
-    return number_of(_this_season(answers), keys, answers.change_quality, ~blank(answers.bit))
+    return number_of(_answered(answers), keys, answers.change_quality, ~blank(answers.bit))
 
 
 def mean(
@@ -88,4 +93,4 @@ def mean(
 ) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
     keys, own = joined(lawn_line, product_line), ~blank(answers.bit)
-    return mean_of(_this_season(answers), keys, answers.change_quality, number, settings, own)
+    return mean_of(_answered(answers), keys, answers.change_quality, number, settings, own)

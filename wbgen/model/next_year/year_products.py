@@ -22,7 +22,7 @@ def product(turn: Each[Number], products: Table) -> Each[Text]:
 
 
 def _this_season(diary: Table) -> Mask:
-    return diary.in_season == "yes"
+    return diary.season_month > 0
 
 
 def _sum(turn: Each[Number], diary: Table, values: Each[T]) -> Each[T]:

@@ -53,7 +53,7 @@ def month(line: Each[Number], diary: Table) -> Each[Number]:
 
 def in_season(line: Each[Number], diary: Table) -> Each[Text]:
     """ "yes" where it counts this season."""
-    return at(diary.in_season, lines_of(line))
+    return where(at(diary.season_month, lines_of(line)) > 0, "yes", "")
 
 
 def lawn_day_key(line: Each[Number], lawn_line: Each[Number], diary: Table, ones: Table) -> Each[Number]:

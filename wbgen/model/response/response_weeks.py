@@ -68,5 +68,5 @@ def colour(begins: Each[Date], scores: Table, settings: Table, start: Table, sea
 
 def nitrogen(begins: Each[Date], diary: Table, settings: Table, season_view: Table) -> Each[NitrogenPerArea]:
     """Nitrogen (g N/m²) of this season up to the end of the week, by area of the whole lawn; blank without an area."""
-    counted = _of_lawn(diary.lawn, season_view.shown) & (diary.in_season == "yes")
+    counted = _of_lawn(diary.lawn, season_view.shown) & (diary.season_month > 0)
     return ratio(sum_before(diary.date, diary.load_nitrogen, begins + _length(settings), counted), season_view.area)

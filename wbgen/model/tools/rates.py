@@ -1,10 +1,22 @@
-"""Whether a rate is over the highest that a product states."""
+"""How much of a spray was used, and whether a rate is over the highest that a product states."""
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import as_number, or_zero, where, yes
+from wbgen.model.tools.elementwise import as_number, blank, or_zero, ratio, where, yes
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.types import Each, MassPerArea, Number, Table, Text, VolumePerArea
+from wbgen.model.types import Each, MassPerArea, Number, Table, Text, Volume, VolumePerArea
+
+
+def share_used(water: Each[Volume], left_over: Each[Volume]) -> Each[Number]:
+    """Share of the spray that left the tank: 1 − left over ÷ spray made; 1 where either is blank or 0.
+
+    Common practice, no source.
+
+    >>> import numpy as np
+    >>> share_used(np.array([10.0, 10.0, np.nan]), np.array([2.0, np.nan, 2.0]))
+    array([0.8, 1. , 1. ])
+    """
+    return where(blank(ratio(left_over, water)), 1.0, 1 - as_number(ratio(left_over, water)))
 
 
 def over_high(

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.tools.dates import month_of
 from wbgen.model.tools.elementwise import blank, only, ratio, where, yes
 from wbgen.model.tools.growth import asks_for_growth, growth_of, is_known, is_slow
 from wbgen.model.tools.lines import at
@@ -42,7 +43,6 @@ def flag_conditions(
     lawn_line: Each[Number],
     product_line: Each[Number],
     date: Each[Date],
-    month: Each[Number],
     area_counted: Each[Area],
     load_nitrogen: Each[NitrogenMass],
     load_phosphate: Each[PhosphateMass],
@@ -58,6 +58,7 @@ def flag_conditions(
     Iron in heat is said beside the iron, and on what was sprayed with it below; where no air is noted there, it is
     that of the visit's first line.
     """
+    month = month_of(date)
     iron = (load_iron > 0) | (visit_iron > 0)
     first = pick(air_temperature, find(way_key, way_key))
     air = where(blank(air_temperature), first, air_temperature)

@@ -8,7 +8,6 @@ from wbgen.model.tools.elementwise import blank, folded, magnitude, only, or_zer
 from wbgen.model.tools.keys import day_key, product_key
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.rounding import half_up
-from wbgen.model.tools.so_far import is_below_later
 from wbgen.model.types import Date, Each, Mask, Mass, Number, Table, Text, Volume
 
 
@@ -78,7 +77,6 @@ def flag_record(
     misplaced_rain: Mask,
     lawns: Table,
     ones: Table,
-    start: Table,
 ) -> Each[Text]:
     """What is odd about the line itself.
 
@@ -101,7 +99,6 @@ def flag_record(
         + where(twice, "; stands twice: delete it, or say in its note why", "")
         + where((by != "spray") & (by != "dry"), "; say spray or dry", "")
         + where(nothing, "; nothing weighed or poured", "")
-        + where(is_below_later(date, only(start.as_of)), "; earlier than a line above: sort the lines by date", "")
     )
     begun = _incomplete(
         [~blank(date) | misplaced_date, ~blank(lawn), ~blank(product)],

@@ -7,9 +7,10 @@ import numpy as np
 from wbgen.model.tools.elementwise import as_number, blank, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, is_dry, less_tolerance
+from wbgen.model.tools.rates import share_used
 from wbgen.model.tools.relations import joined
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.tools.so_far import sum_so_far
+from wbgen.model.tools.so_far import is_below_later, sum_so_far
 from wbgen.model.tools.words import counts, days, listed
 from wbgen.model.types import (
     Area,
@@ -47,7 +48,8 @@ def flag_amount(
     applied_mass: Each[Mass],
     applied_volume: Each[Volume],
     tank_water: Each[Volume],
-    share_used: Each[Number],
+    water: Each[Volume],
+    left_over: Each[Volume],
     area_counted: Each[Area],
     lawns: Table,
     products: Table,
@@ -74,7 +76,7 @@ def flag_amount(
         + rate
         + where(again & over & (area > 0), "; over its highest rate with the lines above of the day", "")
         + where(is_dry(method) & ~blank(product_line) & blank(solid), "; no dry rate stated", "")
-        + _of_water(weighed, poured, product_line, tank_water, share_used, area_counted, products, settings)
+        + _of_water(weighed, poured, product_line, tank_water, water, left_over, area_counted, products, settings)
     )
 
 
@@ -89,10 +91,11 @@ def _of_rate(of_highest: Each[Number], practice: Each[Text], settings: Table) ->
 
 
 def _carrier_volume(
-    tank_water: Each[Volume], share_used: Each[Number], area_counted: Each[Area]
+    tank_water: Each[Volume], water: Each[Volume], left_over: Each[Volume], area_counted: Each[Area]
 ) -> Each[VolumePerArea]:
     """What left the tank (L) by the area treated (m²); nothing where more was left over than made."""
-    sprayed = tank_water * where(share_used > 0, share_used, 0.0)
+    share = share_used(water, left_over)
+    sprayed = tank_water * where(share > 0, share, 0.0)
     return where(area_counted > 0, ratio(sprayed, area_counted), np.nan)
 
 
@@ -101,7 +104,8 @@ def _of_water(
     poured: Each[Volume],
     product_line: Each[Number],
     tank_water: Each[Volume],
-    share_used: Each[Number],
+    water: Each[Volume],
+    left_over: Each[Volume],
     area_counted: Each[Area],
     products: Table,
     settings: Table,
@@ -111,7 +115,7 @@ def _of_water(
     Less by no more than the tolerance (a share) is only noted.
     """
     least = less_tolerance(at(products.least_carrier, product_line), settings)
-    short = exceeds(least, _carrier_volume(tank_water, share_used, area_counted))
+    short = exceeds(least, _carrier_volume(tank_water, water, left_over, area_counted))
     solid = exceeds(weighed, at(products.diluted_mass_high, product_line) * tank_water)
     liquid = exceeds(poured, at(products.diluted_volume_high, product_line) * tank_water)
     practice = yes(at(products.spray_practice, product_line))
@@ -119,10 +123,9 @@ def _of_water(
     return where(solid | liquid, strong, "") + where(short, "; less water than the least", "")
 
 
-def flag_time(
+def _of_time(
     product_line: Each[Number],
     visit_key: Each[Number],
-    family: Each[Text],
     days_since: Each[Time],
     number_this_season: Each[Number],
     method: Each[Text],
@@ -132,6 +135,7 @@ def flag_time(
     soonest, most = (by_method(method, product_line, *both) for both in (
         (products.soonest, products.dry_soonest), (products.most_a_year, products.dry_most_a_year),
     ))  # fmt: skip
+    family = at(products.family, product_line)
     soon = "; too soon" + _by_how_much(family, days_since, _least_interval(method, product_line, products))
     words = by_method(method, product_line, products.most_words, products.dry_most_words)
     many = "; too many of the family " + family + ": number " + counts(number_this_season) + ", " + words
@@ -155,8 +159,13 @@ def flags(
     flag_amount: Each[Text],
     flag_visit: Each[Text],
     flag_conditions: Each[Text],
-    flag_time: Each[Text],
+    product_line: Each[Number],
+    visit_key: Each[Number],
+    days_since: Each[Time],
+    number_this_season: Each[Number],
+    method: Each[Text],
     against_plan: Each[Number],
+    products: Table,
     start: Table,
     settings: Table,
 ) -> Each[Text]:
@@ -166,11 +175,17 @@ def flags(
         + flag_amount
         + flag_visit
         + flag_conditions
-        + flag_time
+        + _of_time(product_line, visit_key, days_since, number_this_season, method, products)
         + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")
-        + where(~blank(line_key) & (date > only(start.as_of)), "; after the as-of date", "")
+        + where(~blank(line_key), _of_date(date, only(start.as_of)), "")
     )
     return listed(said)
+
+
+def _of_date(date: Each[Date], as_of: Date) -> Each[Text]:
+    """Whether it is still to come, and whether a later day, that is not, stands above it."""
+    after = where(date > as_of, "; after the as-of date", "")
+    return after + where(is_below_later(date, as_of), "; earlier than a line above: sort the lines by date", "")
 
 
 def flag_line(flags: Each[Text]) -> Each[Number]:
@@ -183,12 +198,12 @@ def flag_line(flags: Each[Text]) -> Each[Number]:
 
 
 def notes(
-    family: Each[Text],
     days_since: Each[Time],
     method: Each[Text],
     product_line: Each[Number],
     tank_water: Each[Volume],
-    share_used: Each[Number],
+    water: Each[Volume],
+    left_over: Each[Volume],
     area_counted: Each[Area],
     products: Table,
     settings: Table,
@@ -197,8 +212,11 @@ def notes(
     least_interval = _least_interval(method, product_line, products)
     soonest = by_method(method, product_line, products.soonest, products.dry_soonest)
     early = exceeds(least_interval, days_since) & ~exceeds(soonest, days_since)
-    said = "; a little early" + _by_how_much(family, days_since, least_interval)
-    sprayed, least = _carrier_volume(tank_water, share_used, area_counted), at(products.least_carrier, product_line)
+    said = "; a little early" + _by_how_much(at(products.family, product_line), days_since, least_interval)
+    sprayed, least = (
+        _carrier_volume(tank_water, water, left_over, area_counted),
+        at(products.least_carrier, product_line),
+    )
     short = exceeds(least, sprayed) & ~exceeds(less_tolerance(least, settings), sprayed)
     return listed(
         where(early, said, "")

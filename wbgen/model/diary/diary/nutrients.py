@@ -21,7 +21,6 @@ from wbgen.model.types import (
     Number,
     NutrientMass,
     Table,
-    Text,
     Volume,
 )
 from wbgen.trade.families import Member
@@ -90,15 +89,18 @@ def available_nitrogen(
     return where(load_nitrogen > 0, load_nitrogen * (1 - or_zero(held)), load_nitrogen)
 
 
-def in_season(date: Each[Date], settings: Table, start: Table) -> Each[Text]:
-    """ "yes" where the date lies in this season and not after the as-of date. Common practice, no source.
+def season_month(date: Each[Date], settings: Table, start: Table) -> Each[Number]:
+    """The month, 1 to 12, of a date in this season and not after the as-of date; else blank.
+
+    Common practice, no source.
 
     >>> from types import SimpleNamespace
     >>> settings, start = SimpleNamespace(season_start=10.0), SimpleNamespace(as_of=20.0)
-    >>> in_season(np.array([9.0, 10.0, 20.0, 21.0]), settings, start)
-    array(['', 'yes', 'yes', ''], dtype=object)
+    >>> season_month(np.array([9.0, 10.0, 20.0, 21.0]), settings, start)
+    array([nan,  1.,  1., nan])
     """
-    return where((date >= only(settings.season_start)) & (date <= only(start.as_of)), "yes", "")
+    counts = (date >= only(settings.season_start)) & (date <= only(start.as_of))
+    return where(counts, dates.month_of(date), np.nan)
 
 
 def soluble_nitrogen(
@@ -117,8 +119,3 @@ def own_iron(load_iron: Each[IronMass], area_counted: Each[Area]) -> Each[IronPe
     """The iron (g Fe/m²) that the line put on what it treated; of less than nothing it is nothing."""
     brought = where(load_iron > 0, load_iron, load_iron * 0)
     return where(area_counted > 0, ratio(brought, area_counted), np.nan)
-
-
-def month(date: Each[Date]) -> Each[Number]:
-    """Number of the calendar month, 1 to 12."""
-    return dates.month_of(date)

@@ -7,6 +7,7 @@ import numpy as np
 from wbgen.model.tools.elementwise import as_number, blank, ratio, where
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.methods import by_method
+from wbgen.model.tools.rates import share_used
 from wbgen.model.types import (
     Area,
     Each,
@@ -30,40 +31,25 @@ def lawn_line(lawn: Each[Text], lawns: Table) -> Each[Number]:
     return match(lawn, lawns.name)
 
 
-def family(product_line: Each[Number], products: Table) -> Each[Text]:
-    """Family of the product: text, blank for an unknown product or one without a family."""
-    return at(products.family, product_line)
-
-
 def area_counted(treated_area: Each[Area], lawn_line: Each[Number], lawns: Table) -> Each[Area]:
     """Area that the rate is worked out on: the treated area, or the lawn's of today where none was noted."""
     return where(blank(treated_area), at(lawns.area, lawn_line), treated_area)
 
 
-def share_used(water: Each[Volume], left_over: Each[Volume]) -> Each[Number]:
-    """Share of the spray that left the tank: 1 − left over ÷ spray made; 1 where either is blank or 0.
-
-    Common practice, no source.
-
-    >>> share_used(np.array([10.0, 10.0, np.nan]), np.array([2.0, np.nan, 2.0]))
-    array([0.8, 1. , 1. ])
-    """
-    return where(blank(ratio(left_over, water)), 1.0, 1 - as_number(ratio(left_over, water)))
-
-
-def applied_mass(weighed: Each[Mass], share_used: Each[Number]) -> Each[Mass]:
+def applied_mass(weighed: Each[Mass], water: Each[Volume], left_over: Each[Volume]) -> Each[Mass]:
     """Mass of solid product that reached the lawn: what was weighed (g) × the share used. Common practice, no source.
 
     >>> from wbgen.units.quantity import FLOAT
-    >>> applied_mass(FLOAT.Quantity(np.array([50.0]), "g"), np.array([0.8])).magnitude
+    >>> made, left = (FLOAT.Quantity(np.array([volume]), "L") for volume in (10.0, 2.0))
+    >>> applied_mass(FLOAT.Quantity(np.array([50.0]), "g"), made, left).magnitude
     array([40.])
     """
-    return weighed * share_used
+    return weighed * share_used(water, left_over)
 
 
-def applied_volume(poured: Each[Volume], share_used: Each[Number]) -> Each[Volume]:
+def applied_volume(poured: Each[Volume], water: Each[Volume], left_over: Each[Volume]) -> Each[Volume]:
     """Volume of liquid product that reached the lawn."""
-    return poured * share_used
+    return poured * share_used(water, left_over)
 
 
 def rate_mass(applied_mass: Each[Mass], area_counted: Each[Area]) -> Each[MassPerArea]:

@@ -7,7 +7,6 @@ from collections.abc import Mapping
 import numpy as np
 
 from wbgen.model.mix_workings.mix_checks._levels import level_of, said
-from wbgen.model.tools.elementwise import is_word
 from wbgen.model.types import Number, Table, Text
 
 CHOSEN = {"tank": "tank of the round", "date": "date", "wanted_carrier": "carrier volume wanted"}
@@ -45,7 +44,7 @@ def _none(table: Table, numbers: Mapping[str, str]) -> str:
 
 def level_later(mix: Table, diary: Table) -> Number:
     """1 where the diary has lines of a lawn of the mix after its date: the year may be wrong."""
-    later = is_word(diary.of_this_mix, "yes") & (diary.date > mix.visit_date)
+    later = (diary.mix_family >= 0) & (diary.date > mix.visit_date)
     return level_of(bool(np.any(later)), 1.0)
 
 

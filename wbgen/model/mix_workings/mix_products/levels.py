@@ -6,7 +6,7 @@ import numpy as np
 
 from wbgen.model.marks import reads_every
 from wbgen.model.tools.dates import month_of
-from wbgen.model.tools.elementwise import blank, is_word, magnitude, or_zero, where, with_unit
+from wbgen.model.tools.elementwise import blank, is_word, magnitude, only, or_zero, where, with_unit
 from wbgen.model.tools.lines import FIRST, at
 from wbgen.model.tools.methods import less_tolerance
 from wbgen.model.tools.rates import over_high
@@ -33,13 +33,28 @@ def family(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.family, product_line)
 
 
-def _before_this(diary: Table, mix: Table) -> Mask:
-    return is_word(diary.of_this_mix, "yes") & (diary.date < mix.visit_date)
+def family_line(product_line: Each[Number], products: Table) -> Each[Number]:
+    """The line of the family's first product in the catalogue, its heading row being line 1; blank without a family."""
+    return at(products.family_line, product_line)
 
 
-def last_date(family: Each[Text], diary: Table, mix: Table) -> Each[Date]:
-    """The latest earlier date of the family on any lawn of this visit, as a serial number."""
-    return latest_by(diary.family, family, diary.date, _before_this(diary, mix))
+def _last(family_line: Each[Number], diary: Table, mix: Table) -> Each[Date]:
+    return latest_by(diary.mix_family, family_line, diary.date, diary.date < mix.visit_date)
+
+
+def sprayed_last(family_line: Each[Number], diary: Table, mix: Table) -> Each[Date]:
+    """The latest earlier date on which the family was sprayed on any lawn of this visit, as a serial number."""
+    return _last(family_line, diary, mix)
+
+
+def spread_last(family_line: Each[Number], diary: Table, mix: Table, ones: Table) -> Each[Date]:
+    """The same of what was spread dry."""
+    return _last(family_line + only(ones.dry_step), diary, mix)
+
+
+def last_date(sprayed_last: Each[Date], spread_last: Each[Date]) -> Each[Date]:
+    """The latest earlier date of the family on any lawn of this visit, by either method."""
+    return each(np.fmax(sprayed_last, spread_last))
 
 
 def days_since(last_date: Each[Date], mix: Table) -> Each[Time]:
@@ -47,10 +62,13 @@ def days_since(last_date: Each[Date], mix: Table) -> Each[Time]:
     return with_unit(mix.visit_date - last_date, "day")
 
 
-def last_lawn(family: Each[Text], last_date: Each[Date], diary: Table, lawns: Table) -> Each[Text]:
+def last_lawn(family_line: Each[Number], last_date: Each[Date], diary: Table, lawns: Table, ones: Table) -> Each[Text]:
     """The lawn that the family was on last; of several on that day, the one that stands last on the sheet Lawns."""
-    then, days = joined(family, last_date), joined(diary.family, diary.date)
-    return _lawn(latest_by(days, then, diary.lawn_line, is_word(diary.of_this_mix, "yes")), lawns)
+    then = joined(diary.mix_family, diary.date)
+    sprayed, spread = (
+        latest_by(then, joined(family_line + step, last_date), diary.lawn_line) for step in (0.0, only(ones.dry_step))
+    )
+    return _lawn(each(np.fmax(sprayed, spread)), lawns)
 
 
 def _lawn(line: Each[Number], lawns: Table) -> Each[Text]:
@@ -58,19 +76,23 @@ def _lawn(line: Each[Number], lawns: Table) -> Each[Text]:
     return pick(lawns.name, line - FIRST)
 
 
-def number_this_season(family: Each[Text], diary: Table, mix: Table) -> Each[Number]:
-    """The number of this visit in its family's season, on the lawn that has had most."""
-    counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
-    return 1 + or_zero(latest_by(diary.family, family, diary.sprayed_number, counted))
+def _of_this_season(diary: Table, mix: Table) -> Mask:
+    return (diary.date >= mix.season_start) & (diary.date < mix.visit_date)
+
+
+def number_this_season(family_line: Each[Number], diary: Table, mix: Table) -> Each[Number]:
+    """The number of this visit in its family's season, on the lawn that has had most; what was spread dry is none."""
+    most = latest_by(diary.mix_family, family_line, diary.number_this_season, _of_this_season(diary, mix))
+    return 1 + or_zero(most)
 
 
 def number_lawn(
-    family: Each[Text], number_this_season: Each[Number], diary: Table, mix: Table, lawns: Table
+    family_line: Each[Number], number_this_season: Each[Number], diary: Table, mix: Table, lawns: Table
 ) -> Each[Text]:
     """The lawn that has had most of the family, where one has had any; of several, the last on the sheet Lawns."""
-    counted = _before_this(diary, mix) & (diary.date >= mix.season_start)
-    most, numbers = joined(family, number_this_season - 1), joined(diary.family, diary.sprayed_number)
-    found = _lawn(latest_by(numbers, most, diary.lawn_line, counted), lawns)
+    most = joined(family_line, number_this_season - 1)
+    numbers = joined(diary.mix_family, diary.number_this_season)
+    found = _lawn(latest_by(numbers, most, diary.lawn_line, _of_this_season(diary, mix)), lawns)
     return where(number_this_season > 1, found, "")
 
 

@@ -60,9 +60,9 @@ def last_key(visit_key: Each[Number], diary: Table) -> Each[Number]:
     return where(blank(visit_key), np.nan, known[np.searchsorted(known, visit_key, "left") - 1])
 
 
-def _visits(diary: Table) -> Days:
-    """The days on which each family was put on each lawn."""
-    return Days(joined(diary.lawn_line, diary.family), diary.date)
+def _visited(diary: Table, products: Table) -> Each[Text]:
+    """The lawn and family of each line of the diary as one."""
+    return joined(diary.lawn_line, _family(diary.product_line, products))
 
 
 def _own(spot: Each[Number], product_line: Each[Number], due: Table, products: Table) -> Each[Text]:
@@ -78,7 +78,8 @@ def days_since(
     spot: Each[Number], product_line: Each[Number], day: Each[Date], diary: Table, due: Table, products: Table
 ) -> Each[Time]:
     """The time from the family's last visit to the lawn before the day; blank where there is none."""
-    last = _visits(diary).latest(_own(spot, product_line, due, products), each(np.zeros(len(day))), _before(day))
+    visits = Days(_visited(diary, products), diary.date)
+    last = visits.latest(_own(spot, product_line, due, products), each(np.zeros(len(day))), _before(day))
     return with_unit(day - last, "day")
 
 
@@ -99,7 +100,7 @@ def number_this_season(
 ) -> Each[Number]:
     """The number that this visit of the family, by its method, would have in its season on the lawn; else blank."""
     own = _own(spot, product_line, due, products)
-    visits = Days(joined(diary.lawn_line, diary.family, way(diary.method)), diary.date)
+    visits = Days(joined(_visited(diary, products), way(diary.method)), diary.date)
     number = visits.number(joined(own, way(method)), season_began, _before(day)) + 1
     return where(blank(own), np.nan, number)
 
