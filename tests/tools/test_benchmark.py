@@ -141,6 +141,7 @@ def test_the_columns_that_look_across_the_diary_are_found_by_their_references(sy
         "flag_record",
         "flag_amount",
         "flag_conditions",
+        "flags",
         "flag_line",
         "line_key",
     }
