@@ -75,8 +75,8 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "programme.early",
             "diary.notes",
             "due_lines.fortnight_key",
-            "due.from_day",
-            "due.until_day",
+            "due_lines.from_day",
+            "due_lines.until_day",
             "due.following",
             "due.season_to_come",
             "applications.date",
@@ -87,7 +87,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "recipes.start_words",
             "round_lines.soon_words",
             "round_lines.early_words",
-            "round_lines.visit_key",
+            "round_lines.method_key",
             "stock.after",
             "stock.order_key",
             "order.until",
@@ -110,7 +110,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     },
     "applications.stands": ({"ones.key_step"}, "the order alone counts"),
     "due.done": (
-        {"diary.product_day_key", "due.from_day", "due.product_key", "due.until_day"},
+        {"diary.product_day_key", "due_lines.from_day", "due.product_key", "due_lines.until_day"},
         "the model counts days, not keys",
     ),
     "due.last_done": (
@@ -118,13 +118,12 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "diary.product_day_key",
             "due.done",
             "due.product_key",
-            "due.until_day",
+            "due_lines.until_day",
             "ones.key_day",
             "ones.one_day",
         },
         "the model looks for the last day itself",
     ),
-    "due.to_come": ({"due.interval"}, "the model takes it from the line"),
     **{
         name: ({"lawns.group_line"}, "the model goes by the names of the groups")
         for name in ("lawns.group_key", "applications.group")
@@ -175,7 +174,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model goes by the product's name, and takes the number of packs by itself",
     ),
     "round_lines.days_since": (
-        {"ones.key_step", "ones.one_day", "round_lines.last_key", "round_lines.visit_key"},
+        {"ones.key_step", "ones.one_day", "diary.visit_key", "round_lines.visit_key"},
         "the model looks for the lawn's and family's last day itself",
     ),
     "round_lines.number_this_season": (
@@ -249,7 +248,11 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             *((scored.key, (f"report_scores.{when}_date",)) for scored in family("scored")),
         )
     },
-    "year_pairs.product_line": ({"year_pairs.lawn_line"}, "the model takes both out of the key"),
+    "year_choice.products": ({"year_choice.up_to"}, "the model looks for those of the lawn itself"),
+    "year_pairs.product_line": (
+        {"year_choice.products", "year_choice.up_to"},
+        "the model looks for those of the lawn itself",
+    ),
 }
 """What a template refers to and the model never reads, with the reason."""
 
@@ -327,7 +330,6 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
         )
         for when, more in (("before", ()), ("after", ("settings.after_time",)))
     },
-    "due.to_come": ({"programme.interval"}, "the template takes it from its own column"),
     "growth_months.days": ({"season_months.month_number"}, "the template counts the months of the season on"),
     **{
         name: ({"lawns.group", "lawns.name"}, "the template goes by the line of the group")

@@ -33,7 +33,6 @@ LINES = [
 def test_pairs_are_dealt_out_line_after_line() -> None:
     season = site(*LINES)
     assert is_close(shown(season, "due", "programme_line"), [2, 2, 2, 2, 3, 4, 5, 5])
-    assert is_close(shown(season, "due", "turn_of_line"), [1, 2, 3, 4, 1, 1, 1, 2])
     assert is_close(shown(season, "due", "lawn_line"), [2, 3, 5, 6, 2, 5, 2, 5])
     assert shown(season, "due", "lawn") == ["Front", "Back", "Side", "Strip", "Front", "Side", "Front", "Side"]
     assert shown(season, "due", "product") == ["Urea"] * 4 + ["Brew", "Humate", "Iron salt", "Iron salt"]
@@ -61,7 +60,7 @@ def test_a_family_is_counted_over_all_lines_of_a_lawn() -> None:
     """Five weekly sprays on all lawns, and three more of the same family on the Front."""
     family = ("text", ["nitrogen", "iron", "Nitrogen", "brew", ""])
     season = site(line(), line("Calcium nitrate", lawn="Front", times=3.0), line("Humate"), products__family=family)
-    assert is_close(shown(season, "due", "family_key")[:5], [200002, 300002, 500002, 600002, 200002])
+    assert is_close(shown(season, "due", "method_key")[:5], [200002, 300002, 500002, 600002, 200002])
     assert is_close(shown(season, "due", "family_times"), [8, 5, 5, 5, 8])
 
 
@@ -134,7 +133,7 @@ def test_an_unknown_product_is_never_done() -> None:
     season = site(line("Gypsum", lawn="Back"), diary=[(on(5, 1), "Back", "Gypsum")])
     assert shown(season, "due", "done") == [0]
     assert shown(season, "due", "state") == ["overdue"]
-    assert shown(season, "due", "family_key") == []
+    assert shown(season, "due", "method_key") == []
 
 
 def test_due_lines_count_their_lawns() -> None:

@@ -50,7 +50,6 @@ def test_mixes_answered() -> None:
     assert same(shown(model, "response_mixes", "rest_a"), [0, 1, 0])
     assert same(shown(model, "response_mixes", "line_b"), [NO, 2])
     assert same(shown(model, "response_mixes", "rest_h"), [0, 0, 0])
-    assert shown(model, "response_mixes", "name_a") == ["Urea", "Iron salt", "Brew"]
     assert shown(model, "response_mixes", "words") == ["Urea", "Iron salt + Urea", "Brew"]
     assert same(shown(model, "response_mixes", "number_quality"), [2, 1, 1])
     assert same(shown(model, "response_mixes", "mean_quality"), [2])

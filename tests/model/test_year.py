@@ -16,38 +16,58 @@ TARGET: dict[str, Any] = {"lawns__target_nitrogen": ("g_N/m**2", [1.5, 2.0])}
 def test_season_in_a_few_figures() -> None:
     """0.97 kg of urea at 20 less what went in the season before, 0.4 L of the brew at 8."""
     model = answered()
-    keys = ("visits", "unpriced", "pairs", "room", "beyond")
-    assert [model.column("year", key) for key in keys] == [7, 2, 5, 6, 0]
+    assert [model.column("year", key) for key in ("visits", "unpriced", "pairs")] == [7, 2, 5]
     assert same(bare(model.column("year", "spent"), "currency"), 0.81 * 20 + 0.4 * 8)
 
 
-@pytest.mark.parametrize(("room", "beyond"), [(5, 0), (4, 1), (2, 3)])
-def test_pairs_that_there_is_no_room_for(room: int, beyond: float) -> None:
-    model = answered(year_pairs__turn=("", [turn + 1.0 for turn in range(room)]))
-    assert [model.column("year", key) for key in ("pairs", "room", "beyond")] == [5, room, beyond]
+PAIRS = (
+    "product_line", "product", "days", "mass", "volume", "nitrogen", "cost", "number", "mean"
+)  # fmt: skip
+UNITS = {"mass": "kg", "volume": "L", "nitrogen": "g_N/m**2", "cost": "currency"}
 
 
-def test_pairs_of_lawn_and_product() -> None:
-    """Urea went twice on the Front on 10 April: one day. The gypsum and what went nowhere are no pairs."""
-    model = answered()
-    assert same(shown(model, "year_pairs", "pair_key"), [200002, 200003, 300002, 300003, 300005])
-    assert same(shown(model, "year_pairs", "lawn_line"), [2, 2, 3, 3, 3])
-    assert same(shown(model, "year_pairs", "product_line"), [2, 3, 2, 3, 5])
-    assert shown(model, "year_pairs", "lawn") == ["Front", "Front", "Back", "Back", "Back"]
-    assert shown(model, "year_pairs", "product") == ["Urea", "Iron salt", "Urea", "Iron salt", "Brew"]
-    assert same(shown(model, "year_pairs", "days"), [3, 1, 2, 1, 1])
-    assert same(shown(model, "year_pairs", "mass", "kg"), [0.4, 0.05, 0.4, 0.02])
-    assert same(shown(model, "year_pairs", "volume", "L"), [NO, NO, NO, NO, 0.4])
-    assert same(shown(model, "year_pairs", "nitrogen", "g_N/m**2"), [1.84, 0, 0.92, 0, 0.04])
-    assert same(shown(model, "year_pairs", "cost", "currency"), [8, NO, 8, NO, 3.2])
-    assert same(shown(model, "year_pairs", "number"), [2, 1, 1, 0, 1])
-    assert same(shown(model, "year_pairs", "mean"), [1.5])
-    assert same(shown(answered(settings__least_observations=("", 1.0)), "year_pairs", "mean"), [1.5, 1, 2, NO, 2])
+@pytest.mark.parametrize(
+    ("chosen", "expected"),
+    [
+        ("", [[2, 3], ["Urea", "Iron salt"], [3, 1], [0.4, 0.05], [], [1.84, 0], [8], [2, 1], [1.5]]),
+        (
+            "BACK",
+            [[2, 3, 5], ["Urea", "Iron salt", "Brew"], [2, 1, 1], [0.4, 0.02], [NO, NO, 0.4], [0.92, 0, 0.04],
+             [8, NO, 3.2], [1, 0, 1], []],
+        ),
+        ("Strip", [[]] * 9),
+        ("Nobody's", [[]] * 9),
+    ],
+)  # fmt: skip
+def test_products_of_the_lawn_shown(chosen: str, expected: list[list[Any]]) -> None:
+    """Urea went twice on the Front on 10 April: one day. The gypsum and what went nowhere are not among them."""
+    model = answered(year_choice__lawn=("text", chosen))
+    for key, figures in zip(PAIRS, expected, strict=True):
+        found = shown(model, "year_pairs", key, UNITS.get(key, ""))
+        assert found == figures if key == "product" else same(found, figures), key
+
+
+def test_the_lawn_shown_is_the_one_chosen_or_the_first() -> None:
+    """Two products on the Front, three on the Back below it."""
+    for chosen, *figures in (("", "Front", 2, 2, 0), ("back", "back", 3, 3, 2), ("Strip", "Strip", 6, 0, 5)):
+        model = answered(year_choice__lawn=("text", chosen))
+        keys = ("shown", "lawn_line", "products", "up_to")
+        assert [model.column("year_choice", key) for key in keys] == figures
+    model = answered(year_choice__lawn=("text", "Nobody's"))
+    assert model.column("year_choice", "shown") == "no such lawn"
+    assert same([model.column("year_choice", key) for key in ("lawn_line", "products", "up_to")], [NO] * 3)
+
+
+def test_few_observations_have_a_mean_where_one_is_enough() -> None:
+    one: dict[str, Any] = {"settings__least_observations": ("", 1.0)}
+    assert same(shown(answered(**one), "year_pairs", "mean"), [1.5, 1])
+    assert same(shown(answered(**one, year_choice__lawn=("text", "Back")), "year_pairs", "mean"), [2, NO, 2])
 
 
 def test_a_pair_on_a_lawn_without_an_area_has_no_nitrogen_by_area() -> None:
-    model = answered(diary=[(on(4, 10), "Strip", "Urea", 100.0), (on(4, 10), "Front", "Gypsum", 1.0)])
-    assert shown(model, "year_pairs", "lawn") == ["Strip"]
+    lines = [(on(4, 10), "Strip", "Urea", 100.0), (on(4, 10), "Front", "Gypsum", 1.0)]
+    model = answered(diary=lines, year_choice__lawn=("text", "Strip"))
+    assert shown(model, "year_pairs", "product") == ["Urea"]
     assert shown(model, "year_pairs", "nitrogen", "g_N/m**2") == []
     assert same(shown(model, "year_pairs", "mass", "kg"), [0.1])
 
@@ -104,7 +124,7 @@ def test_the_season_before_is_over() -> None:
     for table, key in (("year_products", "mean"), ("year_products", "mean_colour"), ("year_lawns", "mean")):
         assert shown(model, table, key) == []
     assert shown(model, "year_products", "cost", "currency") == []
-    assert shown(model, "year_pairs", "pair_key") == []
+    assert shown(model, "year_pairs", "product_line") == []
 
 
 def test_lawns_of_the_season() -> None:

@@ -99,7 +99,6 @@ UNSEEN: Final[dict[str, tuple[str, Changes]]] = {
     "products_unseen": ("season_products", {}),
     "mixes_beyond": ("response_mixes", VISITS),
     "answers_beyond": ("answers", VISITS),
-    "year_beyond": ("year_pairs", VISITS),
 }
 """Checks that fail only where a table is too short for what is there: which one, and what there must be."""
 
@@ -562,6 +561,7 @@ TOLD: Final[dict[str, Changes]] = {
         **{f"diary.product@{line}": SEAWEED for line in range(1, 16)},
     },
     "a page of a lawn that was never scored": {"report_choice.lawn": "Back"},
+    "products of a lawn that is not there": {"year_choice.lawn": "Nobody's"},
     "a page of a lawn that is not there": {"report_choice.lawn": "Nobody's"},
     "a record with a line of a stranger's lawn": {
         "diary.date@1": date(2026, 5, 1), "diary.lawn@1": "Nobody's", "diary.product@1": SEAWEED,

@@ -261,7 +261,8 @@ def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
 
 ON_THE_SHEET_ONLY: Final = {
     "chosen_lawns.part_treated", "order.days_ahead", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
-    "nozzle_test.rated_pressure", "season_view.lawn", "report_choice.lawn", "record.begin", "record.until",
+    "nozzle_test.rated_pressure", "season_view.lawn", "report_choice.lawn", "year_choice.lawn", "record.begin",
+    "record.until",
     "people.licence", "products.registration", "round.begin", "round.length",
     "round.sprayer", "chosen.tank",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),

@@ -87,8 +87,7 @@ def _of_season(site: Site) -> dict[str, int]:
     return {
         "applications": _roomy(dates),
         "pairs": _roomy(pairs),
-        "year_pairs": _roomy(max(pairs, len({(line.lawn.casefold(), line.product.casefold()) for line in site.diary}))),
-        "answers": _roomy(ANSWERS + _answered(site)),
+        "answers": ANSWERS + _answered(site),
         "round_lines": held[0] if held else ROUND_LINES[-1],
     }
 
@@ -109,4 +108,4 @@ def _answered(site: Site) -> int:
 
 
 def _roomy(number: int) -> int:
-    return number + number // 4 + 24
+    return max(number + number // 4 + 12, 36)

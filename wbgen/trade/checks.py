@@ -48,10 +48,6 @@ CHECKS: Final = {
         "Lines with an answer that the sheet Response has no room for",
         "the oldest are left out of its means: build the planner anew to count them all",
     ),
-    "year_beyond": (
-        "Products on lawns that the sheet Next year has no room for",
-        "they are in its other tables: build the planner anew to see them all",
-    ),
     "lawns_unseen": ("Lawns that the totals do not see", "build the planner anew with all lawns"),
     "products_unseen": ("Products that the totals do not see", "build the planner anew with all products"),
 }

@@ -133,11 +133,6 @@ def found_answers_beyond(response_room: Table) -> Number:
     return response_room.answers_beyond
 
 
-def found_year_beyond(year: Table) -> Number:
-    """Number of pairs of lawn and product that there is no room for."""
-    return year.beyond
-
-
 def found_dates_beyond(plan: Table) -> Number:
     """Number of dates of the programme that there is no room for."""
     return max(0.0, -plan.dates_left)

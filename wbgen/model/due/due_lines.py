@@ -61,3 +61,15 @@ def fortnight_key(turn: Each[Number], soonest: Each[Date], start: Table, setting
     ahead = only(start.as_of) + dates.in_days(only(settings.due_time))
     key = (soonest - only(ones.key_day)) * only(ones.key_step) + turn
     return where(soonest <= ahead, key, np.nan)
+
+
+def from_day(turn: Each[Number], programme: Table, settings: Table, ones: Table) -> Each[Number]:
+    """The first day that counts for the line, by its number in the diary's keys."""
+    margin = dates.in_days(only(settings.line_margin))
+    return at(programme.first, lines_of(turn)) - margin - only(ones.key_day)
+
+
+def until_day(turn: Each[Number], programme: Table, settings: Table, start: Table, ones: Table) -> Each[Number]:
+    """The last day that counts for the line, by its number in the diary's keys."""
+    last = at(programme.last, lines_of(turn)) + dates.in_days(only(settings.line_margin))
+    return np.minimum(only(start.as_of), last) - only(ones.key_day)

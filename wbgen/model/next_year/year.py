@@ -29,13 +29,3 @@ def unpriced(money: Table) -> Number:
 def pairs(diary: Table) -> Number:
     """The number of different pairs of lawn and product."""
     return float(np.sum(~blank(diary.pair_once)))
-
-
-def room(year_pairs: Table) -> Number:
-    """How many of them there is room for."""
-    return float(np.sum(~blank(year_pairs.turn)))
-
-
-def beyond(pairs: Number, room: Number) -> Number:
-    """How many there is no room for."""
-    return max(pairs - room, 0.0)

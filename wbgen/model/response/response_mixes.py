@@ -53,16 +53,11 @@ def rest_each(each: Member, line_each: Each[Number], response_mixes: Table) -> E
     return _before(each, response_mixes) - taken
 
 
-@of_family("places")
-def name_each(line_each: Each[Number], products: Table) -> Each[Text]:
-    """The product's name."""
-    return at(products.name, line_each)
-
-
-@reads_every(name="places")
-def words(name_every: list[Each[Text]], response_mixes: Table) -> Each[Text]:
+@reads_every(line="places")
+def words(line_every: list[Each[Number]], products: Table, response_mixes: Table) -> Each[Text]:
     """The names in one; and that there are more, where the places are too few."""
-    names = [" + ".join(filter(None, row)) for row in zip(*name_every, strict=True)]
+    listed = zip(*(at(products.name, line) for line in line_every), strict=True)
+    names = [" + ".join(filter(None, row)) for row in listed]
     left = getattr(response_mixes, f"rest_{family('places')[-1].key}")
     more = where(left > 0, " + more", "")
     return each(np.array([f"{one}{end}" for one, end in zip(names, more, strict=True)], dtype=object))

@@ -82,7 +82,7 @@ def _listed(
 
 def area(turn: Each[Number], round_lines: Table) -> Each[Area]:
     """The area (m²) of its lawns."""
-    return sum_by(round_lines.tank, turn, round_lines.tank_area)
+    return sum_by(round_lines.tank, turn, round_lines.area, round_lines.lawn_new > 0)
 
 
 def wanted_carrier(turn: Each[Number], round_lines: Table) -> Each[VolumePerArea]:

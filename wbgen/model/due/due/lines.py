@@ -20,18 +20,14 @@ def programme_line(number: Each[Number], plan: Table, programme: Table) -> Each[
     return where(number > plan.pairs_total, np.nan, lines)
 
 
-def turn_of_line(number: Each[Number], programme_line: Each[Number], programme: Table) -> Each[Number]:
-    """Which of its line's lawns this is, from 1."""
-    return number - at(programme.pairs_up_to - programme.lawns_counted, programme_line)
-
-
 def lawn_line(
-    programme_line: Each[Number], turn_of_line: Each[Number], programme: Table, lawns: Table, ones: Table
+    number: Each[Number], programme_line: Each[Number], programme: Table, lawns: Table, ones: Table
 ) -> Each[Number]:
     """The line among the lawns, their heading row being line 1: the one named, or the one whose turn it is."""
+    turn = number - at(programme.pairs_up_to - programme.lawns_counted, programme_line)
     scope = at(programme.scope_key, programme_line)
-    of_group = match(scope * only(ones.key_step) + turn_of_line, lawns.group_key)
-    of_all = match(turn_of_line, lawns.lawn_number)
+    of_group = match(scope * only(ones.key_step) + turn, lawns.group_key)
+    of_all = match(turn, lawns.lawn_number)
     several = where(blank(at(programme.group, programme_line)), of_all, of_group)
     return where(blank(at(programme.lawn, programme_line)), several, scope)
 
@@ -56,11 +52,6 @@ def product_line(programme_line: Each[Number], programme: Table) -> Each[Number]
     return at(programme.product_line, programme_line)
 
 
-def family_key(lawn_line: Each[Number], product_line: Each[Number], products: Table, ones: Table) -> Each[Number]:
-    """One number for the lawn and the product's family."""
-    return lawn_line * only(ones.key_step) + at(products.family_line, product_line)
-
-
 def times_planned(programme_line: Each[Number], programme: Table) -> Each[Number]:
     """How many visits the line plans."""
     return at(programme.times_planned, programme_line)
@@ -71,10 +62,18 @@ def planned_to_date(programme_line: Each[Number], programme: Table) -> Each[Numb
     return at(programme.planned_to_date, programme_line)
 
 
-def method_key(family_key: Each[Number], programme_line: Each[Number], programme: Table, ones: Table) -> Each[Number]:
-    """The key of lawn and family, another one where the line is spread dry."""
+def method_key(
+    lawn_line: Each[Number],
+    product_line: Each[Number],
+    programme_line: Each[Number],
+    products: Table,
+    programme: Table,
+    ones: Table,
+) -> Each[Number]:
+    """One number for the lawn and the product's family, another one where the line is spread dry."""
     dry = is_dry(at(programme.method, programme_line))
-    return family_key + where(dry, only(ones.dry_step), 0.0)
+    family = at(products.family_line, product_line)
+    return lawn_line * only(ones.key_step) + family + where(dry, only(ones.dry_step), 0.0)
 
 
 def family_times(method_key: Each[Number], times_planned: Each[Number]) -> Each[Number]:
@@ -93,35 +92,14 @@ def _done_days(diary: Table) -> Days:
     return Days(joined(diary.lawn_line, diary.product_line), diary.date)
 
 
-def interval(programme_line: Each[Number], programme: Table) -> Each[Time]:
-    """The time (day) from one visit to the next; blank where there is one alone."""
-    return at(programme.interval, programme_line)
-
-
-def from_day(programme_line: Each[Number], programme: Table, settings: Table, ones: Table) -> Each[Number]:
-    """The first day that counts for the line, by its number in the diary's keys."""
-    return _since(programme_line, programme, settings) - only(ones.key_day)
-
-
-def until_day(
-    programme_line: Each[Number], programme: Table, settings: Table, start: Table, ones: Table
-) -> Each[Number]:
-    """The last day that counts for the line, by its number in the diary's keys."""
-    return _until(programme_line, programme, settings, start) - only(ones.key_day)
-
-
-def _margin(settings: Table) -> float:
-    return dates.in_days(only(settings.line_margin))
-
-
 def _since(programme_line: Each[Number], programme: Table, settings: Table) -> Each[Date]:
     """The first day that counts for the line."""
-    return at(programme.first, programme_line) - _margin(settings)
+    return at(programme.first, programme_line) - dates.in_days(only(settings.line_margin))
 
 
 def _until(programme_line: Each[Number], programme: Table, settings: Table, start: Table) -> Each[Date]:
     """The last day that counts for the line."""
-    return np.minimum(only(start.as_of), at(programme.last, programme_line) + _margin(settings))
+    return np.minimum(only(start.as_of), at(programme.last, programme_line) + dates.in_days(only(settings.line_margin)))
 
 
 def done(
@@ -159,16 +137,12 @@ def last_done(
     )
 
 
-def following(last_done: Each[Date], interval: Each[Time]) -> Each[Date]:
+def following(last_done: Each[Date], programme_line: Each[Number], programme: Table) -> Each[Date]:
     """The day it was done last + the interval, in whole days; blank where it never was, or where there is no interval.
 
     Missed visits never stack. Common practice, no source.
-
-    >>> from wbgen.units.quantity import FLOAT
-    >>> following(np.array([100.0, np.nan]), FLOAT.Quantity(np.array([2.0, 2.0]), "week"))
-    array([114.,  nan])
     """
-    return last_done + half_up(half_up(interval.to("day").magnitude, 6))
+    return last_done + half_up(half_up(at(programme.interval, programme_line).to("day").magnitude, 6))
 
 
 def next_due(

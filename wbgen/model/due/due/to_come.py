@@ -8,7 +8,7 @@ from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import blank, only, or_zero, ratio, where
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.rounding import down, half_up
-from wbgen.model.types import Area, Date, Each, Mass, Money, Number, NutrientPerArea, Table, Time, Volume
+from wbgen.model.types import Area, Date, Each, Mass, Money, Number, NutrientPerArea, Table, Volume
 
 
 def to_come(
@@ -31,10 +31,15 @@ def to_come(
 
 
 def season_to_come(
-    to_come: Each[Number], next_due: Each[Date], interval: Each[Time], growth_view: Table, start: Table
+    to_come: Each[Number],
+    next_due: Each[Date],
+    programme_line: Each[Number],
+    programme: Table,
+    growth_view: Table,
+    start: Table,
 ) -> Each[Number]:
     """How many of the visits to come are due before the next season starts."""
-    apart = interval.to("day").magnitude
+    apart = at(programme.interval, programme_line).to("day").magnitude
     from_now = np.fmax(next_due, only(start.as_of))
     before = only(growth_view.year_end) - 1 - from_now
     fitting = down(half_up(ratio(before, apart), 6)) + 1

@@ -31,16 +31,6 @@ def most_words(method: Each[Text], product_line: Each[Number], products: Table) 
     return by_method(method, product_line, products.most_words, products.dry_most_words)
 
 
-def rate_practice(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
-    """ "yes" where the high rate of the line's method is practice, and so nobody's limit."""
-    return by_method(method, product_line, products.spray_practice, products.dry_practice)
-
-
-def rate_asks(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
-    """ "yes" where more than the highest rate of the line's method asks first, and only far more is no."""
-    return by_method(method, product_line, products.spray_asks, products.dry_asks)
-
-
 def number_binds(method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
     """ "yes" where the number by the line's method is a limit."""
     return by_method(method, product_line, products.number_binds, products.dry_number_binds)

@@ -29,11 +29,6 @@ def product_line(product: Each[Text], products: Table) -> Each[Number]:
     return match(product, products.name)
 
 
-def measured_by(product_line: Each[Number], products: Table) -> Each[Text]:
-    """Whether the product goes by "mass" or by "volume"; blank for an unknown one."""
-    return at(products.measured_by, product_line)
-
-
 def _dry(method: Each[Text]) -> Mask:
     """True where a line is spread dry; a line that does not say how counts as sprayed."""
     return folded(method) == "dry"
@@ -75,21 +70,21 @@ def usual_volume(
 
 
 def rate_mass(
-    own_rate_mass: Each[MassPerArea], measured_by: Each[Text], usual_mass: Each[MassPerArea], product_line: Each[Number]
+    own_rate_mass: Each[MassPerArea], usual_mass: Each[MassPerArea], product_line: Each[Number], products: Table
 ) -> Each[MassPerArea]:
     """The application rate of a solid (g/m²): the line's own, else the usual one. Blank for what goes by volume."""
-    solid = ~blank(product_line) & (folded(measured_by) != "volume")
+    solid = ~blank(product_line) & (folded(at(products.measured_by, product_line)) != "volume")
     return where(solid, _else(own_rate_mass, usual_mass), np.nan)
 
 
 def rate_volume(
     own_rate_volume: Each[VolumePerArea],
-    measured_by: Each[Text],
     usual_volume: Each[VolumePerArea],
     product_line: Each[Number],
+    products: Table,
 ) -> Each[VolumePerArea]:
     """The application rate of a liquid (mL/m²): the line's own, else the usual one. Blank for what goes by mass."""
-    liquid = ~blank(product_line) & (folded(measured_by) != "mass")
+    liquid = ~blank(product_line) & (folded(at(products.measured_by, product_line)) != "mass")
     return where(liquid, _else(own_rate_volume, usual_volume), np.nan)
 
 

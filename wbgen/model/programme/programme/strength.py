@@ -117,15 +117,19 @@ def over_level(
     rate_volume: Each[VolumePerArea],
     label_mass: Each[MassPerArea],
     label_volume: Each[VolumePerArea],
-    rate_asks: Each[Text],
+    method: Each[Text],
+    product_line: Each[Number],
+    products: Table,
     settings: Table,
 ) -> Each[Number]:
     """Where the rate is over the label's highest, or over what is usual, as a level."""
+    rate_asks = by_method(method, product_line, products.spray_asks, products.dry_asks)
     return over_high(rate_mass, rate_volume, label_mass, label_volume, rate_asks, settings)
 
 
-def over_label(over_level: Each[Number], rate_practice: Each[Text]) -> Each[Text]:
+def over_label(over_level: Each[Number], method: Each[Text], product_line: Each[Number], products: Table) -> Each[Text]:
     """The same in words: over the label's highest, or over what is usual where that is practice only."""
+    rate_practice = by_method(method, product_line, products.spray_practice, products.dry_practice)
     usual = where(over_level == 2, "far over the usual range", "over the usual range")
     return where(over_level > 0, where(yes(rate_practice), usual, "over the label rate"), "")
 

@@ -12,7 +12,7 @@ from wbgen.model.tools.dates import month_of, or_first, season_start_of
 from wbgen.model.tools.elementwise import blank, only, or_zero, where, with_unit, yes
 from wbgen.model.tools.growth import growth_of, is_known, is_slow, is_watched
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import way
+from wbgen.model.tools.methods import is_dry, way
 from wbgen.model.tools.order import Days
 from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.rounding import exceeds
@@ -44,20 +44,14 @@ def _family(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.family, product_line)
 
 
-def visit_key(spot: Each[Number], day: Each[Date], due: Table, ones: Table) -> Each[Number]:
-    """One number for lawn, family and day, as the diary has it for its visits; blank without a family."""
-    return keys.day_key(at(due.family_key, spot), day, ones)
+def method_key(spot: Each[Number], day: Each[Date], due: Table, ones: Table) -> Each[Number]:
+    """One number for lawn, family, method and day, as the diary has it; blank without a family."""
+    return keys.day_key(at(due.method_key, spot), day, ones)
 
 
-def method_key(visit_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
-    """The key of lawn, family and day, another one for what is spread dry, as the diary has it."""
-    return keys.method_key(visit_key, method, ones)
-
-
-def last_key(visit_key: Each[Number], diary: Table) -> Each[Number]:
-    """The greatest of the diary's keys that is lower, of whatever lawn and family; 0 where none is."""
-    known = np.append(0.0, np.sort(diary.visit_key[~blank(diary.visit_key)]))
-    return where(blank(visit_key), np.nan, known[np.searchsorted(known, visit_key, "left") - 1])
+def visit_key(method_key: Each[Number], method: Each[Text], ones: Table) -> Each[Number]:
+    """One number for lawn, family and day, as the diary has it for its visits, by either method."""
+    return method_key - where(is_dry(method), only(ones.dry_step) * only(ones.key_step), 0.0)
 
 
 def _visited(diary: Table, products: Table) -> Each[Text]:
@@ -83,25 +77,21 @@ def days_since(
     return with_unit(day - last, "day")
 
 
-def season_began(day: Each[Date], settings: Table) -> Each[Date]:
-    """The start of the season that the day is in, as a serial number."""
-    return season_start_of(day, or_first(only(settings.season_month)), or_first(only(settings.season_day)))
-
-
 def number_this_season(
     spot: Each[Number],
     product_line: Each[Number],
     method: Each[Text],
     day: Each[Date],
-    season_began: Each[Date],
     diary: Table,
     due: Table,
     products: Table,
+    settings: Table,
 ) -> Each[Number]:
     """The number that this visit of the family, by its method, would have in its season on the lawn; else blank."""
     own = _own(spot, product_line, due, products)
     visits = Days(joined(_visited(diary, products), way(diary.method)), diary.date)
-    number = visits.number(joined(own, way(method)), season_began, _before(day)) + 1
+    began = season_start_of(day, or_first(only(settings.season_month)), or_first(only(settings.season_day)))
+    number = visits.number(joined(own, way(method)), began, _before(day)) + 1
     return where(blank(own), np.nan, number)
 
 
@@ -132,16 +122,10 @@ def often_words(programme_line: Each[Number], number_this_season: Each[Number], 
     return where((most > 0) & (number_this_season > most), said, "")
 
 
-def number_stops(programme_line: Each[Number], programme: Table) -> Each[Text]:
-    """ "yes" where the number of a year is a limit."""
-    return at(programme.number_binds, programme_line)
-
-
 def stop_words(
     day: Each[Date],
     place_words: Each[Text],
     often_words: Each[Text],
-    number_stops: Each[Text],
     iron_stops: Each[Text],
     programme_line: Each[Number],
     programme: Table,
@@ -157,7 +141,7 @@ def stop_words(
         + ruled
         + where(level == 2, "; " + over, "")
         + iron_stops
-        + where(yes(number_stops), often_words, "")
+        + where(yes(at(programme.number_binds, programme_line)), often_words, "")
     )
 
 
@@ -204,7 +188,6 @@ def ask_words(
     twice_words: Each[Text],
     soon_words: Each[Text],
     often_words: Each[Text],
-    number_stops: Each[Text],
     growth: Each[Text],
     nitrogen_asks: Each[Text],
     iron_asks: Each[Text],
@@ -223,7 +206,7 @@ def ask_words(
     return listed(
         twice_words
         + soon_words
-        + where(yes(number_stops), "", often_words)
+        + where(yes(at(programme.number_binds, programme_line)), "", often_words)
         + where(level == 1, "; " + over, "")
         + nitrogen_asks
         + iron_asks

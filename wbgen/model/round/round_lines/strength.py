@@ -35,21 +35,11 @@ def visit_iron(lawn: Each[Text], day: Each[Date], iron: Each[IronPerArea]) -> Ea
     return sum_by(joined(lawn, day), joined(lawn, day), iron)
 
 
-def dry_soluble(method: Each[Text], soluble: Each[NitrogenPerArea]) -> Each[NitrogenPerArea]:
-    """The soluble nitrogen (g N/m²) of what is spread dry; none of what is sprayed."""
-    return where(is_dry(method), soluble, 0.0 * soluble.units)
-
-
-def dry_iron(method: Each[Text], iron: Each[IronPerArea]) -> Each[IronPerArea]:
-    """The iron (g Fe/m²) likewise."""
-    return where(is_dry(method), iron, 0.0 * iron.units)
-
-
 def _by_method(
-    lawn: Each[Text], day: Each[Date], method: Each[Text], whole: Each[Quantity], dry: Each[Quantity]
+    lawn: Each[Text], day: Each[Date], method: Each[Text], whole: Each[Quantity], brings: Each[Quantity]
 ) -> Each[Quantity]:
     """Of a lawn and day, what is spread dry or what is sprayed, as the line is."""
-    spread = sum_by(joined(lawn, day), joined(lawn, day), dry)
+    spread = sum_by(joined(lawn, day), joined(lawn, day), brings, is_dry(method))
     return where(is_dry(method), spread, whole - spread)
 
 
@@ -58,10 +48,10 @@ def day_soluble(
     day: Each[Date],
     method: Each[Text],
     visit_soluble: Each[NitrogenPerArea],
-    dry_soluble: Each[NitrogenPerArea],
+    soluble: Each[NitrogenPerArea],
 ) -> Each[NitrogenPerArea]:
     """The soluble nitrogen (g N/m²) of the lawn and day by the line's method."""
-    return _by_method(lawn, day, method, visit_soluble, dry_soluble)
+    return _by_method(lawn, day, method, visit_soluble, soluble)
 
 
 def day_iron(
@@ -69,10 +59,10 @@ def day_iron(
     day: Each[Date],
     method: Each[Text],
     visit_iron: Each[IronPerArea],
-    dry_iron: Each[IronPerArea],
+    iron: Each[IronPerArea],
 ) -> Each[IronPerArea]:
     """The iron (g Fe/m²) of the lawn and day by the line's method."""
-    return _by_method(lawn, day, method, visit_iron, dry_iron)
+    return _by_method(lawn, day, method, visit_iron, iron)
 
 
 def _one(method: Each[Text]) -> Each[Text]:

@@ -18,7 +18,6 @@ from wbgen.model.tools.relations import count_by, joined, pick, sum_by
 from wbgen.model.tools.so_far import sum_so_far
 from wbgen.model.tools.traits import NEVER
 from wbgen.model.types import (
-    Area,
     Date,
     Each,
     Mask,
@@ -232,11 +231,6 @@ def product_place(tank: Each[Number], tank_line: Each[Number], lawn: Each[Text],
     first = folded(pick(lawn, tank_line - 1)) == folded(lawn)
     key = tank * only(ones.key_step) + numbered(joined(tank, lawn))
     return where(blank(tank) | ~first, np.nan, key)
-
-
-def tank_area(lawn_new: Each[Number], area: Each[Area]) -> Each[Area]:
-    """The area (m²) of the lawn, on its first line in the tank; blank on the others."""
-    return where(lawn_new > 0, area, np.nan)
 
 
 def tank_words(
