@@ -248,9 +248,9 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             *((scored.key, (f"report_scores.{when}_date",)) for scored in family("scored")),
         )
     },
-    "year_choice.products": ({"year_choice.up_to"}, "the model looks for those of the lawn itself"),
+    "year_choice.products": ({"year_lawn.up_to"}, "the model looks for those of the lawn itself"),
     "year_pairs.product_line": (
-        {"year_choice.products", "year_choice.up_to"},
+        {"year_choice.products", "year_lawn.up_to"},
         "the model looks for those of the lawn itself",
     ),
 }

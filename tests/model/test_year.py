@@ -47,15 +47,17 @@ def test_products_of_the_lawn_shown(chosen: str, expected: list[list[Any]]) -> N
         assert found == figures if key == "product" else same(found, figures), key
 
 
+SHOWN = (("year_choice", "shown"), ("year_lawn", "lawn_line"), ("year_choice", "products"), ("year_lawn", "up_to"))
+
+
 def test_the_lawn_shown_is_the_one_chosen_or_the_first() -> None:
     """Two products on the Front, three on the Back below it."""
     for chosen, *figures in (("", "Front", 2, 2, 0), ("back", "back", 3, 3, 2), ("Strip", "Strip", 6, 0, 5)):
         model = answered(year_choice__lawn=("text", chosen))
-        keys = ("shown", "lawn_line", "products", "up_to")
-        assert [model.column("year_choice", key) for key in keys] == figures
+        assert [model.column(*at) for at in SHOWN] == figures
     model = answered(year_choice__lawn=("text", "Nobody's"))
     assert model.column("year_choice", "shown") == "no such lawn"
-    assert same([model.column("year_choice", key) for key in ("lawn_line", "products", "up_to")], [NO] * 3)
+    assert same([model.column(*at) for at in SHOWN[1:]], [NO] * 3)
 
 
 def test_few_observations_have_a_mean_where_one_is_enough() -> None:

@@ -248,6 +248,7 @@ def site(
         "order_sum": {},
         "report_choice": {"lawn": ("text", "")},
         "year_choice": {"lawn": ("text", "")},
+        "year_lawn": {},
         "record": {"begin": ("date", NO), "until": ("date", NO)},
         **{key: {} for key in ("report", "report_workings", "report_nutrients", "report_scores")},
         "round": {"begin": ("date", NO), "length": ("day", 1.0), "sprayer": ("text", "")},

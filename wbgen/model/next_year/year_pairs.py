@@ -17,10 +17,10 @@ BLANK_UNLESS = ("product_line",)
 NEVER_BLANK = ("product_line",)
 
 
-def product_line(turn: Each[Number], year_choice: Table, diary: Table, ones: Table) -> Each[Number]:
+def product_line(turn: Each[Number], year_lawn: Table, diary: Table, ones: Table) -> Each[Number]:
     """The line of the product whose turn it is (from 1), in the order of the catalogue; blank past the last."""
     lawn, product = np.divmod(diary.pair_once[~blank(diary.pair_once)], only(ones.key_step))
-    return pick(each(np.sort(product[lawn == year_choice.lawn_line])), turn - 1)
+    return pick(each(np.sort(product[lawn == year_lawn.lawn_line])), turn - 1)
 
 
 def product(product_line: Each[Number], products: Table) -> Each[Text]:
@@ -28,57 +28,57 @@ def product(product_line: Each[Number], products: Table) -> Each[Text]:
     return at(products.name, product_line)
 
 
-def _there(diary: Table, year_choice: Table) -> Mask:
+def _there(diary: Table, year_lawn: Table) -> Mask:
     """The lines of this season on the lawn shown."""
-    return (diary.season_month > 0) & (diary.lawn_line == year_choice.lawn_line)
+    return (diary.season_month > 0) & (diary.lawn_line == year_lawn.lawn_line)
 
 
-def _answered(answers: Table, year_choice: Table) -> Mask:
+def _answered(answers: Table, year_lawn: Table) -> Mask:
     """Those of them with an answer, that have a number of their own in a mix."""
-    there = (answers.in_season == "yes") & (answers.lawn_line == year_choice.lawn_line)
+    there = (answers.in_season == "yes") & (answers.lawn_line == year_lawn.lawn_line)
     return there & ~blank(answers.bit)
 
 
-def days(product_line: Each[Number], year_choice: Table, diary: Table) -> Each[Number]:
+def days(product_line: Each[Number], year_lawn: Table, diary: Table) -> Each[Number]:
     """On how many different days it was put there."""
-    counted = _there(diary, year_choice) & ~blank(diary.product_day_key)
+    counted = _there(diary, year_lawn) & ~blank(diary.product_day_key)
     return count_by(diary.product_line, product_line, counted)
 
 
-def mass(product_line: Each[Number], year_choice: Table, diary: Table, products: Table) -> Each[Mass]:
+def mass(product_line: Each[Number], year_lawn: Table, diary: Table, products: Table) -> Each[Mass]:
     """The mass (kg) of a solid that reached the lawn; blank for a liquid."""
-    applied = sum_by(diary.product_line, product_line, diary.applied_mass, _there(diary, year_choice)).to("kg")
+    applied = sum_by(diary.product_line, product_line, diary.applied_mass, _there(diary, year_lawn)).to("kg")
     return where(at(products.measured_by, product_line) == "mass", applied, np.nan)
 
 
-def volume(product_line: Each[Number], year_choice: Table, diary: Table, products: Table) -> Each[Volume]:
+def volume(product_line: Each[Number], year_lawn: Table, diary: Table, products: Table) -> Each[Volume]:
     """The volume (L) of a liquid that reached the lawn; blank for a solid."""
-    applied = sum_by(diary.product_line, product_line, diary.applied_volume, _there(diary, year_choice)).to("L")
+    applied = sum_by(diary.product_line, product_line, diary.applied_volume, _there(diary, year_lawn)).to("L")
     return where(at(products.measured_by, product_line) == "volume", applied, np.nan)
 
 
-def nitrogen(product_line: Each[Number], year_choice: Table, diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
+def nitrogen(product_line: Each[Number], year_lawn: Table, diary: Table, lawns: Table) -> Each[NitrogenPerArea]:
     """The nitrogen (g N/m²) that it brought, by area of the whole lawn; blank without an area."""
-    brought = sum_by(diary.product_line, product_line, diary.by_area_nitrogen, _there(diary, year_choice))
-    return where(blank(at(lawns.area, year_choice.lawn_line)), np.nan, brought)
+    brought = sum_by(diary.product_line, product_line, diary.by_area_nitrogen, _there(diary, year_lawn))
+    return where(blank(at(lawns.area, year_lawn.lawn_line)), np.nan, brought)
 
 
-def cost(product_line: Each[Number], year_choice: Table, diary: Table) -> Each[Money]:
+def cost(product_line: Each[Number], year_lawn: Table, diary: Table) -> Each[Money]:
     """What it cost (currency), so far as that is known; blank where nothing is."""
-    there = _there(diary, year_choice)
+    there = _there(diary, year_lawn)
     known = number_of(diary.product_line, product_line, diary.cost, there)
     return where(known > 0, sum_by(diary.product_line, product_line, diary.cost, there), np.nan)
 
 
-def number(product_line: Each[Number], year_choice: Table, answers: Table) -> Each[Number]:
+def number(product_line: Each[Number], year_lawn: Table, answers: Table) -> Each[Number]:
     """How many of its lines have a change of quality."""
-    own = _answered(answers, year_choice)
+    own = _answered(answers, year_lawn)
     return number_of(answers.product_line, product_line, answers.change_quality, own)
 
 
 def mean(
-    product_line: Each[Number], number: Each[Number], year_choice: Table, answers: Table, settings: Table
+    product_line: Each[Number], number: Each[Number], year_lawn: Table, answers: Table, settings: Table
 ) -> Each[Number]:
     """The mean change of quality over them; blank where they are too few."""
-    own = _answered(answers, year_choice)
+    own = _answered(answers, year_lawn)
     return mean_of(answers.product_line, product_line, answers.change_quality, number, settings, own)
