@@ -15,7 +15,7 @@ from wbgen.inputs.from_workbook import book_of, inputs_of, tables_in
 from wbgen.model.inputs import Inputs
 from wbgen.units.quantity import convert
 
-RECORDS = {"diary": "diary", "shelf": "shed", "scores": "scores"}
+RECORDS = {"diary": "diary", "shelf": "shed", "scores": "scores", "soil_tests": "soil tests"}
 """The tables that hold what happened, which nobody could plan anew, and how a person calls them."""
 
 

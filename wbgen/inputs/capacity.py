@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from wbgen.records.site.site import Site
 
 SPARE = {"lawns": 4, "parts": 8, "points": 16, "products": 8, "sprayers": 2, "catches": 8, "programme": 12, "shelf": 24,
-         "recipes": 3, "ingredients": 10, "scores": 60, "people": 6, "walks": 6}  # fmt: skip
+         "recipes": 3, "ingredients": 10, "scores": 60, "soil_tests": 8, "people": 6, "walks": 6}  # fmt: skip
 """Empty records that a fresh planner has beyond those of the files."""
 MIX_PRODUCTS = len(PLACES)
 FIXED = {"mix_products": MIX_PRODUCTS, "card_steps": MIX_PRODUCTS + 3, "into_tank": MIX_PRODUCTS + 1,

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from wbgen.inputs.rows import Row
 from wbgen.records.site.lawn import Lawn
 from wbgen.records.site.lawn_parts import Part
+from wbgen.records.site.soil_tests import SoilTest
 from wbgen.trade.nutrients import NUTRIENTS
 
 _LENGTHS: dict[str, tuple[str, ...]] = {
@@ -59,3 +60,15 @@ def point_rows(lawn: Lawn, part: Part) -> Iterator[Row]:
         yield {"lawn": lawn.name, "part": part.name, "offset": offset}
     for along, across in part.points or ():
         yield {"lawn": lawn.name, "part": part.name, "along": along, "offset": across}
+
+
+def soil_test_row(lawn: Lawn, test: SoilTest) -> Row:
+    """One soil test of a lawn."""
+    return {
+        "date": test.date,
+        "lawn": lawn.name,
+        "method": test.method,
+        "tested_phosphate": test.P,
+        "tested_potash": test.K,
+        "note": test.note,
+    }

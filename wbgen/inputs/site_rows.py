@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean
 from wbgen.inputs.diary_rows import diary_row
-from wbgen.inputs.lawn_rows import lawn_row, part_row, point_rows
+from wbgen.inputs.lawn_rows import lawn_row, part_row, point_rows, soil_test_row
 from wbgen.inputs.mix_rows import (
     chosen_more_row,
     chosen_product_row,
@@ -50,6 +50,9 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
         "lawns": [(lawn.place, lawn_row(lawn)) for lawn in site.lawns],
         "parts": [(part.place, part_row(lawn, part)) for lawn, part in parts],
         "points": [(part.place, row) for lawn, part in parts for row in point_rows(lawn, part)],
+        "soil_tests": [
+            (test.place, soil_test_row(lawn, test)) for lawn in site.lawns for test in lawn.soil_tests or ()
+        ],
         "products": [(product.place, product_row(product)) for product in catalogue.products],
         "sprayers": [(sprayer.place, sprayer_row(sprayer)) for sprayer in site.sprayers],
         "catches": [(sprayer.place, row) for sprayer in site.sprayers for row in catch_rows(sprayer)],

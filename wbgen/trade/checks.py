@@ -39,6 +39,7 @@ CHECKS: Final = {
         "they are not on the sheet Due: build the planner anew with the whole programme",
     ),
     "score_states": ("Scores to mend", "see the column To mend of the sheet Scores"),
+    "soil_states": ("Soil tests to mend", "see the column To mend of the sheet Soil tests"),
     "brew_states": ("Recipes and ingredients to mend", "see the columns To mend of the sheet Brewing"),
     "mixes_beyond": (
         "Mixes that the sheet Response has no room for",

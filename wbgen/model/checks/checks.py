@@ -118,6 +118,11 @@ def found_score_states(scores: Table) -> Number:
     return _given(scores.score_state)
 
 
+def found_soil_states(soil_tests: Table) -> Number:
+    """Number of soil tests with something to mend."""
+    return _given(soil_tests.soil_state)
+
+
 def found_brew_states(recipes: Table, ingredients: Table) -> Number:
     """Number of recipes and of ingredients with something to mend."""
     return _given(recipes.recipe_state) + _given(ingredients.ingredient_state)

@@ -19,9 +19,9 @@ def lawn(turn: Each[Number], lawns: Table) -> Each[Text]:
 
 
 @of_family("nutrients")
-def over_each(turn: Each[Number], season_forecast: Table, lawns: Table) -> Each[NutrientPerArea]:
+def over_each(season_target: Table, season_forecast: Table) -> Each[NutrientPerArea]:
     """Nutrient over the target, by area; negative where it stays below, blank without a target or a forecast."""
-    return season_forecast.end_each - pick(lawns.target_each, turn - 1)
+    return season_forecast.end_each - season_target.target_each
 
 
 def words(turn: Each[Number], over_nitrogen: Each[NitrogenPerArea], lawns: Table, settings: Table) -> Each[Text]:

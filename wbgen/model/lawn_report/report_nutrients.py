@@ -31,10 +31,17 @@ def left_each(report_workings: Table, season_left: Table) -> NutrientPerArea:
 
 
 @of_family("reported")
-def stands_each(had_each: NutrientPerArea, target_each: NutrientPerArea, left_each: NutrientPerArea) -> Text:
-    """What is to be said of it: that it is not known, that there is no target, or that it is passed."""
+def stands_each(
+    had_each: NutrientPerArea, target_each: NutrientPerArea, left_each: NutrientPerArea, report_workings: Table,
+    lawns: Table,
+) -> Text:  # fmt: skip
+    """What is to be said of it: that it is not known, that there is no target, or that it is passed; and whether the
+    target is that of the soil test, where none is typed."""
     if blank(had_each):
         return "not known"
     if blank(target_each):
         return "no target set"
-    return "over the target" if exceeds(-left_each, 0 * left_each) else ""
+    over = exceeds(-left_each, 0 * left_each)
+    if blank(at(lawns.target_each, report_workings.lawn_line)):
+        return "over what its soil asks for" if over else "by its soil test"
+    return "over the target" if over else ""

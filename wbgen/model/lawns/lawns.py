@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import numpy as np
 
+from wbgen.model.marks import of_family
 from wbgen.model.tools.elementwise import blank, magnitude, only, where
 from wbgen.model.tools.lines import lines_at, match
 from wbgen.model.tools.order import numbered, ranked
-from wbgen.model.tools.relations import count_by, lookup, sum_by
-from wbgen.model.tools.words import listed
-from wbgen.model.types import Area, Each, Mask, Number, Table, Text
+from wbgen.model.tools.relations import count_by, latest_by, lookup, sum_by
+from wbgen.model.tools.words import amount, listed
+from wbgen.model.types import Area, Each, Mask, Number, PhosphatePerArea, PotashPerArea, Table, Text
 
 
 def measured_area(name: Each[Text], parts: Table) -> Each[Area]:
@@ -50,6 +51,30 @@ def strip_line(name: Each[Text], strip: Each[Text]) -> Each[Number]:
 def weekday(name: Each[Text], round_day: Each[Text], weekdays: Table) -> Each[Number]:
     """The number of its round day, 1 for a Sunday; blank without one, or for one that there is not."""
     return where(blank(name), np.nan, lookup(round_day, weekdays.day, weekdays.number))
+
+
+@of_family("soil_fed")
+def soil_line_each(name: Each[Text], soil_tests: Table) -> Each[Number]:
+    """The line of the latest soil test of the lawn in which the element was tested; of one day, the first line."""
+    latest = latest_by(soil_tests.lawn_line, lines_at(np.arange(len(name))), soil_tests.test_key_each)
+    return where(blank(name), np.nan, match(latest, soil_tests.test_key_each))
+
+
+def soil_words(
+    name: Each[Text],
+    target_phosphate: Each[PhosphatePerArea],
+    target_potash: Each[PotashPerArea],
+    season_target: Table,
+) -> Each[Text]:
+    """The yearly targets that stand by the soil test, where none is typed, with their units."""
+    said = where(blank(name), "", "")
+    for typed, stands in (
+        (target_phosphate, season_target.target_phosphate),
+        (target_potash, season_target.target_potash),
+    ):
+        by_test = blank(typed) & ~blank(stands)
+        said = said + where(by_test, "; " + amount(stands, stands.units, 2), "")
+    return where(blank(name), "", listed(said))
 
 
 def strip_for(name: Each[Text], strip: Each[Text]) -> Each[Text]:

@@ -11,7 +11,7 @@ import numpy as np
 
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import is_word, like, magnitude, only, or_zero, where, with_unit
-from wbgen.model.types import Date, Number, Speed, Table, Text, Time
+from wbgen.model.types import Date, Length, MassPerArea, MassPerVolume, Number, Speed, Table, Text, Time
 
 _ONE_DAY: Final = with_unit(1.0, "day")
 
@@ -19,6 +19,11 @@ _ONE_DAY: Final = with_unit(1.0, "day")
 def season_start(season_month: Number, season_day: Number, start: Table) -> Date:
     """Serial date of the latest start of a season that is not after the as-of date."""
     return dates.season_start_of(only(start.as_of), dates.or_first(season_month), dates.or_first(season_day))
+
+
+def soil_mass(root_depth: Length, soil_density: MassPerVolume) -> MassPerArea:
+    """The soil, by area, that a soil test speaks of; nothing of it where depth or density is blank."""
+    return or_zero(root_depth) * or_zero(soil_density)
 
 
 def after_days(after_least: Time) -> Time:

@@ -15,6 +15,7 @@ from wbgen.files.yaml.records import PlacedMapping, Record, only_symbols, report
 from wbgen.records.fields import Area, Count, Measure, Name, read_measure
 from wbgen.records.site.lawn_parts import Part, check_part
 from wbgen.records.site.names import Names, known, tell, unique
+from wbgen.records.site.soil_tests import SoilTest, check_soil_tests
 from wbgen.trade.nutrients import NUTRIENTS
 
 
@@ -72,6 +73,7 @@ class Lawn(Record):
     targets: Annotated[dict[str, _Target], BeforeValidator(_symbols_only)] | None = None
     most_N_a_month: Annotated[Measure, RateOfNitrogen()] | None = None  # noqa: N815 - the file's key, _ for a space
     strip: Text | None = None
+    soil_tests: tuple[SoilTest, ...] | None = None
     notes: Text | None = None
 
 
@@ -81,6 +83,7 @@ def check_lawn(lawn: Lawn, report: Report) -> None:
         tell(report, lawn.place, f"{lawn.name}: exactly one of area and parts must be given", expected="area: 240 m², "
               "or parts: ...", found="both" if lawn.area else "neither",
               remedy="keep one of the two" if lawn.area else "add one")  # fmt: skip
+    check_soil_tests(lawn.name, lawn.soil_tests or (), report)
     if lawn.parts is None:
         return
     if all(part.cut_out and not part.add for part in lawn.parts):
