@@ -43,5 +43,5 @@ def stands_each(
         return "no target set"
     over = exceeds(-left_each, 0 * left_each)
     if blank(at(lawns.target_each, report_workings.lawn_line)):
-        return "over what its soil asks for" if over else "by its soil test"
+        return "over, by soil test" if over else "by its soil test"
     return "over the target" if over else ""

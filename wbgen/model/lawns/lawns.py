@@ -73,7 +73,7 @@ def soil_words(
         (target_potash, season_target.target_potash),
     ):
         by_test = blank(typed) & ~blank(stands)
-        said = said + where(by_test, "; " + amount(stands, stands.units, 2), "")
+        said = said + where(by_test, "; " + amount(stands, typed.units, 2), "")
     return where(blank(name), "", listed(said))
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.elementwise import blank, like, magnitude, only, or_zero, where, yes
+from wbgen.model.tools.elementwise import blank, is_word, like, magnitude, only, or_zero, where, yes
 from wbgen.model.tools.keys import day_key
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import is_first
@@ -78,7 +78,7 @@ def need_each(
     oxide = (used + lacking.to(used.units)) / only(oxides.element_in_each)
     worked_out = like(oxide, np.maximum(magnitude(oxide), 0.0))
     stated = where(reaches(tested_each, enough), 0.0 * worked_out.units, np.nan)
-    return where(yes(at(soil_methods.amounts, method_line)), worked_out, stated)
+    return where(is_word(at(soil_methods.amounts, method_line), "worked out"), worked_out, stated)
 
 
 @of_family("soil_fed")
@@ -101,7 +101,7 @@ def stands_each(
     if each.key == "phosphate":
         barred = where(old, "none: not allowed here; old, test again", "none: not allowed here")
         counts = where(yes(only(place.no_phosphorus)), barred, counts)
-    without = where(yes(at(soil_methods.amounts, method_line)), "none: type its N target", "none: no amount stated")
+    without = where(is_word(at(soil_methods.amounts, method_line), "worked out"), "none: type its N target", "none: no amount stated")
     said = where(blank(need_each), without, counts)
     said = where(blank(at(lawns.target_each, lawn_line)), said, "typed on Lawns")
     own_line = lines_at(np.arange(len(date)))
