@@ -202,7 +202,12 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     },
     **{
         name: ({"ones.one_day"}, "the model takes the number of a time by itself")
-        for name in ("scores.lawn_day_key", "settings.after_days")
+        for name in (
+            "scores.lawn_day_key",
+            "settings.after_days",
+            "soil_tests.test_key_phosphate",
+            "soil_tests.test_key_potash",
+        )
     },
     **{
         f"response_weeks.{key}": ({f"response_weeks.seen_{key}"}, "the model counts them itself")
@@ -402,8 +407,8 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
 
 IN_ORDER: Final = {
     "feeding": "turn", "order_brews": "turn",
-    "season_left": "turn", "season_share": "turn", "season_hectare": "turn", "visit_lawns": "turn",
-    "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
+    "season_left": "turn", "season_end": "turn", "season_share": "turn", "season_hectare": "turn",
+    "visit_lawns": "turn", "stock": "turn", "growth_months": "turn", "budget_months": "turn", "budget_running": "turn",
     "months_together": "turn", "mix_lawns": "turn", "mix_products": "slot", "chosen_targets": "line",
 }  # fmt: skip
 """Tables whose records stand in the order of another: looked up by this number in a formula, in step in the model."""

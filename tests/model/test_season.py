@@ -178,6 +178,7 @@ RIGHT: dict[str, Value] = {
     "programme__line_state": np.array(["", "no rate", "say spray or dry"], dtype=object),
     "shelf__shelf_state": np.array(["", "give the date"], dtype=object),
     "scores__score_state": np.array(["nothing scored", "", "give the date", "unknown lawn"], dtype=object),
+    "soil_tests__soil_state": np.array(["", "give the date", "unknown lawn"], dtype=object),
     "recipes__recipe_state": np.array(["", "unknown product"], dtype=object),
     "ingredients__ingredient_state": np.array(["", "no recipe for it", "nothing given"], dtype=object),
     "response_room__beyond": 2.0,
@@ -206,6 +207,7 @@ FOUND = {
     "line_states": 2,
     "shelf_states": 1,
     "score_states": 3,
+    "soil_states": 2,
     "brew_states": 3,
     "mixes_beyond": 2,
     "answers_beyond": 7,
@@ -223,7 +225,7 @@ def test_checks_find_what_is_there_and_say_what_to_do() -> None:
         failed = model.column("checks", f"failed_{member.key}")
         assert failed == (FOUND[member.key] != 0)
         assert model.column("checks", f"advice_{member.key}") == (member.says["advice"] if failed else "")
-    assert model.column("checks", "failed") == 14
+    assert model.column("checks", "failed") == 15
 
 
 @pytest.mark.parametrize(

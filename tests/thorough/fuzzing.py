@@ -34,7 +34,11 @@ TODAY: Final = date(2026, 6, 30)
 CAPACITIES: Final = {
     "lawns": 5, "parts": 9, "points": 14, "products": 9, "sprayers": 4, "catches": 6, "diary": 20,
     "diary_lines": 40, "programme": 7, "applications": 24, "pairs": 16, "shelf": 8,
+<<<<<<< HEAD
     "scores": 12, "recipes": 3, "ingredients": 5, "facts": 2, "sources": 2,
+=======
+    "scores": 12, "soil_tests": 7, "recipes": 3, "ingredients": 5, "year_pairs": 9, "facts": 2, "sources": 2,
+>>>>>>> 32a8b91 (Soil tests: vectors from the publications, messages, the nets' stories; the methods and what a test asks for in a module of the trade)
 }  # fmt: skip
 """Records of a case: few, so that it is quick. The names are those of the capacities of a build."""
 
@@ -50,6 +54,7 @@ USUAL: Final[Mapping[str, str]] = {
     "solubility_cold": "300 g/L", "solubility_mild": "400 g/L", "salt_index": "80", "dissolved_solids": "200 g/L",
     "mixing_place": "4", "pack_mass": "10 kg/pack", "pack_volume": "10 L/pack", "price": "20",
     "brim": "15 L", "working": "14 L", "remainder": "0.5 L", "jar_dilution": "20", "passes": "2",
+    "tested_phosphate": "24 mg P/kg", "tested_potash": "61 mg K/kg",
     "tested_area": "50 m²", "tested_water": "1.5 L", "swath": "1 m", "walk_distance": "20 m", "walk_time": "18 s",
     "pressure": "2 bar", "wanted_carrier": "600 L/ha", "caught": "610 mL", "catch_time": "30 s",
     "own_rate_mass": "2 g/m²", "own_rate_volume": "0.6 mL/m²", "wanted": "0.3 g/m²", "overlap": "5 %",
@@ -265,7 +270,7 @@ class Case:
 SHARES: Final = {
     "diary": 1.0, "chosen": 0.8, "chosen_more": 0.8, "weather": 0.8, "chosen_products": 1.0,
     "chosen_targets": 1.0, "chosen_lawns": 0.7, "season_view": 1.0, "programme": 0.5, "shelf": 1.0,
-    "round": 0.7, "scores": 1.0, "recipes": 0.7, "ingredients": 0.7, "place": 0.4,
+    "round": 0.7, "scores": 1.0, "soil_tests": 1.0, "recipes": 0.7, "ingredients": 0.7, "place": 0.4,
     "water": 0.6,
 }  # fmt: skip
 """Which part of a table's figures is drawn anew in every case."""
@@ -274,6 +279,7 @@ ESSENTIAL: Final = {
     ("diary", "date"), ("diary", "lawn"), ("diary", "product"), ("diary", "method"), ("lawns", "name"),
     ("products", "name"), ("sprayers", "name"), ("programme", "product"), ("programme", "first"),
     ("programme", "last"), ("shelf", "date"), ("shelf", "product"), ("shelf", "deed"),
+    ("soil_tests", "date"), ("soil_tests", "lawn"), ("soil_tests", "method"),
     ("scores", "date"), ("scores", "lawn"), ("recipes", "product"), ("ingredients", "product"),
 }  # fmt: skip
 """Columns that are seldom left blank."""

@@ -17,7 +17,8 @@ from wbgen.trade.tank_rules import TRAITS
 CALM: Final = """\
 site: {name: Calm House, units: metric, currency: EUR, season starts: 1 January, as of: 2026-06-30}
 lawns:
-  - {name: Front, grass: cool season, group: sunny, area: 100 m², targets: {N: 20 g/m²}, notes: by the gate}
+  - {name: Front, grass: cool season, group: sunny, area: 100 m², targets: {N: 20 g/m²}, notes: by the gate,
+     soil tests: [{date: 2026-03-01, method: Mehlich-3, P: 24 ppm, K: 61 ppm, note: a trial}]}
   - name: Back
     grass: warm season
     parts:

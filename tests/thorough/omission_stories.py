@@ -80,6 +80,7 @@ BROKEN: Final[dict[str, Changes]] = {
     "line_states": {"programme.product": "Nothing"},
     "shelf_states": {"shelf.deed": "lost"},
     "score_states": {"scores.lawn": "Nobody's"},
+    "soil_states": {"soil_tests.lawn": "Nobody's"},
     "brew_states": {"recipes.batch": None},
     "dates_beyond": {"programme.every": "1 day"},
     "pairs_beyond": {
@@ -251,6 +252,9 @@ TRIPS: Final[dict[str, Trip]] = {
     "dry_iron_stop": Trip(
         "0.01 g Fe/m²", "7 g Fe/m²", {**RUST, "diary.method": "dry"}, "diary.flags",
         "too much iron in one dry dressing", "",
+    ),
+    "test_life": Trip(
+        "100 day", "122 day", {}, "soil_tests.stands_potash", "this test's; old, test again", "this test's"
     ),
     "dissolve_share": Trip("5 %", "50 %", {}),
     "water_temperature": Trip(
@@ -685,6 +689,46 @@ TOLD: Final[dict[str, Changes]] = {
     "a score of nothing": {f"scores.{key}": None for key in SCORED},
     "texts in the scores": {"scores.date": Pasted("in April"), "scores.quality@1": Pasted("good")},
     "a lawn scored twice": {"scores.date@1": date(2026, 4, 7)},
+    **{
+        f"a soil of {found} mg": {
+            "soil_tests.tested_phosphate": f"{found} mg P/kg", "soil_tests.tested_potash": f"{found} mg K/kg",
+        }
+        for found in (1, 22, 40, 150)
+    },
+    **{
+        f"a soil test by {method}, {found} mg": {
+            "soil_tests.method": method, "soil_tests.tested_phosphate": f"{found} mg P/kg",
+        }
+        for method in ("Olsen", "Morgan", "Melich") for found in (9, 90)
+    },
+    "a soil test without its method": {"soil_tests.method": None},
+    "a soil test without its day": {"soil_tests.date": None},
+    "a soil test of tomorrow": {"soil_tests.date": date(2026, 7, 1)},
+    "a soil test of long ago": {"soil_tests.date": date(2021, 3, 1)},
+    "a soil test of nothing": {"soil_tests.tested_phosphate": None, "soil_tests.tested_potash": None},
+    "texts in a soil test": {"soil_tests.date": Pasted("in March"), "soil_tests.tested_phosphate": Pasted("24 ppm")},
+    "two soil tests": {
+        "soil_tests.date@1": date(2026, 4, 1), "soil_tests.lawn@1": "Front", "soil_tests.method@1": "Mehlich-3",
+        "soil_tests.tested_phosphate@1": "30 mg P/kg", "soil_tests.tested_potash@1": "70 mg K/kg",
+    },
+    "two soil tests of a day": {
+        "soil_tests.date@1": date(2026, 3, 1), "soil_tests.lawn@1": "Front", "soil_tests.method@1": "Mehlich-3",
+        "soil_tests.tested_phosphate@1": "30 mg P/kg",
+    },
+    "a soil test of a lawn without a target": {"lawns.target_nitrogen": None, "report_choice.lawn": "Front"},
+    "a soil test where targets are typed": {
+        "lawns.target_phosphate": "1 g P2O5/m²", "lawns.target_potash": "1 g K2O/m²",
+    },
+    "a soil test where phosphorus is forbidden": {
+        "place.no_phosphorus": "yes", "soil_tests.tested_phosphate": "5 mg P/kg",
+    },
+    "an old soil test where phosphorus is forbidden": {
+        "place.no_phosphorus": "yes", "soil_tests.date": date(2021, 3, 1),
+    },
+    "over what a soil test asks for": {
+        "soil_tests.tested_phosphate": "90 mg P/kg", "soil_tests.tested_potash": "900 mg K/kg",
+        **{f"products.stated_{key}@{N}": "5 %" for key in ("phosphate", "potash")},
+    },
     "a recipe for nothing": {"recipes.product": "Nothing"},
     "a recipe for a solid": {"recipes.product": N},
     "two recipes": {"recipes.product@1": "Compost tea", "recipes.batch@1": "5 L"},

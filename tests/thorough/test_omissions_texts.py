@@ -31,6 +31,15 @@ NEVER: Final = {
         f"labels.{key}": {"amount not known": "what cannot be measured is not mixed, and has no label"}
         for key in ("full", "last")
     },
+    **{
+        f"report_nutrients.stands_{key}": dict.fromkeys(
+            ("by its soil test", "over, by soil test"), "no soil test asks for it"
+        )
+        for key in ("nitrogen", "iron")
+    },
+    "soil_tests.level_potash": dict.fromkeys(
+        ("enough", "below enough"), "no method is listed of which nothing but enough potassium is known"
+    ),
 }
 """Texts that cannot appear, with the reason."""
 Told = Mapping[At, list[str]]

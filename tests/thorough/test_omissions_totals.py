@@ -128,6 +128,7 @@ def test_each_lawn_each_product_and_each_line_that_there_is_room_for_reaches_the
     for table in ("programme", "shelf", "recipes", "ingredients"):
         changes |= {f"{table}.product@{record}": None for record in range(whole.inputs.records[table])}
     changes |= {f"scores.lawn@{record}": None for record in range(whole.inputs.records["scores"])}
+    changes |= {"soil_tests.lawn": None}
     changes |= {"chosen_products.product": None, "parts.lawn": None, "settings.diary_warning": None}
     changes |= {f"parts.lawn@{record}": None for record in range(whole.inputs.records["parts"])}
     changes |= {f"points.lawn@{record}": None for record in range(whole.inputs.records["points"])}

@@ -37,7 +37,7 @@ CLOSE: Final = 1e-9
 """How far from the exact figure a result may be, relatively."""
 
 NAMED_BY: Final = {
-    "diary": "lawn", "scores": "lawn",
+    "diary": "lawn", "scores": "lawn", "soil_methods": "method",
     "parts": "lawn", "catches": "sprayer", "nozzles": "size", "rate_units": "rate_unit",
     "months": "month", "season_months": "month", "season_applied": "lawn", "season_hectare": "lawn",
     "budget_months": "month", "budget_running": "month", "season_forecast": "lawn",

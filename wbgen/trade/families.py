@@ -16,6 +16,7 @@ from string import ascii_lowercase
 
 from wbgen.trade.checks import CHECKS
 from wbgen.trade.nutrients import NUTRIENTS
+from wbgen.trade.soil import SOIL_FED, said_of, target_of
 from wbgen.trade.tank_rules import ACID, FROM_ANALYSIS, OTHERS, RISKS, TRAIT_RULES, TRAITS, WATERED_IN, Risk, TraitRule
 
 
@@ -62,9 +63,6 @@ AHEAD = "abcdefgh"
 _REPORTED = ("nitrogen", "phosphate", "potash", "iron")
 """The nutrients that the owner of a lawn is told of."""
 
-SOIL_FED = {"phosphate": {"use": "0.125 g P/g N"}, "potash": {"use": "0.5 g K/g N"}}
-"""The nutrients that a soil test may ask for: the most of the element that grass uses, of its nitrogen."""
-
 WEEKS_OF_A_YEAR = 53
 """Those that begin in a year: 366 days are 52 weeks and two days."""
 
@@ -86,27 +84,9 @@ def _nutrients() -> tuple[Member, ...]:
             n.key,
             n.name,
             {"symbol": n.symbol, "printed": n.printed, "element": n.element, "title": n.name.capitalize()}
-            | {"soil": _by_soil(n.key)},
+            | {"soil": target_of(n.key)},
         )
         for n in NUTRIENTS
-    )
-
-
-def _by_soil(key: str) -> str:
-    """The part of a formula that is the target by the lawn's soil test; nothing where the place forbids it."""
-    if key not in SOIL_FED:
-        return '""'
-    need = f'IFERROR(INDEX(soil_tests.need_{key},INDEX(lawns.soil_line_{key},turn+1)),"")'
-    return f'IF(place.no_phosphorus="yes","",{need})' if key == "phosphate" else need
-
-
-def _soil_fed() -> tuple[Member, ...]:
-    """What a soil test may ask for: how much of the element grass uses of its nitrogen, and what is said of a target."""
-    stands = {"phosphate": 'IF(place.no_phosphorus="yes","none: not allowed here","this test\'s")'}
-    return tuple(
-        Member(member.key, member.name, member.says | SOIL_FED[member.key] | {"stands": stands.get(member.key, '"this test\'s"')})
-        for member in _nutrients()
-        if member.key in SOIL_FED
     )
 
 
@@ -197,7 +177,11 @@ _FAMILIES: dict[str, tuple[Member, ...]] = {
     "other_nutrients": _nutrients()[1:],
     "oxides": tuple(member for member, n in zip(_nutrients(), NUTRIENTS, strict=True) if n.oxide),
     "reported": tuple(member for member in _nutrients() if member.key in _REPORTED),
-    "soil_fed": _soil_fed(),
+    "soil_fed": tuple(
+        Member(one.key, one.name, {**one.says, "use": SOIL_FED[one.key], "stands": said_of(one.key)})
+        for one in _nutrients()
+        if one.key in SOIL_FED
+    ),
     "priced": tuple(member for member in _nutrients() if member.key in _PRICED),
     "months": tuple(Member(name.lower(), name, {"short": name[:3]}) for name in MONTH_NAMES),
     "traits": tuple(Member(key, name, {"shown_by": _shown_by(key)}) for key, name in TRAITS.items()),

@@ -37,7 +37,8 @@ IDENTITY: Mapping[str, tuple[str, ...]] = {
     "points": ("lawn", "part"), "catches": ("sprayer", "nozzle"), "chosen_lawns": ("lawn",),
     "chosen_products": ("product",), "chosen_targets": (), "diary": ("date", "lawn", "product"),
     "programme": ("product", "lawn", "group", "first"), "months": (), "shelf": ("date", "product", "deed"),
-    "scores": ("date", "lawn"), "soil_tests": ("date", "lawn", "method"), "recipes": ("product",), "ingredients": ("product", "ingredient"),
+    "scores": ("date", "lawn"), "soil_tests": ("date", "lawn", "method"),
+    "recipes": ("product",), "ingredients": ("product", "ingredient"),
     "chosen": (), "chosen_more": (), "weather": (), "scales": (), "settings": (), "limits": (), "rules": (),
     "place": (), "water": (),
 }  # fmt: skip
@@ -221,8 +222,8 @@ def _products(catalogue: Catalogue) -> tuple[_Source, ...]:
 def _records(site: Site) -> dict[str, Record]:
     """The records by their places; the site's details by the tables that have figures of them."""
     parts = [part for lawn in site.lawns for part in lawn.parts or ()]
-    tests = [test for lawn in site.lawns for test in lawn.soil_tests or ()]
-    own: list[Record] = [*site.lawns, *parts, *tests, *site.sprayers, *site.diary, *site.programme, *site.shelf, *site.scores]
+    own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary, *site.programme, *site.shelf, *site.scores]
+    own += [test for lawn in site.lawns for test in lawn.soil_tests or ()]
     own += [record for brew in site.brews for record in (brew, *brew.ingredients)]
     own += [record for record in (site.months, site.place, site.water) if record]
     if site.mix:

@@ -10,7 +10,8 @@ from wbgen.model.tools.elementwise import blank, only, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.relations import pick
 from wbgen.model.types import Each, Number, NutrientPerArea, Table, Text
-from wbgen.trade.families import SOIL_FED, Member
+from wbgen.trade.families import Member
+from wbgen.trade.soil import SOIL_FED
 
 BLANK_UNLESS = ("lawn",)
 
@@ -26,7 +27,9 @@ def grass(turn: Each[Number], lawns: Table) -> Each[Text]:
 
 
 @of_family("nutrients")
-def target_each(each: Member, turn: Each[Number], lawns: Table, soil_tests: Table, place: Table) -> Each[NutrientPerArea]:
+def target_each(
+    each: Member, turn: Each[Number], lawns: Table, soil_tests: Table, place: Table
+) -> Each[NutrientPerArea]:
     """Nutrient wanted in a year, by area: as typed, else as the lawn's soil test asks; blank where it is not planned.
 
     No test asks for phosphate where the place forbids it.

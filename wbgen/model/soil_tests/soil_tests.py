@@ -15,7 +15,18 @@ from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.order import is_first
 from wbgen.model.tools.rounding import reaches
 from wbgen.model.tools.words import listed
-from wbgen.model.types import Date, Each, ElementPerMass, Mask, Number, NutrientPerArea, Table, Text
+from wbgen.model.types import (
+    Date,
+    Each,
+    ElementPerMass,
+    Mask,
+    Number,
+    NutrientPerArea,
+    PhosphorusPerMass,
+    PotassiumPerMass,
+    Table,
+    Text,
+)
 from wbgen.trade.families import Member
 
 BLANK_UNLESS = ("lawn",)
@@ -41,9 +52,7 @@ def test_key_each(
 
 
 @of_family("soil_fed")
-def level_each(
-    tested_each: Each[ElementPerMass], method_line: Each[Number], soil_methods: Table
-) -> Each[Text]:
+def level_each(tested_each: Each[ElementPerMass], method_line: Each[Number], soil_methods: Table) -> Each[Text]:
     """What so much of the element is called; where nothing but what is enough is known, whether it is that."""
     enough, low = at(soil_methods.enough_each, method_line), at(soil_methods.low_each, method_line)
     called = where(reaches(tested_each, low), "low", "very low")
@@ -101,7 +110,11 @@ def stands_each(
     if each.key == "phosphate":
         barred = where(old, "none: not allowed here; old, test again", "none: not allowed here")
         counts = where(yes(only(place.no_phosphorus)), barred, counts)
-    without = where(is_word(at(soil_methods.amounts, method_line), "worked out"), "none: type its N target", "none: no amount stated")
+    without = where(
+        is_word(at(soil_methods.amounts, method_line), "worked out"),
+        "none: type its N target",
+        "none: no amount stated",
+    )
     said = where(blank(need_each), without, counts)
     said = where(blank(at(lawns.target_each, lawn_line)), said, "typed on Lawns")
     own_line = lines_at(np.arange(len(date)))
@@ -118,8 +131,8 @@ def soil_state(
     date: Each[Date],
     method: Each[Text],
     method_line: Each[Number],
-    tested_phosphate: Each[ElementPerMass],
-    tested_potash: Each[ElementPerMass],
+    tested_phosphate: Each[PhosphorusPerMass],
+    tested_potash: Each[PotassiumPerMass],
     test_key_phosphate: Each[Number],
     test_key_potash: Each[Number],
     start: Table,

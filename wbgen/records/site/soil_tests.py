@@ -6,19 +6,15 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
-from typing import Annotated, ClassVar, Final
+from typing import Annotated, ClassVar
 
 from wbgen.files.diagnostics import Report, shown
 from wbgen.files.yaml.fields import Leaf, OneOf, Text
 from wbgen.files.yaml.nodes import Scalar
 from wbgen.files.yaml.records import Record, wrong
 from wbgen.records.fields import Day, Measure
+from wbgen.trade.soil import METHODS
 from wbgen.units.quantity import parse_quantity
-
-METHODS: Final = (
-    "Mehlich-3", "Bray P1", "Olsen", "Mehlich-1", "Morgan", "modified Morgan", "ammonium acetate", "other"
-)  # fmt: skip
-"""What phosphorus or potassium is dissolved with; the sheet Soil tests says what is known of each."""
 
 
 @dataclass(frozen=True)

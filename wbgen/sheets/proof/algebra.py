@@ -42,7 +42,10 @@ def power(unit: str, exponent: float) -> str:
 
 def _plain(unit: Any) -> str:
     """Pint text of a unit, with whole powers (pint itself cannot print powers that are fractions)."""
-    named = ((str(name).replace("kilog_", "kg_").replace("millig_", "mg_"), exponent) for name, exponent in unit._units.items())
+    named = (
+        (str(name).replace("kilog_", "kg_").replace("millig_", "mg_"), exponent)
+        for name, exponent in unit._units.items()
+    )
     powers = sorted((name, Fraction(exponent)) for name, exponent in named)
 
     def factors(sign: int) -> list[str]:
