@@ -23,7 +23,8 @@ def test_example_is_the_starter_with_a_typed_date_closed_months_a_shed_and_a_dia
     ours, starters = (path.read_text("utf-8").splitlines() for path in (EXAMPLES / "lawns.yaml", shipped.starter()))
     before = starters[: next(n for n, line in enumerate(starters) if line.startswith("# The shed"))]
     other = [one for one, theirs in zip(ours, before, strict=False) if one != theirs]
-    assert [one.split("#")[0].strip() for one in other] == ["as of: 2026-06-30", "closed: [12, 1]"]
+    tested = "soil tests: [{date: 2026-03-02, method: Mehlich-3, P: 24 ppm, K: 61 ppm, note: pH 6.2}]"
+    assert [one.split("#")[0].strip() for one in other] == ["as of: 2026-06-30", tested, "closed: [12, 1]"]
 
 
 @pytest.mark.parametrize("system", SYSTEMS)
