@@ -34,6 +34,7 @@ UNLIKE: Final = {
 
 MEASURED: Final = {
     "ground",
+    "soil_words",
     "fills",
     "away",
     "amount",
