@@ -34,11 +34,7 @@ TODAY: Final = date(2026, 6, 30)
 CAPACITIES: Final = {
     "lawns": 5, "parts": 9, "points": 14, "products": 9, "sprayers": 4, "catches": 6, "diary": 20,
     "diary_lines": 40, "programme": 7, "applications": 24, "pairs": 16, "shelf": 8,
-<<<<<<< HEAD
-    "scores": 12, "recipes": 3, "ingredients": 5, "facts": 2, "sources": 2,
-=======
-    "scores": 12, "soil_tests": 7, "recipes": 3, "ingredients": 5, "year_pairs": 9, "facts": 2, "sources": 2,
->>>>>>> 32a8b91 (Soil tests: vectors from the publications, messages, the nets' stories; the methods and what a test asks for in a module of the trade)
+    "scores": 12, "soil_tests": 7, "recipes": 3, "ingredients": 5, "facts": 2, "sources": 2,
 }  # fmt: skip
 """Records of a case: few, so that it is quick. The names are those of the capacities of a build."""
 
