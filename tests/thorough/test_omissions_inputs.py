@@ -111,6 +111,7 @@ OTHER: Final[dict[str, Cell]] = {
     "limits.stop_manganese": 1e-6,
     "settings.target_tolerance": 1.0,
     "lawns.walking_order": 9.0,
+    "settings.test_life": 10.0,
 }
 """Another value of an input, where one that is drawn up by rule would not be what a person types."""
 
