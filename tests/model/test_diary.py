@@ -167,6 +167,28 @@ def test_season_that_starts_in_autumn_counts_over_new_year() -> None:
     assert figures("number_this_season", lines=lines, **season) == [1, 2, 1, 2, 3, 4]
 
 
+@pytest.mark.parametrize(("more", "said"), [
+    ({"note": "sick lawn"}, ""),
+    ({}, "say in the note why"),
+    ({"lawn": "Nowhere", "note": "wet"}, "say the date and a lawn of the sheet Lawns: not counted"),
+    ({"lawn": "", "note": "wet"}, "say the date and a lawn of the sheet Lawns: not counted"),
+    ({"date": NO}, "say the date and a lawn of the sheet Lawns: not counted; say in the note why"),
+    ({"product": "Urea", "note": "wet"}, "what was not done has no product; nothing weighed or poured"),
+])  # fmt: skip
+@pytest.mark.parametrize("method", ["skipped", "PUT OFF"])
+def test_what_was_not_done_has_a_lawn_a_day_and_a_reason_and_no_product(
+    method: str, more: dict[str, Any], said: str
+) -> None:
+    """Front is line 2; 1 April 2024 is day 8857 after 1 January 2000."""
+    lines = [line(**{"date": on(4, 1), "lawn": "front", "product": "", "method": method, **more})]
+    assert figures("flags", lines=lines) == [said]
+    counted = said in ("", "say in the note why")
+    step = 50_000 if method == "PUT OFF" else 0
+    assert is_close(figures("not_done_key", lines=lines), [208_857 + step if counted else NO])
+    assert is_close(figures("line_key", lines=lines), [NO] if not more.get("product") else [20_885_700_001])
+    assert figures("notes", lines=lines)[0] == "" or more.get("product")
+
+
 def test_lines_of_the_mix_s_lawns_have_their_family() -> None:
     """Back is treated; the last of its lines is of an unknown product."""
     assert is_close(figures("mix_family"), [NO, NO, NO, 2, NO, NO, 4, NO, NO, NO])

@@ -38,14 +38,14 @@ RECORDS = {
     "response_strips": 5, "response_weeks": 8, "recipes": 6, "ingredients": 6, "year_pairs": 6, "year_products": 6,
     "year_lawns": 5, "answers": 12, "feeding": 5, "season_share": 5, "season_left": 5, "season_target": 5,
     "progress": 53, "order_lines": 4, "order_brews": 6, "report_lines": 4,
-    "report_next": 8, "report_months": 12, "record_lines": 4, "record_lawns": 5, "people": 3,
+    "report_next": 8, "report_months": 12, "record_lines": 4, "record_lawns": 5, "people": 3, "not_done": 5,
 }  # fmt: skip
 WEEKDAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"]
 WIDE = {"products": 13, "programme": 13, "due": 15, "due_lines": 13, "round_lines": 15}
 RUNNING = {
     "turn": (
-        "timeline", "calendar", "due_lines", "fortnight", "round_lines", "round_products", "round_tanks", "stock",
-        "prices", "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products",
+        "timeline", "calendar", "due_lines", "fortnight", "not_done", "round_lines", "round_products", "round_tanks",
+        "stock", "prices", "lawn_costs", "season_applied", "season_forecast", "season_end", "response_products",
         "response_mixes",
         "response_lawns", "response_strips", "answers", "year_pairs", "year_products", "year_lawns", "season_months",
         "growth_months", "budget_months", "budget_running", "feeding", "season_share", "season_left", "season_target",
@@ -59,6 +59,7 @@ RUNNING = {
 PROGRAMME = {
     "product": "text", "lawn": "text", "group": "text", "method": "text", "own_rate_mass": "g/m**2",
     "own_rate_volume": "mL/m**2", "own_carrier": "L/ha", "first": "date", "last": "date", "every": "day", "times": "",
+    "shift": "day",
 }  # fmt: skip
 """The columns of a line of the programme."""
 DIARY = {"date": "date", "lawn": "text", "product": "text"}
@@ -66,7 +67,9 @@ MEASURED = {
     **DIARY, "weighed": "g", "poured": "mL", "water": "L", "left_over": "L", "treated_area": "m**2",
 }  # fmt: skip
 """The columns of a line of the diary, without and with what was measured."""
-NOT_NOTED: Table = {"method": ("text", []), "wind": ("km/h", []), "air_temperature": ("degC", [])}
+SAID = {**DIARY, "method": "text", "note": "text"}
+"""The same with how it was done, or that it was not, and why."""
+NOT_NOTED: Table = {"wind": ("km/h", []), "air_temperature": ("degC", [])}
 NO_WEATHER: Table = {
     **dict.fromkeys(("wind_ask", "wind_stop", "calm_wind"), ("km/h", NO)),
     **dict.fromkeys(("stop_air", "hottest_air", "coldest_air", "hot_air_iron"), ("degC", NO)),
@@ -183,12 +186,14 @@ def filled(table: str, kinds: dict[str, str], rows: list[tuple[Any, ...]]) -> di
 
 def site(
     *programme: Row,
-    diary: Iterable[tuple[float, str, str]] = (),
+    diary: Iterable[tuple[Any, ...]] = (),
     misplaced: Sequence[str] = (),
     wide: bool = False,
     **more: tuple[str, Value],
 ) -> Model:
     """The model of the small site; `more` are further columns, as table__column. `misplaced`: see tables.planner.
+
+    A line of the diary has its day, lawn and product, and may have its method and note.
 
     A `wide` one has room for a dozen products and lines.
     """
@@ -240,7 +245,7 @@ def site(
         "products": {**PRODUCTS, **traits, **contents},
         "recipes": {"product": ("text", [])},
         "programme": columns(programme, PROGRAMME),
-        "diary": {**columns((dict(zip(DIARY, one, strict=True)) for one in diary), DIARY), **NOT_NOTED},
+        "diary": {**columns((dict(zip(SAID, one, strict=False)) for one in diary), SAID), **NOT_NOTED},
         "calendar_weeks": {f"number_{week.key}": ("", [float(week.says["number"])]) for week in family("weeks")},
         "plan": {},
         "money": {},

@@ -7,7 +7,7 @@ from wbgen.inputs.rows import Row, rate_cell
 from wbgen.records.catalogue import Catalogue
 from wbgen.records.fields import Measure
 from wbgen.records.product import Product
-from wbgen.records.site.diary import Application
+from wbgen.records.site.diary import Application, NotDone
 
 
 def diary_row(line: Application, catalogue: Catalogue, report: Report) -> Row:
@@ -31,6 +31,11 @@ def diary_row(line: Application, catalogue: Catalogue, report: Report) -> Row:
     if line.planned_rate is not None:
         row |= rate_cell(line.planned_rate, "planned_mass_rate", "planned_volume_rate", report)
     return row
+
+
+def not_done_row(visit: NotDone) -> Row:
+    """A line of the diary without a product: a visit that was skipped or put off."""
+    return {"date": visit.date, "lawn": visit.lawn, "method": visit.how, "note": visit.why}
 
 
 def _measured(measured: Measure, product: Product | None) -> Row:

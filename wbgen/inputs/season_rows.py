@@ -101,6 +101,7 @@ def line_row(line: Line, catalogue: Catalogue, report: Report) -> Row:
         "last": line.last,
         "every": line.every,
         "times": None if line.times is None else float(line.times),
+        "shift": line.shift,
         "note": line.note,
     }
     if line.rate is not None:

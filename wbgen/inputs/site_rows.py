@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean
-from wbgen.inputs.diary_rows import diary_row
+from wbgen.inputs.diary_rows import diary_row, not_done_row
 from wbgen.inputs.lawn_rows import lawn_row, part_row, point_rows, soil_test_row
 from wbgen.inputs.mix_rows import (
     chosen_more_row,
@@ -73,7 +73,10 @@ def rows_of(site: Site, catalogue: Catalogue, report: Report) -> Rows:
             (row.place, ingredient_row(brew, row, catalogue)) for brew in site.brews for row in brew.ingredients
         ],
         "scores": [(score.place, score_row(score)) for score in site.scores],
-        "diary": [(line.place, diary_row(line, catalogue, report)) for line in site.diary],
+        "diary": [
+            *((line.place, diary_row(line, catalogue, report)) for line in site.diary),
+            *((visit.place, not_done_row(visit)) for visit in site.not_done),
+        ],
         "people": [(Place(str(site.file)), {"name": name}) for name in site.people],
         "scales": [(Place(str(site.file)), scales_row(site))],
         "settings": [(Place(str(site.file)), _season(site))],

@@ -222,8 +222,8 @@ def _products(catalogue: Catalogue) -> tuple[_Source, ...]:
 def _records(site: Site) -> dict[str, Record]:
     """The records by their places; the site's details by the tables that have figures of them."""
     parts = [part for lawn in site.lawns for part in lawn.parts or ()]
-    own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary, *site.programme, *site.shelf, *site.scores]
-    own += [test for lawn in site.lawns for test in lawn.soil_tests or ()]
+    own: list[Record] = [*site.lawns, *parts, *site.sprayers, *site.diary, *site.not_done, *site.programme, *site.shelf]
+    own += [*site.scores, *(test for lawn in site.lawns for test in lawn.soil_tests or ())]
     own += [record for brew in site.brews for record in (brew, *brew.ingredients)]
     own += [record for record in (site.months, site.place, site.water) if record]
     if site.mix:

@@ -10,7 +10,7 @@ import numpy as np
 from wbgen.model.tools import dates
 from wbgen.model.tools.elementwise import only, where
 from wbgen.model.tools.lines import at, lines_of
-from wbgen.model.tools.relations import count_by, latest_by
+from wbgen.model.tools.relations import count_by, joined, latest_by, lookup
 from wbgen.model.types import Date, Each, Number, Table, Text
 
 BLANK_UNLESS = ("product",)
@@ -52,8 +52,13 @@ def done_lawns(turn: Each[Number], due: Table) -> Each[Number]:
 
 
 def missed_lawns(turn: Each[Number], due: Table) -> Each[Number]:
-    """The number of lawns on which some of it was missed and nothing more is due."""
-    return _lawns(turn, due, "missed")
+    """The number of lawns on which some of it was missed or skipped, and nothing more is due."""
+    return _lawns(turn, due, "missed") + _lawns(turn, due, "skipped")
+
+
+def why(turn: Each[Number], soonest: Each[Date], due: Table) -> Each[Text]:
+    """Why it is not due sooner on the lawn that is due first; the first of several in the order of the lawns."""
+    return lookup(joined(lines_of(turn), soonest), joined(due.programme_line, due.next_due), due.due_words)
 
 
 def fortnight_key(turn: Each[Number], soonest: Each[Date], start: Table, settings: Table, ones: Table) -> Each[Number]:

@@ -5,7 +5,7 @@ One record a line of the programme that is due: shape (fortnight,).
 
 from __future__ import annotations
 
-from wbgen.model.tools.elementwise import only, where
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.order import place_of_rank
 from wbgen.model.tools.words import counts
@@ -39,9 +39,10 @@ def lawns_due(spot: Each[Number], due_lines: Table) -> Each[Number]:
     return at(due_lines.overdue_lawns + due_lines.due_lawns, spot)
 
 
-def words(soonest: Each[Date], start: Table) -> Each[Text]:
-    """How far off the day is, or how long it is past, in words."""
+def words(spot: Each[Number], soonest: Each[Date], due_lines: Table, start: Table) -> Each[Text]:
+    """How far off the day is, or how long it is past, in words; and why it is not sooner."""
     ahead = soonest - only(start.as_of)
     coming = where(ahead == 1, "in 1 day", "in " + counts(ahead) + " days")
     late = "overdue, " + counts(-ahead) + where(ahead == -1, " day", " days")
-    return where(ahead < 0, late, where(ahead == 0, "today", coming))
+    why = at(due_lines.why, spot)
+    return where(ahead < 0, late, where(ahead == 0, "today", coming)) + where(blank(why), "", ", " + why)

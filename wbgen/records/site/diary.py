@@ -1,4 +1,4 @@
-"""What was applied: the rows of the diary that the file begins with."""
+"""What was applied, and what was not done: the rows of the diary that the file begins with."""
 
 from __future__ import annotations
 
@@ -32,6 +32,15 @@ class Application(Record):
     wind: Speed | None = None
     rain: Annotated[Measure, Of("length", zero=True)] | None = None
     note: Text | None = None
+
+
+class NotDone(Record):
+    """A visit to a lawn that was skipped or put off, and why."""
+
+    date: Day
+    lawn: Text
+    how: Annotated[Literal["skipped", "put off"], OneOf("skipped", "put off")]
+    why: Text
 
 
 def check_application(row: Application, names: Names, report: Report) -> None:

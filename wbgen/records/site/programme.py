@@ -17,7 +17,8 @@ from wbgen.records.site.names import Names, known, known_product
 class Line(Record):
     """One line: a product on a lawn, on a group of lawns, or with neither on all lawns.
 
-    Exactly one of `every` and `times` says how often; `rate` None is the usual rate of the catalogue.
+    Exactly one of `every` and `times` says how often; `rate` None is the usual rate of the catalogue. By `shift` all
+    that is still to come goes on so much later.
     """
 
     product: Text
@@ -30,6 +31,7 @@ class Line(Record):
     last: Day
     every: Annotated[Measure, Of("time")] | None = None
     times: Count | None = None
+    shift: Annotated[Measure, Of("time")] | None = None
     note: Text | None = None
 
     @property

@@ -19,12 +19,12 @@ from wbgen.records.catalogue import Catalogue, read_catalogue
 from wbgen.records.fields import Name
 from wbgen.records.site.brews import Brew, check_brews
 from wbgen.records.site.details import Details, Setting, SettingOf
-from wbgen.records.site.diary import Application, check_application, check_diary_products
+from wbgen.records.site.diary import Application, NotDone, check_application, check_diary_products
 from wbgen.records.site.lawn import Lawn, check_lawn, check_strips
 from wbgen.records.site.local_rules import PlaceRule
 from wbgen.records.site.mix import Mix, check_mix, check_mix_products
 from wbgen.records.site.months import Months, check_months
-from wbgen.records.site.names import Names, check_names, check_people
+from wbgen.records.site.names import Names, check_names, check_people, known
 from wbgen.records.site.programme import Line, check_line, check_lines
 from wbgen.records.site.scores import Score, check_scores
 from wbgen.records.site.shelf import Held, check_shelf
@@ -48,6 +48,7 @@ _KEYS: Final = (
     "shelf",
     "brews",
     "diary",
+    "not done",
     "scores",
 )
 
@@ -70,6 +71,7 @@ class Rows:
     shelf: tuple[Held, ...] = ()
     brews: tuple[Brew, ...] = ()
     diary: tuple[Application, ...] = ()
+    not_done: tuple[NotDone, ...] = ()
     scores: tuple[Score, ...] = ()
     settings: Keyed[str, Setting] = field(default_factory=dict)
     catalogue: tuple[Path, ...] = ()
@@ -160,6 +162,7 @@ def _rows(path: Path, top: dict[str, Node], report: Report) -> Rows:
         shelf=_records(Held, items_of(top.get("shelf"), "counts and purchases", report), report),
         brews=_records(Brew, items_of(top.get("brews"), "recipes", report), report),
         diary=_records(Application, items_of(top.get("diary"), "applications", report), report),
+        not_done=_records(NotDone, items_of(top.get("not done"), "visits that were not done", report), report),
         scores=_records(Score, items_of(top.get("scores"), "scores", report), report),
         settings=lists.settings if lists else {},
         catalogue=tuple(path.parent / name for name in lists.catalogue) if lists else (),
@@ -197,4 +200,6 @@ def _check(rows: Rows, names: Names, report: Report) -> None:
         check_line(line, names, report)
     for row in rows.diary:
         check_application(row, names, report)
+    for visit in rows.not_done:
+        known(visit.lawn, visit.place_of("lawn"), names.lawns, "lawn", report)
     check_scores(rows.scores, names, report)

@@ -12,18 +12,16 @@ from wbgen.model.tools.lines import at
 from wbgen.model.tools.order import sum_upto
 from wbgen.model.tools.relations import keys_of
 from wbgen.model.tools.rounding import exceeds
-from wbgen.model.types import Area, Date, Each, Mass, Number, Quantity, Table, Volume, each
+from wbgen.model.types import Area, Date, Each, Mass, Number, Quantity, Table, Time, Volume, each
 
 
-def coming_day(
-    date: Each[Date], programme_line: Each[Number], programme: Table, due_lines: Table, start: Table
-) -> Each[Date]:
-    """The day: as far from the line's next due as the planned date is from the line's first.
+def coming_day(after: Each[Time], programme_line: Each[Number], due_lines: Table, start: Table) -> Each[Date]:
+    """The day: as far from the line's next due as the planned date is from the line's first, without a shift.
 
     What is overdue counts as of the as-of date; blank where nothing of the line is due any more.
     """
     soonest = at(due_lines.soonest, programme_line)
-    return np.maximum(soonest, only(start.as_of)) + (date - at(programme.first, programme_line))
+    return np.maximum(soonest, only(start.as_of)) + after.to("day").magnitude
 
 
 def _ground(programme_line: Each[Number], turn_of_line: Each[Number], due: Table) -> Each[Area]:

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.marks import of_family
-from wbgen.model.tools.elementwise import blank, or_zero, where
+from wbgen.model.tools.elementwise import blank, or_zero, where, with_unit
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.methods import way as method_in_words
 from wbgen.model.tools.order import first_to_reach, ranked
+from wbgen.model.tools.relations import latest_by
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.types import (
     Date,
@@ -17,6 +18,7 @@ from wbgen.model.types import (
     NutrientPerArea,
     Table,
     Text,
+    Time,
 )
 
 
@@ -31,10 +33,19 @@ def turn_of_line(number: Each[Number], programme_line: Each[Number], programme: 
     return number - at(programme.dates_up_to - programme.times_planned, programme_line)
 
 
-def date(programme_line: Each[Number], turn_of_line: Each[Number], programme: Table) -> Each[Date]:
-    """The day: the line's first, and an interval on for each turn, to the nearest day."""
+def after(programme_line: Each[Number], turn_of_line: Each[Number], programme: Table) -> Each[Time]:
+    """How long after the line's first day: an interval for each turn, to the nearest day."""
     apart = or_zero(at(programme.interval, programme_line)).to("day").magnitude
-    return at(programme.first, programme_line) + half_up(half_up((turn_of_line - 1) * apart, 6))
+    return with_unit(half_up(half_up((turn_of_line - 1) * apart, 6)), "day")
+
+
+def date(
+    programme_line: Each[Number], turn_of_line: Each[Number], after: Each[Time], programme: Table, due: Table
+) -> Each[Date]:
+    """The day; later by the line's shift where none of its lawns has had so many visits."""
+    had = or_zero(latest_by(due.programme_line, programme_line, due.done))
+    shift = where(turn_of_line > had, or_zero(at(programme.shift, programme_line)).to("day").magnitude, 0.0)
+    return at(programme.first, programme_line) + after.to("day").magnitude + shift
 
 
 def product_line(programme_line: Each[Number], programme: Table) -> Each[Number]:

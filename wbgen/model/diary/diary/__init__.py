@@ -4,4 +4,4 @@ One record a line of the diary: shape (diary,).
 """
 
 BLANK_UNLESS = ("line_key",)
-NEVER_BLANK = ("flag_record", "flags", "flag_line")
+NEVER_BLANK = ("not_done_key", "flag_record", "flags", "flag_line")

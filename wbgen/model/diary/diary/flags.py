@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, only, or_zero, ratio, where, yes
+from wbgen.model.tools.elementwise import as_number, blank, is_word, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, is_dry, less_tolerance
 from wbgen.model.tools.rates import share_used
@@ -159,6 +159,8 @@ def flags(
     flag_amount: Each[Text],
     flag_visit: Each[Text],
     flag_conditions: Each[Text],
+    not_done_key: Each[Number],
+    note: Each[Text],
     product_line: Each[Number],
     visit_key: Each[Number],
     days_since: Each[Time],
@@ -177,9 +179,17 @@ def flags(
         + flag_conditions
         + _of_time(product_line, visit_key, days_since, number_this_season, method, products)
         + where(exceeds(abs(against_plan), settings.plan_tolerance), "; off the plan", "")
+        + where(blank(line_key), _of_not_done(method, not_done_key, note), "")
         + where(~blank(line_key), _of_date(date, only(start.as_of)), "")
     )
     return listed(said)
+
+
+def _of_not_done(method: Each[Text], not_done_key: Each[Number], note: Each[Text]) -> Each[Text]:
+    """What a line lacks that says that a visit was skipped or put off."""
+    lacking = where(blank(not_done_key), "; say the date and a lawn of the sheet Lawns: not counted", "")
+    lacking = lacking + where(blank(note), "; say in the note why", "")
+    return where(is_word(method, "skipped") | is_word(method, "put off"), lacking, "")
 
 
 def _of_date(date: Each[Date], as_of: Date) -> Each[Text]:

@@ -5,13 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools import dates
-from wbgen.model.tools.elementwise import blank, only, where, with_unit
+from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, lines_at, match
 from wbgen.model.tools.methods import is_dry
 from wbgen.model.tools.order import Days, first_to_reach
 from wbgen.model.tools.relations import joined, sum_by
 from wbgen.model.tools.rounding import half_up
-from wbgen.model.types import Area, Date, Each, Number, Table, Text, Time
+from wbgen.model.types import Area, Date, Each, Number, Table, Text
 
 
 def programme_line(number: Each[Number], plan: Table, programme: Table) -> Each[Number]:
@@ -99,7 +99,7 @@ def _since(programme_line: Each[Number], programme: Table, settings: Table) -> E
 
 def _until(programme_line: Each[Number], programme: Table, settings: Table, start: Table) -> Each[Date]:
     """The last day that counts for the line."""
-    return np.minimum(only(start.as_of), at(programme.last, programme_line) + dates.in_days(only(settings.line_margin)))
+    return np.minimum(only(start.as_of), at(programme.ends, programme_line) + dates.in_days(only(settings.line_margin)))
 
 
 def done(
@@ -143,36 +143,3 @@ def following(last_done: Each[Date], programme_line: Each[Number], programme: Ta
     Missed visits never stack. Common practice, no source.
     """
     return last_done + half_up(half_up(at(programme.interval, programme_line).to("day").magnitude, 6))
-
-
-def next_due(
-    programme_line: Each[Number],
-    times_planned: Each[Number],
-    done: Each[Number],
-    following: Each[Date],
-    programme: Table,
-    start: Table,
-) -> Each[Date]:
-    """The day on which it is due next: the first of the line, then an interval after it was done last.
-
-    Blank where it is done as often as planned, where the line is over, and where the next day is past its end.
-    """
-    first, last = at(programme.first, programme_line), at(programme.last, programme_line)
-    found: Each[Date] = where(done == 0, first, where(following <= last, following, np.nan))
-    over = (done >= times_planned) | (only(start.as_of) > last)
-    return where(over, np.nan, found)
-
-
-def state(
-    done: Each[Number], times_planned: Each[Number], next_due: Each[Date], start: Table, settings: Table
-) -> Each[Text]:
-    """Whether it is done, missed, overdue, due within the time that the settings look ahead, or later."""
-    as_of = only(start.as_of)
-    ahead = as_of + dates.in_days(only(settings.due_time))
-    coming = where(next_due < as_of, "overdue", where(next_due <= ahead, "due", "later"))
-    return where(done >= times_planned, "done", where(blank(next_due), "missed", coming))
-
-
-def days_late(state: Each[Text], next_due: Each[Date], start: Table) -> Each[Time]:
-    """How long it is overdue; blank where it is not."""
-    return with_unit(where(state == "overdue", only(start.as_of) - next_due, np.nan), "day")

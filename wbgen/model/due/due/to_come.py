@@ -25,7 +25,7 @@ def to_come(
     """
     apart = at(programme.interval, programme_line).to("day").magnitude
     from_now = np.fmax(next_due, only(start.as_of))
-    fitting = down(half_up(ratio(at(programme.last, programme_line) - from_now, apart), 6)) + 1
+    fitting = down(half_up(ratio(at(programme.ends, programme_line) - from_now, apart), 6)) + 1
     left = where(blank(fitting), 1.0, np.minimum(times_planned - done, fitting))
     return where(blank(next_due), 0.0, left)
 

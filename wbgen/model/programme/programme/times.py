@@ -103,6 +103,11 @@ def interval(
     return with_unit(where(times_planned > 0, found, np.nan), "day")
 
 
+def ends(last: Each[Date], shift: Each[Time]) -> Each[Date]:
+    """The last day on which the line may go on: its last date, later by its shift."""
+    return last + or_zero(shift).to("day").magnitude
+
+
 def dates_up_to(times_planned: Each[Number]) -> Each[Number]:
     """How many dates the lines down to this one plan."""
     return each(np.cumsum(times_planned))
