@@ -25,6 +25,8 @@ At = tuple[str, str]
 SCORED_THEN: Final = "the model goes by lawns and days, the template by their keys"
 GUARDED: Final = "a guard: what the formula is made of is blank already"
 
+STEP: Final = {"skipped": (), "put_off": ("ones.dry_step",)}
+"""What besides is in the key of a visit that was not done."""
 UNREAD: Final[dict[str, tuple[set[str], str]]] = {
     "start.recalculated": ({"start.today"}, "a stored text that only a calculation replaces; the model has no clock"),
     "mix.volume_last": ({"mix.loads"}, GUARDED),
@@ -79,7 +81,11 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
             "due_lines.until_day",
             "due.following",
             "due.season_to_come",
-            "applications.date",
+            "applications.after",
+            "diary.not_done_key",
+            "due.next_due",
+            "due.planned_day",
+            "due.turn_day",
             "round_whole.until",
             "due.round_key",
             "growth_months.days",
@@ -109,6 +115,16 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         for key in ("beside", "together")
     },
     "applications.stands": ({"ones.key_step"}, "the order alone counts"),
+    "due_lines.why": ({"due.number"}, "the model looks for line and day at once"),
+    **{
+        f"not_done.{key}_{what}": (asked, "the model looks for the day, and makes the key of it")
+        for key in ("skipped", "put_off")
+        for what, asked in (
+            ("key", {"diary.not_done_key", "ones.one_day", "start.as_of"}),
+            ("on", {f"not_done.{key}_key", "ones.key_day", "ones.key_step", "ones.one_day", *STEP[key]}),
+            ("why", {f"not_done.{key}_key"}),
+        )
+    },
     "due.done": (
         {"diary.product_day_key", "due_lines.from_day", "due.product_key", "due_lines.until_day"},
         "the model counts days, not keys",
@@ -261,8 +277,18 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
 }
 """What a template refers to and the model never reads, with the reason."""
 
+SAID: Final = ("diary.date", "diary.lawn", "diary.method", "lawns.name")
 OF_FAMILY: Final = ("diary.product_line", "products.family")
 UNASKED: Final[dict[str, tuple[set[str], str]]] = {
+    **{
+        f"not_done.{key}_{what}": (asked, "the template goes by the key of the line")
+        for key in ("skipped", "put_off")
+        for what, asked in (
+            ("key", {f"not_done.{key}_on"}),
+            ("on", {*SAID, "diary.not_done_key", "start.as_of"}),
+            ("why", {*SAID, f"not_done.{key}_on", "not_done.turn"}),
+        )
+    },
     **{
         f"order_lines.{key}": ({"shelf.mass", "shelf.volume"}, "give the units of the words")
         for key in ("on_hand", "needed", "short")
@@ -319,7 +345,7 @@ UNASKED: Final[dict[str, tuple[set[str], str]]] = {
                 "due.lawn_line",
                 "due.product_line",
                 "programme.first",
-                "programme.last",
+                "programme.ends",
                 "settings.line_margin",
                 "start.as_of",
             }

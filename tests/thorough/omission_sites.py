@@ -60,7 +60,7 @@ programme:
   - {product: Seaweed extract, group: sunny, first: 2026-05-06, last: 2026-06-03, times: 2}
   - {product: Potassium sulphate, lawn: Back, first: 2026-07-08, last: 2026-09-02, every: 28 days}
   - {product: Humic acid, first: 2026-09-09, last: 2026-09-09, times: 1}
-  - {product: Humic acid, first: 2026-10-07, last: 2026-10-07, times: 1}
+  - {product: Humic acid, first: 2026-10-07, last: 2026-10-07, times: 1, shift: 7 days}
 months:
   mean temperatures: [4 degC, 4 degC, 6 degC, 9 degC, 11 degC, 14 degC, 20 degC, 16 degC, 13 degC, 10 degC,
     7 degC, 5 degC]

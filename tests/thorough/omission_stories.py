@@ -361,6 +361,9 @@ SEVENTEEN: Final = (
 )  # fmt: skip
 """One product more than a round lists."""
 
+NOT_DONE: Final[Changes] = {
+    "diary.date@1": date(2026, 6, 28), "diary.lawn@1": "Front", "diary.note@1": "too windy",
+}  # fmt: skip
 TOLD: Final[dict[str, Changes]] = {
     "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
     "an even number of offsets": {"points.lawn@4": None},
@@ -522,6 +525,15 @@ TOLD: Final[dict[str, Changes]] = {
     "rules that never": rules_at(2.0),
     "rules that may": rules_at(1.0),
     "lines of the day": {"diary.date": date(2026, 7, 1)},
+    "a visit that was skipped": {**NOT_DONE, "diary.method@1": "skipped"},
+    "a visit that was put off": {**NOT_DONE, "diary.method@1": "put off"},
+    "a visit that was skipped for good": {
+        **NOT_DONE, "diary.method@1": "skipped", "diary.note@1": None, "programme.last": date(2026, 6, 10),
+    },
+    "a visit to nobody's lawn that was put off": {
+        **NOT_DONE, "diary.method@1": "put off", "diary.lawn@1": "Nobody's",
+    },
+    "a product of a visit that was skipped": {**NOT_DONE, "diary.method@1": "skipped", "diary.product@1": N},
     "a solid that was poured": {"diary.weighed": None, "diary.poured": "300 mL"},
     "a liquid that was weighed": {"diary.product": SEAWEED},
     "a heavy hand": {"diary.weighed": "400 g"},

@@ -58,6 +58,10 @@ NOTICED: Final = {
     "a row within points": {"to mend"},
     "prices and notes changed": {"detail changed"},
     "a named row of products deleted, and no longer chosen": {"product missing"},
+    "sheets renamed": {"link lost"},
+    "sheets that are only read renamed": {"link lost"},
+    "a sheet with an accent": {"link lost"},
+    "a sheet named like a cell": {"link lost"},
 }
 WARNED: Final = {"a product renamed, in the diary too": {"not compared"}}
 """The warnings that some of the edits lead to; all others, wherever they move what stands there, lead to none."""

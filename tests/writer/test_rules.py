@@ -75,7 +75,6 @@ MEASURED: Final = {
     "notes",
     "too_often",
     "early",
-    "date",
     "following",
     "to_along",
     "to_offset",
@@ -85,6 +84,9 @@ MEASURED: Final = {
     "carrier_taken",
     "spray_said",
     "ends_words",
+    "after",
+    "planned_day",
+    "turn_day",
 }
 """Where a person fills, weighs or pours: rounded to what a scale, a jug or a tank can do.
 Days, whole; figures in words; and corners, in the steps in which it is told whether edges meet."""

@@ -181,7 +181,6 @@ ANYWHERE: Final[dict[str, History]] = {
     "a column left of everything on the mix": [InsertColumnAt("mix", 0)],
     "a column left of the settings": [InsertColumnAt("settings", 1)],
     "rows below the parts": [InsertRowBelow("parts")],
-    "rows below the mix's products": [InsertRowBelow("chosen_products")],
     "rows below the settings": [InsertRowBelow("settings")],
     "rows below the season": [InsertRowBelow("season_applied")],
     "sheets renamed": [RenameSheetOf("diary", "Tagebuch"), RenameSheetOf("conversions", "Maße 2"),

@@ -76,5 +76,5 @@ def from_day(turn: Each[Number], programme: Table, settings: Table, ones: Table)
 
 def until_day(turn: Each[Number], programme: Table, settings: Table, start: Table, ones: Table) -> Each[Number]:
     """The last day that counts for the line, by its number in the diary's keys."""
-    last = at(programme.last, lines_of(turn)) + dates.in_days(only(settings.line_margin))
+    last = at(programme.ends, lines_of(turn)) + dates.in_days(only(settings.line_margin))
     return np.minimum(only(start.as_of), last) - only(ones.key_day)
