@@ -92,6 +92,12 @@ def test_a_shift_moves_what_is_still_to_come_and_the_end_with_it() -> None:
     assert due(last=on(5, 10), shift=7.0) == stands(on(5, 8), "overdue")
 
 
+def test_a_text_for_a_shift_moves_nothing_and_is_said() -> None:
+    season = site(line(lawn="Front"), misplaced=["programme.shift"])
+    assert shown(season, "programme", "line_state") == ["a text stands where the number of days belongs"]
+    assert is_close(shown(season, "due", "next_due"), [on(5, 1)])
+
+
 def test_a_shift_moves_the_dates_that_none_of_the_lawns_has_had() -> None:
     """Of the group the Front has had one visit, the Side none."""
     done = (on(5, 1), "Front", "Urea", "spray")

@@ -533,6 +533,7 @@ TOLD: Final[dict[str, Changes]] = {
     "a visit to nobody's lawn that was put off": {
         **NOT_DONE, "diary.method@1": "put off", "diary.lawn@1": "Nobody's",
     },
+    "a text for a shift": {"programme.shift": Pasted("a week")},
     "a product of a visit that was skipped": {**NOT_DONE, "diary.method@1": "skipped", "diary.product@1": N},
     "a solid that was poured": {"diary.weighed": None, "diary.poured": "300 mL"},
     "a liquid that was weighed": {"diary.product": SEAWEED},
@@ -682,7 +683,7 @@ TOLD: Final[dict[str, Changes]] = {
         f"programme.{key}@{record}": cell
         for record, product in enumerate(SEVENTEEN)
         for key, cell in {**LINE, "product": product, "lawn": "Front", "group": None, "every": None}.items()
-    } | {"round.begin": date(2026, 7, 1)},
+    } | {"round.begin": date(2026, 7, 1), "programme.shift@4": None},
     "a strange product in the shed": {"shelf.product": "Nothing"},
     "a count without a day": {"shelf.date": None},
     "texts in the shed": {"shelf.date": Pasted("in March"), "shelf.packs": Pasted("one"), "shelf.mass": Pasted("two")},

@@ -11,7 +11,7 @@ from wbgen.model.tools.relations import latest_by, sum_by
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.traits import NEVER, NOT_CHECKED
 from wbgen.model.tools.words import counts, days, listed, together
-from wbgen.model.types import Date, Each, MassPerArea, Number, Table, Text, Time, VolumePerArea
+from wbgen.model.types import Date, Each, Mask, MassPerArea, Number, Table, Text, Time, VolumePerArea
 
 
 def _often(interval: Each[Time], least_interval: Each[Time]) -> Each[Text]:
@@ -91,6 +91,7 @@ def line_state(
     rate_mass: Each[MassPerArea],
     rate_volume: Each[VolumePerArea],
     method: Each[Text],
+    misplaced_shift: Mask,
 ) -> Each[Text]:
     """What is to be mended in the line, all that holds."""
     both, lost = ~blank(lawn) & ~blank(group), blank(scope_key)
@@ -105,6 +106,7 @@ def line_state(
         + where(blank(every) == blank(times), "; say every or times, one of them", "")
         + where(~blank(product_line) & blank(rate_mass) & blank(rate_volume), "; no rate", "")
         + where(neither, "; say spray or dry", "")
+        + where(misplaced_shift, "; a text stands where the number of days belongs", "")
     )
 
 
