@@ -20,8 +20,8 @@ NAMES: Final = ("name", "part", "group")
 LONGEST_NAME: Final = 60
 """Longest name, in characters."""
 RESERVED: Final = frozenset({
-    "all", "brew", "family", "group", "lawn", "lawn of the point", "lawn shown", "on the group", "on the lawn", "part",
-    "part of the point", "product", "sprayer", "sprayer caught", "sprayer walked with",
+    "all", "brew", "choose a lawn", "family", "group", "lawn", "lawn of the point", "lawn shown", "on the group",
+    "on the lawn", "part", "part of the point", "product", "sprayer", "sprayer caught", "sprayer walked with",
     "untreated strip",
 })  # fmt: skip
 """Headings of the columns that names stand in, and what a list of lawns calls all of them."""
