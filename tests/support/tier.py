@@ -45,7 +45,7 @@ class Tier:
 
 
 QUICK: Final = Tier(
-    name="quick", seed="20260630", iron_batches=1, iron_histories=2, office_batches=1, office_histories=1,
+    name="quick", seed="20260630", iron_batches=1, iron_histories=1, office_batches=1, office_histories=1,
     mutants="cover", fuzz_cases=2, hostile_batches=2, hostile_files=50,
     hostile_planner_batches=1, hostile_planners=20, examples=40, outlines=14,
 )  # fmt: skip

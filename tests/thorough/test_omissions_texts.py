@@ -19,8 +19,8 @@ from wbgen.sheets.book import shipped_templates
 from wbgen.sheets.column import System
 
 SYSTEMS: Final = others_thorough(("metric", "us"), ["metric"])
-HEARD: Final = [story for number, story in enumerate(STORIES) if TIER.thorough or number % 12 == 0]
-"""The stories in which formulas are heard beside the model: all, or every twelfth."""
+HEARD: Final = [story for number, story in enumerate(STORIES) if TIER.thorough or number % 16 == 0]
+"""The stories in which formulas are heard beside the model: all, or every sixteenth."""
 
 NEVER: Final = {
     "round_lines.tank_words": {
