@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Final
 
 from wbgen.files.diagnostics import Place, Report, did_you_mean, shown
-from wbgen.sheets.check_front import check_examples, check_front
+from wbgen.sheets.check_front import check_chart, check_examples, check_front
 from wbgen.sheets.circles import circles
 from wbgen.sheets.column import BARS, Column, System
 from wbgen.sheets.compile import UnknownNameError, needs_of, resolve
@@ -17,8 +17,6 @@ from wbgen.units.quantity import UnitError, parse_quantity, parse_unit, same_dim
 
 Columns = Mapping[str, Mapping[str, Column]]
 SYSTEMS: Final[tuple[System, ...]] = ("metric", "us")
-MOST_LINES, MOST_MARKS, MOST_BARS = 4, 2, 2
-"""Lines, marks and bars of a chart that can be told apart: lines and marks together, the marks among them, the bars."""
 _NEEDED: Final = {
     ("conversions", "factor"): "the formulas multiply by the factors of conversions",
     ("start", "master_check"): "every sheet shows at its head the state of the checks",
@@ -109,27 +107,7 @@ class _Checker:
             for number, name in enumerate((value,) if isinstance(value, str) else value, 1):
                 place = chart.written.values.get(f"{key}[{number}]", chart.written.of(key))
                 self._one_of(name, self.columns[table.key], place, f"a column of {table.key}", table.key)
-        if (
-            not (chart.lines or chart.bars)
-            or len(chart.right) > MOST_MARKS
-            or len(chart.lines) + len(chart.right) > MOST_LINES
-        ):
-            self._tell("wrong-value", chart.written.of("lines"), "these lines cannot be told apart",
-                            expected=f"a line or a bar, at most {MOST_MARKS} on the right and {MOST_LINES} in all",
-                            found=f"{len(chart.lines)} lines, {len(chart.right)} on the right")  # fmt: skip
-        if len(chart.bars) > MOST_BARS or (chart.bars and (chart.along or chart.right)):
-            self._tell("wrong-value", chart.written.of("bars"), "these bars cannot be drawn",
-                            expected=f"at most {MOST_BARS}, with lines over the same names",
-                            found=f"{len(chart.bars)} bars")  # fmt: skip
-        if chart.along and len(chart.along) != len(chart.lines):
-            self._tell("wrong-value", chart.written.of("along"), "each line needs what it is drawn over",
-                            expected=f"{len(chart.lines)} columns", found=f"{len(chart.along)}")  # fmt: skip
-        if len(chart.size) != len(("width", "height")):
-            self._tell("wrong-value", chart.written.of("size"), "this is no size",
-                            expected="width and height, in pixels")  # fmt: skip
-        if chart.scale is not None and (len(chart.scale) != 2 or chart.scale[0] >= chart.scale[1]):
-            self._tell("wrong-value", chart.written.of("scale"), "this is no scale",
-                            expected="two numbers, the lower one first")  # fmt: skip
+        check_chart(chart, self.report)
 
     def table(self, table: Table) -> None:
         self.unique(((column.key, column.written.of("key")) for column in table.columns), f"{table.key}: the key")

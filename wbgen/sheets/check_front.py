@@ -8,7 +8,10 @@ from itertools import pairwise
 from wbgen.files.diagnostics import Report, did_you_mean, shown
 from wbgen.sheets.column import Column
 from wbgen.sheets.read import ORDER, Unread
-from wbgen.sheets.template import PARTS, Sheet
+from wbgen.sheets.template import PARTS, Chart, Sheet
+
+MOST_LINES, MOST_MARKS, MOST_BARS = 4, 2, 2
+"""Lines, marks and bars of a chart that can be told apart: lines and marks together, the marks among them, the bars."""
 
 
 def check_examples(sheets: Sequence[Sheet], report: Report) -> None:
@@ -60,3 +63,28 @@ def check_front(sheets: Sequence[Sheet], unread: Unread, report: Report) -> None
                            f"{'twice' if name in seen else 'as to another'}", expected="each other sheet once",
                            found=shown(name), remedy="delete the link")  # fmt: skip
             seen.add(name)
+
+
+def check_chart(chart: Chart, report: Report) -> None:
+    """Put into the report a chart whose lines cannot be told apart, or that cannot be drawn."""
+    if (
+        not (chart.lines or chart.bars)
+        or len(chart.right) > MOST_MARKS
+        or len(chart.lines) + len(chart.right) > MOST_LINES
+    ):
+        report.add("wrong-value", chart.written.of("lines"), "these lines cannot be told apart",
+                        expected=f"a line or a bar, at most {MOST_MARKS} on the right and {MOST_LINES} in all",
+                        found=f"{len(chart.lines)} lines, {len(chart.right)} on the right")  # fmt: skip
+    if len(chart.bars) > MOST_BARS or (chart.bars and (chart.along or chart.right)):
+        report.add("wrong-value", chart.written.of("bars"), "these bars cannot be drawn",
+                        expected=f"at most {MOST_BARS}, with lines over the same names",
+                        found=f"{len(chart.bars)} bars")  # fmt: skip
+    if chart.along and len(chart.along) != len(chart.lines):
+        report.add("wrong-value", chart.written.of("along"), "each line needs what it is drawn over",
+                        expected=f"{len(chart.lines)} columns", found=f"{len(chart.along)}")  # fmt: skip
+    if len(chart.size) != len(("width", "height")):
+        report.add("wrong-value", chart.written.of("size"), "this is no size",
+                        expected="width and height, in pixels")  # fmt: skip
+    if chart.scale is not None and (len(chart.scale) != 2 or chart.scale[0] >= chart.scale[1]):
+        report.add("wrong-value", chart.written.of("scale"), "this is no scale",
+                        expected="two numbers, the lower one first")  # fmt: skip

@@ -15,6 +15,11 @@ def is_dry(method: Each[Text]) -> Mask:
     return is_word(method, "dry")
 
 
+def is_not_done(method: Each[Text]) -> Mask:
+    """True where the line says that the visit was skipped or put off."""
+    return is_word(method, "skipped") | is_word(method, "put off")
+
+
 def way(method: Each[Text]) -> Each[Text]:
     """The method in one word, as groups are told apart by it.
 

@@ -7,6 +7,7 @@ import numpy as np
 from wbgen.model.tools.elementwise import blank, folded, is_word, magnitude, only, or_zero, where
 from wbgen.model.tools.keys import day_key, product_key
 from wbgen.model.tools.lines import at, match
+from wbgen.model.tools.methods import is_not_done
 from wbgen.model.tools.rounding import half_up
 from wbgen.model.types import Date, Each, Mask, Mass, Number, Table, Text, Volume
 
@@ -27,11 +28,6 @@ def line_key(date: Each[Date], lawn: Each[Text], product: Each[Text], lawns: Tab
     return where(whole, key, np.nan)
 
 
-def _not_done(method: Each[Text]) -> Mask:
-    """True where the line says that the visit was skipped or put off."""
-    return is_word(method, "skipped") | is_word(method, "put off")
-
-
 def not_done_key(
     date: Each[Date], lawn: Each[Text], product: Each[Text], method: Each[Text], lawns: Table, ones: Table
 ) -> Each[Number]:
@@ -40,7 +36,7 @@ def not_done_key(
     Blank for a lawn that is not known, and for a line with a product.
     """
     key = day_key(match(lawn, lawns.name), date, ones) + where(is_word(method, "put off"), only(ones.dry_step), 0.0)
-    return where(_not_done(method) & blank(product), key, np.nan)
+    return where(is_not_done(method) & blank(product), key, np.nan)
 
 
 def _incomplete(named: list[Mask], measured: list[Mask]) -> Mask:
@@ -113,14 +109,14 @@ def flag_record(
         + where(blank(lawn_line), "; unknown lawn", "")
         + where(blank(strip), "", "; an untreated strip of " + strip)
         + where(twice, "; stands twice: delete it, or say in its note why", "")
-        + where(_not_done(method), "; what was not done has no product", "")
-        + where((by != "spray") & (by != "dry") & ~_not_done(method), "; say spray or dry", "")
+        + where(is_not_done(method), "; what was not done has no product", "")
+        + where((by != "spray") & (by != "dry") & ~is_not_done(method), "; say spray or dry", "")
         + where(nothing, "; nothing weighed or poured", "")
     )
     begun = _incomplete(
         [~blank(date) | misplaced_date, ~blank(lawn), ~blank(product)],
         [~blank(weighed) | misplaced_weighed, ~blank(poured) | misplaced_poured],
     )
-    lacking = where(begun & ~_not_done(method), "; date, lawn or product is missing: not counted", "")
+    lacking = where(begun & ~is_not_done(method), "; date, lawn or product is missing: not counted", "")
     misplaced = text + where(~blank(text) & ~counts, "; not counted", "")
     return misplaced + where(counts, of_counted, lacking)

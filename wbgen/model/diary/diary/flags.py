@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, is_word, only, or_zero, ratio, where, yes
+from wbgen.model.tools.elementwise import as_number, blank, only, or_zero, ratio, where, yes
 from wbgen.model.tools.lines import at
-from wbgen.model.tools.methods import by_method, is_dry, less_tolerance
+from wbgen.model.tools.methods import by_method, is_dry, is_not_done, less_tolerance
 from wbgen.model.tools.rates import share_used
 from wbgen.model.tools.relations import joined
 from wbgen.model.tools.rounding import exceeds
@@ -189,7 +189,7 @@ def _of_not_done(method: Each[Text], not_done_key: Each[Number], note: Each[Text
     """What a line lacks that says that a visit was skipped or put off."""
     lacking = where(blank(not_done_key), "; say the date and a lawn of the sheet Lawns: not counted", "")
     lacking = lacking + where(blank(note), "; say in the note why", "")
-    return where(is_word(method, "skipped") | is_word(method, "put off"), lacking, "")
+    return where(is_not_done(method), lacking, "")
 
 
 def _of_date(date: Each[Date], as_of: Date) -> Each[Text]:

@@ -1,4 +1,4 @@
-"""Which line and lawn it is, how often it was done by the diary, and when it is due next."""
+"""Which line and lawn it is, how often and when it was done by the diary, and the day an interval later."""
 
 from __future__ import annotations
 
