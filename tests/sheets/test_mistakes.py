@@ -249,6 +249,14 @@ MISTAKES: Final = {
         "lawns.yaml", "lines: [area]", "lines: [area, rate, area, rate]", "[area, rate, area, rate]", "wrong-value",
         ("at most 2 on the right and 4 in all", "4 lines, 1 on the right"),
     ),
+    "more bars than can be told apart": Mistake(
+        "lawns.yaml", "right: [mass]", "bars: [area, rate, mass]", "[area, rate, mass]", "wrong-value",
+        ("these bars cannot be drawn", "3 bars"),
+    ),
+    "a line without what it is drawn over": Mistake(
+        "lawns.yaml", "right: [mass]", "right: [mass], along: [area, mass]", "[area, mass]", "wrong-value",
+        ("each line needs what it is drawn over", "1 columns"),
+    ),
     "a chart of a form": Mistake(
         "lawns.yaml", "{table: lawns, over: name, lines: [area], right: [mass],",
         "{table: mix, over: rest, lines: [rest], right: [rest],", "mix, over", "wrong-value", ("direction: down",),
