@@ -47,7 +47,16 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         {"diary.visit_key", "diary.day_key", "ones.dry_step", "ones.key_step", "ones.one_day"},
         "the model counts days, not keys",
     ),
-    "diary.day_key": ({"diary.way_key"}, "the model goes by what the key is made of"),
+    "diary.day_key": ({"diary.way_key", "diary.visit_first"}, "the model goes by what the key is made of"),
+    "diary.own_salts": ({"diary.product_day_key"}, "the first of the day is the first of its spray"),
+    "diary.pair_once": (
+        {"diary.date", "diary.product_key", "ones.one_day", "settings.season_start", "start.as_of"},
+        "the model looks for the first line of the season, the template counts the keys of the season",
+    ),
+    **{
+        f"diary.visit_{key}": ({"diary.visit_first"}, "the sum up to the first line is its own")
+        for key in ("salts", "salt_load", "nitrogen", "iron")
+    },
     "diary.answered": (
         {"ones.key_day", "ones.key_step", "ones.one_day", "scores.once_key"},
         "the model goes by lawns and days, not by keys",
@@ -68,10 +77,9 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         name: ({"ones.one_day"}, "the model takes the number of a time by itself")
         for name in (
             "fortnight.words",
-            "diary.product_day_key",
+            "diary.product_key",
             "diary.visit_key",
             "diary.way_key",
-            "diary.flag_record",
             "answers.lawn_day_key",
             "programme.too_often",
             "programme.early",
@@ -280,6 +288,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
 SAID: Final = ("diary.date", "diary.lawn", "diary.method", "lawns.name")
 OF_FAMILY: Final = ("diary.product_line", "products.family")
 UNASKED: Final[dict[str, tuple[set[str], str]]] = {
+    "diary.visit_first": ({"diary.date"}, "the template goes by the key of the line, which holds the day"),
     **{
         f"not_done.{key}_{what}": (asked, "the template goes by the key of the line")
         for key in ("skipped", "put_off")

@@ -49,14 +49,15 @@ def _refusal(reason: str) -> UnsafeFile:
 
 
 def _loaded(path: Path) -> formualizer.Workbook:
-    """The file in the engine, to be calculated once: no log of edits, and no second thread, which costs more than it
-    gives (the other core is the model's).
+    """The file in the engine, to be calculated once: no log of edits, no range noted cell by cell in the graph of what
+    depends on what, and no second thread, which costs more than it gives (the other core is the model's).
 
     Its first reader refuses a file with a stored error value that is new to it, such as #SPILL!; its second one,
     which takes longer, does not.
     """
     evaluation = formualizer.EvaluationConfig()
     evaluation.enable_parallel = False
+    evaluation.range_expansion_limit = 0
     once = formualizer.WorkbookConfig(eval_config=evaluation, enable_changelog=False)
     try:
         return formualizer.Workbook.from_path(str(path), config=once)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from wbgen.model.tools.elementwise import blank, folded, is_word, magnitude, only, or_zero, where
-from wbgen.model.tools.keys import day_key, product_key
+from wbgen.model.tools.keys import day_key
 from wbgen.model.tools.lines import at, match
 from wbgen.model.tools.methods import is_not_done
 from wbgen.model.tools.rounding import half_up
@@ -71,6 +71,7 @@ def flag_record(
     product: Each[Text],
     product_line: Each[Number],
     lawn_line: Each[Number],
+    product_key: Each[Number],
     product_day_key: Each[Number],
     method: Each[Text],
     weighed: Each[Mass],
@@ -88,7 +89,6 @@ def flag_record(
     misplaced_wind: Mask,
     misplaced_rain: Mask,
     lawns: Table,
-    ones: Table,
 ) -> Each[Text]:
     """What is odd about the line itself.
 
@@ -101,9 +101,7 @@ def flag_record(
     by, counts = folded(method), ~blank(line_key)
     nothing = ~(magnitude(weighed) > 0) & ~(magnitude(poured) > 0)
     strip = at(lawns.strip_for, lawn_line)
-    twice = _stands_twice(
-        product_key(product_line, lawn_line, date, ones), product_day_key, method, weighed, poured, note
-    )
+    twice = _stands_twice(product_key, product_day_key, method, weighed, poured, note)
     of_counted = (
         where(blank(product_line), "; unknown product", "")
         + where(blank(lawn_line), "; unknown lawn", "")

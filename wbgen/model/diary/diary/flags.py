@@ -8,7 +8,6 @@ from wbgen.model.tools.elementwise import as_number, blank, only, or_zero, ratio
 from wbgen.model.tools.lines import at
 from wbgen.model.tools.methods import by_method, is_dry, is_not_done, less_tolerance
 from wbgen.model.tools.rates import share_used
-from wbgen.model.tools.relations import joined
 from wbgen.model.tools.rounding import exceeds
 from wbgen.model.tools.so_far import is_below_later, sum_so_far
 from wbgen.model.tools.words import counts, days, listed
@@ -43,7 +42,7 @@ def flag_amount(
     method: Each[Text],
     product_line: Each[Number],
     lawn_line: Each[Number],
-    date: Each[Date],
+    product_key: Each[Number],
     product_day_key: Each[Number],
     applied_mass: Each[Mass],
     applied_volume: Each[Volume],
@@ -67,10 +66,10 @@ def flag_amount(
         of_highest, by_method(method, product_line, products.spray_practice, products.dry_practice), settings
     )
     again = ~blank(lawn_line) & blank(product_day_key) & blank(rate)
-    group, area = joined(lawn_line, product_line, date), at(lawns.area, lawn_line)
-    over = np.zeros(len(group), dtype=bool)
+    area = at(lawns.area, lawn_line)
+    over = np.zeros(len(again), dtype=bool)
     for applied, high in zip((applied_mass, applied_volume), _high(method, product_line, products), strict=True):
-        over |= exceeds(ratio(sum_so_far(group, applied), area), where(high > 0, high, np.nan))
+        over |= exceeds(ratio(sum_so_far(product_key, applied), area), where(high > 0, high, np.nan))
     return (
         where(wrong, "; weigh solids and pour liquids", "")
         + rate

@@ -125,10 +125,18 @@ def mix_family(
     return where(find(lawn, mix_lawns.lawn_used) >= 0, line, np.nan)
 
 
-def product_day_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
-    """The key of a line that is the first of its product, lawn and date; blank for those that follow."""
-    key = keys.product_key(product_line, lawn_line, date, ones)
-    return where(is_first(key), key, np.nan)
+def product_key(product_line: Each[Number], lawn_line: Each[Number], date: Each[Date], ones: Table) -> Each[Number]:
+    """One number a product a lawn a day, which rises with lawn, product and day."""
+    return keys.product_key(product_line, lawn_line, date, ones)
+
+
+def product_day_key(product_key: Each[Number]) -> Each[Number]:
+    """The key of a line that is the first of its product, lawn and date; blank for those that follow.
+
+    >>> product_day_key(np.array([7.0, 8.0, 7.0, np.nan]))
+    array([ 7.,  8., nan, nan])
+    """
+    return where(is_first(product_key), product_key, np.nan)
 
 
 def pair_once(
