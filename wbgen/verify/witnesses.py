@@ -118,11 +118,12 @@ def _add_local_model(columns: Mapping[ColumnKey, ColumnWitnesses], inputs: Input
     if not differing:
         return
     local = design.model(inputs, {key: _as_argument(column, key[0], inputs) for key, column in columns.items()})
-    for (table, key), column in columns.items():
-        if (table, key) in differing or column.reads & differing:
-            column.local_model = magnitudes(local.compute(table, key), column.unit, inputs.records[table])[
-                : len(column.texts)
-            ]
+    with np.errstate(all="ignore"):  # what somebody typed may be of any size
+        for (table, key), column in columns.items():
+            if (table, key) in differing or column.reads & differing:
+                column.local_model = magnitudes(local.compute(table, key), column.unit, inputs.records[table])[
+                    : len(column.texts)
+                ]
 
 
 def _engine_values(rows: CellGrid, columns: CellGrid, placed: Placed, key: str) -> list[Any]:

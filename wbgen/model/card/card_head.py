@@ -40,6 +40,8 @@ def not_checked(verdict: Table) -> Text:
 
 def when(mix: Table, months: Table) -> Text:
     """The date of the mix with its weekday, in words, and the sprayer."""
+    if blank(mix.visit_date):
+        return ""
     sprayer = "" if blank(mix.sprayer) else f", {mix.sprayer}"
     return f"{_WEEKDAYS[int(mix.visit_date) % 7]}, {in_words(mix.visit_date, months)}{sprayer}"
 

@@ -12,6 +12,11 @@ _SAID = ("in bounds", "ask first", "do not")
 _UNKNOWN = "not checked"
 
 
+def _said(level: Number) -> str:
+    """What a level means; nothing where it is none."""
+    return _SAID[int(level)] if 0 <= level < len(_SAID) else ""
+
+
 def date_says(planner_date: Date) -> Text:
     """Whether the date is typed."""
     return "today" if blank(planner_date) else "typed"
@@ -20,7 +25,7 @@ def date_says(planner_date: Date) -> Text:
 def wind_says(wind: Speed, mix_checks: Table) -> Text:
     """What the wind means, and whether there is hardly any."""
     levels = [level for level in (mix_checks.level_wind, mix_checks.level_near_wind) if not blank(level)]
-    said = _UNKNOWN if blank(wind) else _SAID[int(max(levels, default=0.0))]
+    said = _UNKNOWN if blank(wind) else _said(max(levels, default=0.0))
     return said + (", calm" if mix_checks.level_calm == 1 else "")
 
 
@@ -38,7 +43,7 @@ def air_says(air_temperature: Temperature, mix_checks: Table) -> Text:
     """What the temperature of the air means."""
     if blank(mix_checks.level_air):
         return ""
-    return _UNKNOWN if blank(air_temperature) else _SAID[int(mix_checks.level_air)]
+    return _UNKNOWN if blank(air_temperature) else _said(mix_checks.level_air)
 
 
 def air_ask(settings: Table) -> Temperature:

@@ -75,7 +75,7 @@ def _others(
     for places in days.values():
         for own in places:
             near = {product_line[one]: value[one] for one in places if _shared(own, one, ground, group)}
-            near.pop(product_line[own])
+            near.pop(product_line[own], None)  # it is not among them where somebody typed over its ground
             found[own] = told(list(near.values()))
     return each(found)
 

@@ -160,7 +160,7 @@ def alike_line(turn: Each[Number], product: Each[Text], rate: Each[PerArea], in_
     """
     lines = list(zip(turn, folded(product), magnitude(rate), in_tank > 0, strict=True))
     found = [
-        next(first for first, name, other, there in lines if there and name == one and _alike(other, own))
+        next((first for first, name, other, there in lines if there and name == one and _alike(other, own)), np.nan)
         if goes else np.nan
         for _, one, own, goes in lines
     ]  # fmt: skip
