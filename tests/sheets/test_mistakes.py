@@ -475,7 +475,9 @@ def test_the_styles_of_a_template_are_those_of_the_writer() -> None:
 SPOILED: Final = {
     "a name": ("programme.yaml", "lawns.area", "lawns.aera", "did you mean area?"),
     "a capacity": ("lawns.yaml", "records: lawns\n", "records: lawn\n", "did you mean lawns?"),
-    "a type": ("lawns.yaml", 'Notes, type: text, example: "shaded after noon"', "Notes", "cannot hold"),
+    "a type": (
+        "lawns.yaml", 'Notes, type: text, wrap: true, example: "shaded after noon"', "Notes", "cannot hold",
+    ),
     "a page": ("visit.yaml", "page: true", "page: false", "begin more pages"),
 }  # fmt: skip
 """Mistakes in the planner's own templates, by what finds them: the sheets, the build, the writer."""

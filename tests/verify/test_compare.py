@@ -30,6 +30,9 @@ VALUES: Final = (None, "", float("nan"), "a", "A", 0.0, 1e-13, 1.0, 1.0 + 5e-10,
         (ErrorValue("#N/A"), ErrorValue("#N/A"), False),
         (ErrorValue("#N/A"), "#N/A", False),
         (1e6, 1e6 * (1 + RELATIVE / 2), True),
+        (1.1e13, 1.1e13 + 4000.0, False),  # digits that stand for traits
+        (1.1e13, 1.1e13 + 0.5, True),
+        (1e16, 1e16 + 4.0, True),  # more digits than a spreadsheet keeps
         (1e6, 1e6 * (1 + RELATIVE * 2), False),
         (0.0, ABSOLUTE / 2, True),
         (0.0, ABSOLUTE * 2, False),

@@ -28,7 +28,7 @@ SAMPLE: Final = 1 if TIER.thorough else 8
 def spoilt(value: Any, how: str, draw: random.Random) -> Any:
     """A column, or a figure of a form, with other figures or texts here and there."""
     bare = value.magnitude if hasattr(value, "units") else value
-    is_text = isinstance(bare, str) or getattr(bare, "dtype", None) is np.dtype(object)
+    is_text = isinstance(bare, str) or np.asarray(bare).dtype.kind == "O"
     odd: Any = ("" if how == "blank" else "odd") if is_text else SPOILS[how]
     if np.ndim(bare) == 0:
         found: Any = odd

@@ -182,7 +182,7 @@ def test_notes_take_little_of_the_file(planner: Built) -> None:
         notes = [one for one in package.infolist() if re.search("comments|vmlDrawing", one.filename)]
         whole = sum(one.compress_size for one in package.infolist())
     assert notes
-    assert sum(one.compress_size for one in notes) < whole / 10
+    assert sum(one.compress_size for one in notes) < whole / 8
 
 
 def test_who_is_chosen_from_the_people_of_the_file(planner: Built) -> None:

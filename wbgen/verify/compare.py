@@ -15,6 +15,8 @@ from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.model.inputs import Figures
 from wbgen.sheets.formula_tree import FormulaError, Node, parse
 
+DIGITS: Final = 1e15
+"""From here on a spreadsheet keeps no last digit of a whole number: 15 digits are stored."""
 RELATIVE: Final = 1e-9
 ABSOLUTE: Final = 1e-12
 """How far two calculated numbers may lie apart: of their size, and near zero.
@@ -77,7 +79,15 @@ def same_result(one: Any, other: Any) -> bool:
     if isinstance(one, str) or isinstance(other, str):
         texts = isinstance(one, str) and isinstance(other, str)
         return texts and one == other and not _is_error(one) and not _is_error(other)
-    return bool(abs(one - other) <= ABSOLUTE + RELATIVE * max(abs(one), abs(other)))
+    near = abs(one - other) <= ABSOLUTE + RELATIVE * max(abs(one), abs(other))
+    return bool(near and not _are_other_wholes(one, other))
+
+
+def _are_other_wholes(one: Any, other: Any) -> Any:
+    """Whether two numbers, or the numbers of two columns, are whole and not the same: keys, places and digits that
+    stand for traits. They are large, and no witness may be a digit off."""
+    exact = (np.maximum(np.abs(one), np.abs(other)) < DIGITS) & (np.rint(one) == one) & (np.rint(other) == other)
+    return exact & (one != other)
 
 
 def _is_error(value: str) -> bool:
@@ -124,6 +134,7 @@ def agree(one: Side, other: Side) -> Mask:
         near = np.abs(one.numbers - other.numbers) <= ABSOLUTE + RELATIVE * np.maximum(
             np.abs(one.numbers), np.abs(other.numbers)
         )
+        near &= ~_are_other_wholes(one.numbers, other.numbers)
     agreed: Mask = near | (np.isnan(one.numbers) & np.isnan(other.numbers))
     for index in np.flatnonzero(one.other | other.other).tolist():
         left, right = one.values[index], other.values[index]

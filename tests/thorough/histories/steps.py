@@ -186,16 +186,29 @@ def _torn(one: Placed, place: int) -> bool:
     return one.table.direction == "across" and one.left < place <= one.last + NEVER
 
 
+ABOVE: Final = 4
+"""So many rows at most stand above the headings of a table: its title, its note, groups and units."""
+
+
 @dataclass(frozen=True)
 class InsertRow:
-    """Rows of one's own below a table, before the next one begins."""
+    """Rows of one's own below a table and all that stand beside it, before the next one begins."""
 
     table: int
     count: int = 1
 
     def do(self, desk: Desk) -> None:
         one = list(desk.placed.values())[self.table % len(desk.placed)]
-        desk.insert_rows(one.sheet, bottom(one) + 1, self.count)
+        row = bottom(one) + 1
+        for other in sorted((other for other in desk.placed.values() if other.sheet == one.sheet), key=top):
+            if top(other) <= row <= bottom(other):
+                row = bottom(other) + 1
+        desk.insert_rows(one.sheet, row, self.count)
+
+
+def top(one: Placed) -> int:
+    """The first row of a table, with its title and what stands above its headings."""
+    return (one.opening if one.table.direction == "down" else min(one.at.values())) - ABOVE
 
 
 def bottom(one: Placed) -> int:

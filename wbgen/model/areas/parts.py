@@ -14,7 +14,7 @@ import numpy as np
 
 from wbgen.model.tools.elementwise import blank, folded, like, magnitude, or_zero, ratio, where
 from wbgen.model.tools.relations import count_by, find, sum_by
-from wbgen.model.tools.rounding import exceeds, reaches
+from wbgen.model.tools.rounding import half_up, reaches
 from wbgen.model.types import Area, Each, Length, Number, Table, Text
 
 BLANK_UNLESS = ("lawn", "part", "shape")
@@ -144,7 +144,7 @@ def part_state(
     """What is to be mended: an even number of offsets under Simpson's rule, edges that cross, points out of order, or
     lengths that give no area."""
     even = (shape_number == _SIMPSON) & (corners % 2 == 0)
-    none = ~exceeds(magnitude(measured_area), 0.0)
+    none = ~(half_up(magnitude(measured_area), 3) > 0)  # corners far from their origin are less exact
     needs = where(none, "no area yet: give the lengths this shape needs", "")
     of_points = where(points_to_mend > 0, "mend its points, below", needs)
     meets = "the edges cross or touch: go round in order"

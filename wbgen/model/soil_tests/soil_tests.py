@@ -79,14 +79,14 @@ def need_each(
 ) -> Each[NutrientPerArea]:
     """The nutrient that the lawn needs in a year, by area, and never less than none.
 
-    By a method of which only what is enough is known: none where there is enough, else blank.
+    By a method of which only what is enough is known: none where there is enough, else blank. Blank for no lawn.
     """
     enough = at(soil_methods.enough_each, method_line)
     used = at(lawns.target_nitrogen, lawn_line) * or_zero(only(settings.use_each))
     lacking = (enough - tested_each) * only(settings.soil_mass)
     oxide = (used + lacking.to(used.units)) / only(oxides.element_in_each)
     worked_out = like(oxide, np.maximum(magnitude(oxide), 0.0))
-    stated = where(reaches(tested_each, enough), 0.0 * worked_out.units, np.nan)
+    stated = where(reaches(tested_each, enough) & ~blank(lawn_line), 0.0 * worked_out.units, np.nan)
     return where(is_word(at(soil_methods.amounts, method_line), "worked out"), worked_out, stated)
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from wbgen.model.tools.elementwise import blank, only, where
 from wbgen.model.tools.lines import at, lines_at
 from wbgen.model.tools.order import place_of_rank
+from wbgen.model.tools.rounding import half_up
 from wbgen.model.tools.words import counts
 from wbgen.model.types import Date, Each, Number, Table, Text
 
@@ -41,7 +42,7 @@ def lawns_due(spot: Each[Number], due_lines: Table) -> Each[Number]:
 
 def words(spot: Each[Number], soonest: Each[Date], due_lines: Table, start: Table) -> Each[Text]:
     """How far off the day is, or how long it is past, in words; and why it is not sooner."""
-    ahead = soonest - only(start.as_of)
+    ahead = half_up(soonest - only(start.as_of), 1)
     coming = where(ahead == 1, "in 1 day", "in " + counts(ahead) + " days")
     late = "overdue, " + counts(-ahead) + where(ahead == -1, " day", " days")
     why = at(due_lines.why, spot)
