@@ -34,6 +34,7 @@ UNLIKE: Final = {
 
 MEASURED: Final = {
     "ground",
+    "part_state",
     "soil_words",
     "fills",
     "away",
