@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -133,7 +133,16 @@ class Factor:
     key: str
 
 
-Piece = str | Name | Factor
+@dataclass(frozen=True)
+class Lead:
+    """Where LEADS leads to, up to the number of the line, which is added to the row of the heading: a cell of a column,
+    or, `on`, on to that of another."""
+
+    name: Name
+    on: bool
+
+
+Piece = str | Name | Factor | Lead
 
 
 def pieces_of(
@@ -151,6 +160,8 @@ def pieces_of(
         out: list[Piece] = []
         if node.kind == "reference":
             out.append(resolve(str(node.value), table, columns))
+        elif node.kind == "function" and node.value == "LEADS":
+            out += leads(*node.children)
         else:
             cursor = node.start
             if node.kind == "function" and node.value in STORED_WITH_PREFIX:
@@ -166,6 +177,14 @@ def pieces_of(
         if node.kind == "operator" and node.value not in _BINDING:
             out = ["(", *out, ")"]
         return [*out, "*", Factor(key)] if bare else ["(", *out, "*", Factor(key), ")"]
+
+    def leads(words: Node, *places: Node) -> Iterator[Piece]:
+        """A link: columns and numbers of lines take turns among the places."""
+        yield "HYPERLINK("
+        for turn, (column, line) in enumerate(zip(places[::2], places[1::2], strict=True)):
+            yield Lead(resolve(str(column.value), table, columns), turn > 0)
+            yield from (*render(line, bare=True), ")")
+        yield from (",", *render(words, bare=True), ")")
 
     pieces = [_literal(source[: tree.start]), *render(tree, bare=True), _literal(source[tree.end :])]
     joined: list[Piece] = []
@@ -185,6 +204,8 @@ def compile_formula(
     def written(piece: Piece) -> str:
         if isinstance(piece, str):
             return piece
+        if isinstance(piece, Lead):
+            return _lead(piece, placed[piece.name.table])
         return conversions[piece.key] if isinstance(piece, Factor) else address(piece, home, placed)
 
     return Compiled("".join(map(written, pieces)), home.first, home.table.direction == "down")
@@ -235,6 +256,12 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
         return f"{prefix}${column}${target.opening + 1}:${column}${target.closing + 1}"
     row = target.at[name.key] + 1
     return f"{prefix}${letters(target.first)}${row}:${letters(target.last)}${row}"
+
+
+def _lead(lead: Lead, target: Placed) -> str:
+    """Text of a reference to a line of a table that runs down, as far as its number."""
+    beginning = '&":' if lead.on else f'"#{quoted(target.sheet)}!'
+    return f'{beginning}${letters(target.at[lead.name.key])}$"&({target.opening + 1}+'
 
 
 def quoted(sheet: str) -> str:

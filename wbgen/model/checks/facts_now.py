@@ -33,7 +33,7 @@ def out_of_season(lines: Number, in_season: Number) -> Number:
 
 def flagged(diary: Table) -> Number:
     """Number of lines with something to be said of them."""
-    return _count(~blank(diary.flag_line))
+    return _count(diary.flag_line > 0)
 
 
 def _sprayed(diary: Table) -> Mask:

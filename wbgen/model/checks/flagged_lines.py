@@ -18,10 +18,10 @@ def spot(turn: Each[Number], diary: Table) -> Each[Number]:
     """The number of the line, from the last one with a flag back; blank where there are fewer.
 
     >>> from types import SimpleNamespace
-    >>> spot(np.array([1.0, 2.0, 3.0]), SimpleNamespace(flag_line=np.array([1.0, np.nan, 3.0])))
+    >>> spot(np.array([1.0, 2.0, 3.0]), SimpleNamespace(flag_line=np.array([1.0, -2.0, 3.0])))
     array([ 3.,  1., nan])
     """
-    flagged = np.sort(diary.flag_line[~np.isnan(diary.flag_line)])[::-1]
+    flagged = np.sort(diary.flag_line[diary.flag_line > 0])[::-1]
     return pick(each(flagged), turn - 1)
 
 

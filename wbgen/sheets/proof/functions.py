@@ -146,6 +146,19 @@ def _index(prover: Prover, node: Node) -> Type:
     return whole
 
 
+def _leads(prover: Prover, node: Node) -> Type:
+    """Words that lead to a line of a column, or from there to one of another column. A template has no other link, so
+    that none leads out of the workbook."""
+    words, *places = node.children
+    _taken(prover, node, "text", only=[words])
+    _taken(prover, node, "plain", only=places[1::2])
+    if len(places) % 2 or any(column.kind != "reference" for column in places[::2]):
+        raise FormulaError("gives LEADS other than words and then a column and the number of a line, once or twice")
+    for column in places[::2]:
+        prover.type(column)
+    return TEXT
+
+
 def _criterion(prover: Prover, node: Node) -> Type:
     """The type of what a criterion compares with: a comparison sign may stand before it, joined or written out."""
     if node.kind == "operator" and node.value == "&":
@@ -245,6 +258,7 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
     ("TEXT", 2, 2, _text_of),
     ("MATCH", 2, 3, _match),
     ("INDEX", 2, 3, _index),
+    ("LEADS", 3, 5, _leads),
 )
 RULES: dict[str, Rule] = {
     name: _with(least, most, rule) for names, least, most, rule in _RULES for name in names.split()

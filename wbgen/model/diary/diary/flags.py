@@ -197,13 +197,21 @@ def _of_date(date: Each[Date], as_of: Date) -> Each[Text]:
     return after + where(is_below_later(date, as_of), "; earlier than a line above: sort the lines by date", "")
 
 
-def flag_line(flags: Each[Text]) -> Each[Number]:
-    """The number of a line that has a flag, the first of the diary being 1; blank for one without.
-
-    >>> flag_line(np.array(["", "off the plan"], dtype=object))
-    array([nan,  2.])
-    """
-    return where(blank(flags), np.nan, np.arange(len(flags)) + 1.0)
+def flag_line(
+    flags: Each[Text],
+    date: Each[Date],
+    lawn: Each[Text],
+    product: Each[Text],
+    method: Each[Text],
+    weighed: Each[Mass],
+    poured: Each[Volume],
+    note: Each[Text],
+) -> Each[Number]:
+    """The number of a line in which something stands, the first of the diary being 1; less than 0 for one that has no
+    flag, blank for one that is free. A text for a number has a flag."""
+    line = np.arange(len(flags)) + 1.0
+    free = np.all([blank(one) for one in (date, lawn, product, method, weighed, poured, note)], axis=0)
+    return where(~blank(flags), line, where(free, np.nan, -line))
 
 
 def notes(

@@ -7,12 +7,13 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, is_word, ratio, where
-from wbgen.model.tools.relations import lookup
+from wbgen.model.tools.elementwise import as_number, blank, is_word, like, ratio, where
+from wbgen.model.tools.relations import count_by, joined, lookup
 from wbgen.model.types import (
     Area,
     Date,
     Each,
+    Length,
     Mass,
     MassPerArea,
     Number,
@@ -99,9 +100,10 @@ def water(treated_share: Each[Number], mix: Table) -> Each[Volume]:
     return mix.spray_volume * treated_share
 
 
-def left_over(treated_share: Each[Number], mix: Table) -> Each[Volume]:
-    """The lawn's share (L) of what stays in the tank; blank where nothing does, for the day to show."""
-    return where(mix.remainder > 0, mix.remainder, np.nan) * treated_share
+def left_over(treated_share: Each[Number], log: Table, mix: Table) -> Each[Volume]:
+    """The lawn's share (L) of what stayed in the tank, or, where that is not typed, of what is to stay there."""
+    planned = where(mix.remainder > 0, mix.remainder, np.nan)
+    return where(blank(log.left_over), planned, log.left_over) * treated_share
 
 
 def planned_mass_rate(product_number: Each[Number], mix_products: Table) -> Each[MassPerArea]:
@@ -119,17 +121,40 @@ def treated_area(lawn_number: Each[Number], mix_lawns: Table) -> Each[Area]:
     return _of_lawn(lawn_number, mix_lawns, mix_lawns.treated_area)
 
 
-def who(mix: Table, records: int) -> Each[Text]:
-    """Who does it, as far as the mix says so."""
-    return each(np.array([mix.who] * records, dtype=object))
+def who(log: Table, mix: Table, records: int) -> Each[Text]:
+    """Who did it, or, where that is not typed, who is to."""
+    return each(np.array([mix.who if blank(log.who) else log.who] * records, dtype=object))
 
 
-def air_temperature(mix: Table) -> Each[Temperature]:
-    """The air temperature expected."""
-    return mix.air_temperature
+def air_temperature(log: Table, mix: Table) -> Each[Temperature]:
+    """The air temperature measured, or, where that is not typed, expected."""
+    return where(blank(log.air_temperature), mix.air_temperature, log.air_temperature)
 
 
-def wind(records: int, mix: Table, settings: Table) -> Each[Speed]:
-    """The wind expected; blank where it is not of the height that the diary's winds are of."""
-    forecast = is_word(mix.wind_height, "forecast at 10 m") == is_word(settings.diary_wind, "forecast at 10 m")
-    return where(np.broadcast_to(forecast, records), mix.wind, np.nan)
+def wind(log: Table, mix: Table, settings: Table) -> Each[Speed]:
+    """The wind measured, or, where that is not typed, expected; blank where that is of another height."""
+    expected = mix.wind if is_of_the_diarys_height(mix.wind_height, settings.diary_wind) else like(mix.wind, np.nan)
+    return where(blank(log.wind), expected, log.wind)
+
+
+def is_of_the_diarys_height(height: Text, diary_wind: Text) -> bool:
+    """Whether a wind that is typed for a visit is of the height that the diary's winds are of."""
+    forecast = "forecast at 10 m"
+    return bool(is_word(height, forecast) == is_word(diary_wind, forecast))
+
+
+def rain(log: Table) -> Each[Length]:
+    """The rain of the day."""
+    return log.rain
+
+
+def note(log_lines: Table, records: int) -> Each[Text]:
+    """What the log notes of the visit."""
+    return each([log_lines.noted] * records)
+
+
+def stands(date: Each[Date], lawn: Each[Text], product: Each[Text], method: Each[Text], diary: Table) -> Each[Number]:
+    """1 where the diary has a line of this day, lawn and product, by this method."""
+    key = joined(date, lawn, product, method)
+    found = count_by(joined(diary.date, diary.lawn, diary.product, diary.method), key) > 0
+    return where(blank(date), np.nan, where(found, 1.0, 0.0))

@@ -1,1 +1,0 @@
-"""The tables of the sheet Diary lines, a module each."""
