@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from functools import cached_property, lru_cache
 
@@ -153,40 +153,8 @@ def pieces_of(
     `columns` are those of each table.
     """
     around = {(edit.start, edit.end): edit.conversion.key for edit in edits}
-
-    def render(node: Node, bare: bool) -> list[Piece]:
-        """The pieces of a node; `bare` where a product needs no brackets round it."""
-        key = around.get((node.start, node.end))
-        out: list[Piece] = []
-        if node.kind == "reference":
-            out.append(resolve(str(node.value), table, columns))
-        elif node.kind == "function" and node.value == "LEADS":
-            out += leads(*node.children)
-        else:
-            cursor = node.start
-            if node.kind == "function" and node.value in STORED_WITH_PREFIX:
-                out.append("_xlfn.")
-            for child in node.children:
-                before = source[cursor : child.start]
-                alone = before.rstrip().endswith("(") or node.kind == "function" or _loose(node, child)
-                out += [_literal(before), *render(child, alone)]
-                cursor = child.end
-            out.append(_literal(source[cursor : node.end]))
-        if key is None:
-            return out
-        if node.kind == "operator" and node.value not in _BINDING:
-            out = ["(", *out, ")"]
-        return [*out, "*", Factor(key)] if bare else ["(", *out, "*", Factor(key), ")"]
-
-    def leads(words: Node, *places: Node) -> Iterator[Piece]:
-        """A link: columns and numbers of lines take turns among the places."""
-        yield "HYPERLINK("
-        for turn, (column, line) in enumerate(zip(places[::2], places[1::2], strict=True)):
-            yield Lead(resolve(str(column.value), table, columns), turn > 0)
-            yield from (*render(line, bare=True), ")")
-        yield from (",", *render(words, bare=True), ")")
-
-    pieces = [_literal(source[: tree.start]), *render(tree, bare=True), _literal(source[tree.end :])]
+    cut = _Cut(source, around, lambda node: resolve(str(node.value), table, columns)).pieces(tree, bare=True)
+    pieces = [_literal(source[: tree.start]), *cut, _literal(source[tree.end :])]
     joined: list[Piece] = []
     for piece in pieces:
         if isinstance(piece, str) and joined and isinstance(joined[-1], str):
@@ -194,6 +162,49 @@ def pieces_of(
         else:
             joined.append(piece)
     return tuple(joined)
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """Cuts a formula: its text, the conversions round parts of it by where these begin and end, and what a name is."""
+
+    source: str
+    around: Mapping[tuple[int, int], str]
+    name: Callable[[Node], Name]
+
+    def pieces(self, node: Node, bare: bool) -> list[Piece]:
+        """The pieces of a node; `bare` where a product needs no brackets round it."""
+        key = self.around.get((node.start, node.end))
+        out = list(self._inside(node))
+        if key is None:
+            return out
+        if node.kind == "operator" and node.value not in _BINDING:
+            out = ["(", *out, ")"]
+        return [*out, "*", Factor(key)] if bare else ["(", *out, "*", Factor(key), ")"]
+
+    def _inside(self, node: Node) -> Iterator[Piece]:
+        if node.kind == "reference":
+            yield self.name(node)
+            return
+        if node.kind == "function" and node.value == "LEADS":
+            yield from self._leads(*node.children)
+            return
+        cursor = node.start
+        if node.kind == "function" and node.value in STORED_WITH_PREFIX:
+            yield "_xlfn."
+        for child in node.children:
+            before = self.source[cursor : child.start]
+            alone = before.rstrip().endswith("(") or node.kind == "function" or _loose(node, child)
+            yield from (_literal(before), *self.pieces(child, alone))
+            cursor = child.end
+        yield _literal(self.source[cursor : node.end])
+
+    def _leads(self, words: Node, *places: Node) -> Iterator[Piece]:
+        """A link: columns and the numbers of their lines take turns among the places."""
+        yield "HYPERLINK("
+        for turn, (column, line) in enumerate(zip(places[::2], places[1::2], strict=True)):
+            yield from (Lead(self.name(column), turn > 0), *self.pieces(line, bare=True), ")")
+        yield from (",", *self.pieces(words, bare=True), ")")
 
 
 def compile_formula(

@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from wbgen.model.tools.elementwise import as_number, blank, is_word, like, ratio, where
+from wbgen.model.tools.elementwise import as_number, blank, like, ratio, where
+from wbgen.model.tools.methods import is_of_the_diarys_height
 from wbgen.model.tools.relations import count_by, joined, lookup
 from wbgen.model.types import (
     Area,
@@ -135,12 +136,6 @@ def wind(log: Table, mix: Table, settings: Table) -> Each[Speed]:
     """The wind measured, or, where that is not typed, expected; blank where that is of another height."""
     expected = mix.wind if is_of_the_diarys_height(mix.wind_height, settings.diary_wind) else like(mix.wind, np.nan)
     return where(blank(log.wind), expected, log.wind)
-
-
-def is_of_the_diarys_height(height: Text, diary_wind: Text) -> bool:
-    """Whether a wind that is typed for a visit is of the height that the diary's winds are of."""
-    forecast = "forecast at 10 m"
-    return bool(is_word(height, forecast) == is_word(diary_wind, forecast))
 
 
 def rain(log: Table) -> Each[Length]:

@@ -5,8 +5,8 @@ A form: each figure is a scalar.
 
 from __future__ import annotations
 
-from wbgen.model.log.diary_lines import is_of_the_diarys_height
 from wbgen.model.tools.elementwise import blank
+from wbgen.model.tools.methods import is_of_the_diarys_height
 from wbgen.model.tools.words import amount
 from wbgen.model.types import Table, Text
 

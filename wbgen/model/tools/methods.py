@@ -63,3 +63,9 @@ def less_tolerance(least_carrier: Each[VolumePerArea], settings: Table) -> Each[
     Common practice, no source.
     """
     return least_carrier * (1 - or_zero(as_number(settings.volume_tolerance)))
+
+
+def is_of_the_diarys_height(height: Text, diary_wind: Text) -> bool:
+    """Whether a wind that is typed for a visit is of the height that the diary's winds are of."""
+    forecast = "forecast at 10 m"
+    return bool(is_word(height, forecast) == is_word(diary_wind, forecast))
