@@ -117,6 +117,12 @@ TABLES: dict[str, Table] = {
     "part_steps": {"line": ("", [1, 2, 3, 4, 5, 6, 7])},
     "card_lawns": {"turn": ("", [1, 2, 3, 4])},
     "diary_lines": {"line": ("", [1, 2, 3, 4, 5, 6, 7, 8])},
+    "log": {
+        "who": ("text", ""), "started": ("text", ""), "ended": ("text", ""), "left_over": ("L", BLANK),
+        "air_temperature": ("degC", BLANK), "wind": ("km/h", BLANK), "wind_from": ("text", ""), "rain": ("mm", BLANK),
+        "reason": ("text", ""), "batch": ("text", ""),
+    },
+    "log_lines": {},
     "card": {},
     "card_walk": {},
     "card_products": {},

@@ -121,7 +121,7 @@ def test_water_by_area_is_held_to_the_least_of_the_product(
     assert column_of(model, "flags") == ["less water than the least" * flag]
     unknown = "strength not judged: no spray made is noted" * bool(np.isnan(water))
     assert column_of(model, "notes") == ["in a little less water than the least" * note + unknown]
-    assert np.isnan(column_of(model, "flag_line")) == [not flag]
+    assert column_of(model, "flag_line") == [1 if flag else -1]
 
 
 def test_water_is_asked_of_sprays_of_the_product_alone() -> None:

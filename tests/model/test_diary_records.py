@@ -134,7 +134,7 @@ def test_the_last_lines_with_a_flag_are_listed() -> None:
         EMPTY,
     ]
     model = planner(lines)
-    assert np.array_equal(model.column("diary", "flag_line"), [NO, 2, 3, NO, 5, 6, NO], equal_nan=True)
+    assert np.array_equal(model.column("diary", "flag_line"), [-1, 2, 3, -4, 5, 6, NO], equal_nan=True)
     assert model.column("facts_now", "flagged") == 4
     shown = {key: list(model.column("flagged_lines", key)) for key in ("line", "where_words", "flags")}
     assert shown == {

@@ -215,6 +215,8 @@ ENDS: Final = {
     "mix_nutrients.*": "what the visit brings, in the ways that it is quoted",
     "card*.*": "the helper's card",
     "diary_lines.*": "lines to paste",
+    "log.*": "what an empty box takes",
+    "log_lines.*": "where the lines belong",
     "diary.notes": "what to know of a line",
     "feeding.*": "the sheet Feeding",
     "season_*.*": "the sheets Feeding and Feeding workings",
@@ -267,7 +269,8 @@ def test_every_figure_is_read_by_another_or_by_a_person(system: System) -> None:
 ON_THE_SHEET_ONLY: Final = {
     "chosen_lawns.part_treated", "order.days_ahead", "nozzle_test.pressure", "nozzle_test.speed", "nozzle_test.spacing",
     "nozzle_test.rated_pressure", "season_view.lawn", "report_choice.lawn", "year_choice.lawn", "record.begin",
-    "record.until",
+    "record.until", "log.who", "log.started", "log.ended", "log.left_over", "log.air_temperature", "log.wind",
+    "log.wind_from", "log.rain", "log.reason", "log.batch",
     "people.licence", "products.registration", "round.begin", "round.length",
     "round.sprayer", "chosen.tank",
     *(name for name in FOR_THE_READER if name.startswith("card_blanks.")),
