@@ -48,6 +48,7 @@ UNREAD: Final[dict[str, tuple[set[str], str]]] = {
         "the model counts days, not keys",
     ),
     "diary.day_key": ({"diary.way_key", "diary.visit_first"}, "the model goes by what the key is made of"),
+    "log_lines.select": ({"diary_lines.date", "diary_lines.note"}, "where a link leads is no figure"),
     "diary.own_salts": ({"diary.product_day_key"}, "the first of the day is the first of its spray"),
     "diary.pair_once": (
         {"diary.date", "diary.product_key", "ones.one_day", "settings.season_start", "start.as_of"},

@@ -365,6 +365,20 @@ NOT_DONE: Final[Changes] = {
     "diary.date@1": date(2026, 6, 28), "diary.lawn@1": "Front", "diary.note@1": "too windy",
 }  # fmt: skip
 TOLD: Final[dict[str, Changes]] = {
+    "a log of nobody": {"chosen_more.who": None},
+    "a log of no lawn": {"chosen.lawns": None},
+    "a log filled in": {
+        "log.who": "First helper", "log.started": "9:10", "log.ended": "10:05", "log.left_over": "2 L",
+        "log.wind_from": "W", "log.reason": "moss", "log.batch": "A 7",
+    },
+    "a log of a wind near the grass": {
+        "weather.wind_height": "at spray height", "settings.diary_wind": "forecast at 10 m",
+    },
+    "a log of what is left over": {"sprayers.remainder": "0.5 L"},
+    "a visit in the diary": {"diary.date": date(2026, 7, 1), "diary.method": "spray"},
+    "half a visit in the diary": {
+        "diary.date": date(2026, 7, 1), "diary.method": "spray", "chosen.lawns": "all",
+    },
     "a lawn twice": {"lawns.name@2": "Front", "lawns.typed_area@2": "50 m²"},
     "an even number of offsets": {"points.lawn@4": None},
     "units of another kind": {f"products.spray_unit@{N}": "mL/m²", f"products.dry_unit@{N}": "mL/m²"},

@@ -46,6 +46,7 @@ FOR_THE_READER: Final = {
     "catches.nozzle": "the name of a nozzle, for whoever cleans it",
     "diary.who": "the person who did it",
     "chosen_more.who": "the person who does it, for the lines of the diary",
+    "log.who": "who did it, likewise",
     "people.name": "the people to choose from",
     "diary.rain": COMING,
     "card_blanks.begun": "filled in by hand on the printed card",

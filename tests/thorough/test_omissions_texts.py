@@ -26,6 +26,9 @@ NEVER: Final = {
     "round_lines.tank_words": {
         "; no tank: too many mixes in one round": "more products at a rate than the site has room for"
     },
+    "log_lines.go": {
+        "the diary has no room for them: build the planner with more lines": "a full diary; see tests/model/test_log.py"
+    },
     "start.recalculated": {"no": "the other branch of a cell whose only work is to be recalculated: today is a date"},
     **{
         f"labels.{key}": {"amount not known": "what cannot be measured is not mixed, and has no label"}

@@ -20,7 +20,7 @@ from wbgen.writer.print_setup import page_starts
 from wbgen.writer.styles import SMALL_SIZE
 from wbgen.writer.widths import DEFAULT_WIDTH
 
-KEPT: Final = {"Lawns", "Products", "Visit", "Log", "Diary", "Programme", "Scores"}
+KEPT: Final = {"Lawns", "Products", "Visit", "Diary", "Programme", "Scores"}
 """Sheets of one long table: its headings stay in view."""
 WORKING: Final = ("line of", " line", "key", "up to")
 """Words of headings of what is worked out behind what a person reads."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from graphlib import TopologicalSorter
 from typing import Final
@@ -35,6 +36,9 @@ UNLIKE: Final = {
 MEASURED: Final = {
     "ground",
     "part_state",
+    "left_over_taken",
+    "air_taken",
+    "wind_taken",
     "soil_words",
     "fills",
     "away",
@@ -135,17 +139,27 @@ def test_no_formula_stands_outside_the_columns(planner: Built) -> None:
     assert {(sheet, row, at) for sheet, row, at, _ in planner.formulas()} == set(planner.cells("formula"))
 
 
+LINK: Final = re.compile(r'HYPERLINK\("#[^"!]+!\$[A-Z]+\$"&\((\d+)\+(?:[^"]|"&":\$[A-Z]+\$"&\((\d+)\+)*')
+"""A link within the workbook, as LEADS is written: the row of the heading, to which the number of the line is added."""
+
+
+def rows_led_to(text: str) -> set[float]:
+    """The rows of the headings that a link counts from."""
+    return {float(row) for row in re.findall(r'\$"&\((\d+)\+', text)} if LINK.search(text) else set()
+
+
 def test_numbers_in_formulas_are_the_equations_own(planner: Built) -> None:
     for name, _, column, text in each_formula(planner):
         for number, inside, place in literals(tree_of(text)):
             digits = inside in ("ROUND", "ROUNDUP", "ROUNDDOWN") and place == 1
-            assert digits or number in (0, 1, 2, *column.meaning.literals), f"{name}: {number:g} in {text}"
+            own = (0, 1, 2, *column.meaning.literals, *rows_led_to(text))
+            assert digits or number in own, f"{name}: {number:g} in {text}"
 
 
 def test_formulas_keep_to_the_functions_that_engines_agree_on(planner: Built) -> None:
     assert not UNLIKE & RULES.keys()
     for name, _, _, text in each_formula(planner):
-        strange = {str(call.value) for call in calls(tree_of(text))} - RULES.keys()
+        strange = {str(call.value) for call in calls(tree_of(text))} - RULES.keys() - {"HYPERLINK"}
         assert not strange, f"{name}: {strange} in {text}"
 
 
@@ -161,7 +175,8 @@ def test_formulas_hold_no_construct_that_engines_read_differently(planner: Built
             if node.kind == "reference":
                 assert PLACE.fullmatch(str(node.value)), f"{name}: {node.value} is no plain place of this workbook"
             assert node.kind not in ("truth", "percent"), f"{name}: {node.kind} in {text}"
-        assert not set("{}[]@#") & set(text.replace("_xlfn.", "")), f"{name}: {text}"
+        assert text.count("HYPERLINK(") == len(LINK.findall(text)), f"{name}: a link that leads out, in {text}"
+        assert not set("{}[]@#") & set(text.replace("_xlfn.", "").replace('"#', '"')), f"{name}: {text}"
 
 
 def test_no_criterion_asks_for_all_but_one(planner: Built) -> None:

@@ -22,14 +22,13 @@ def _counted(number: float, name: str) -> str:
     return f"{counts(number)} {name}" + ("" if number == 1 else "s")
 
 
-def lines(diary_lines: Table, verdict: Table, mix_lawns: Table, mix_checks: Table) -> Text:
+def lines(diary_lines: Table, mix_lawns: Table, mix_checks: Table) -> Text:
     """How many lines there are, of how many lawns and products, or why there are none."""
-    number = _number(diary_lines)
-    if not number:
-        why = "the verdict is not to mix" if verdict.level == 2 else "the sheet Mix has no lawn or no product"
-        return f"none: {why}"
-    lawns = _counted(float(np.count_nonzero(~blank(mix_lawns.treated_area))), "lawn")
-    return f"{number} below, of {lawns} and {_counted(mix_checks.found_products, 'product')}"
+    number, lawns = _number(diary_lines), float(np.count_nonzero(~blank(mix_lawns.treated_area)))
+    if number:
+        return f"{number} below, of {_counted(lawns, 'lawn')} and {_counted(mix_checks.found_products, 'product')}"
+    there = lawns > 0 and mix_checks.found_products > 0
+    return "none: " + ("the verdict is not to mix" if there else "the sheet Mix has no lawn or no product")
 
 
 def already(diary_lines: Table) -> Text:
