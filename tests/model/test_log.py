@@ -14,6 +14,11 @@ from wbgen.units.quantity import FLOAT
 NO: Final = float("nan")
 
 
+def column(*values: Any) -> Any:
+    """A column as a function sees it: of texts, or of numbers."""
+    return np.array(values, dtype=object if isinstance(values[0], str) else float)
+
+
 def table(**columns: Any) -> Any:
     """A table as a function sees it."""
     return SimpleNamespace(**columns)
@@ -50,9 +55,8 @@ def test_what_stands_in_the_diary_is_said(number: int, there: int, said: str) ->
 
 
 def test_a_line_stands_where_day_lawn_product_and_method_are_the_same() -> None:
-    days = np.array([46000.0, 46000.0, 46000.0, NO])
-    lawns, products = (np.array(one, dtype=object) for one in (["Front", "Back", "Front", ""], ["A", "A", "B", ""]))
-    sprayed = np.array(["spray"] * 3 + [""], dtype=object)
+    days, sprayed = column(46000.0, 46000.0, 46000.0, NO), column("spray", "spray", "spray", "")
+    lawns, products = column("Front", "Back", "Front", ""), column("A", "A", "B", "")
     diary = table(
         date=np.array([46000.0, 46000.0, 45999.0]), lawn=np.array(["front", "Back", "Front"], dtype=object),
         product=np.array(["A", "A", "B"], dtype=object), method=np.array(["spray", "dry", "spray"], dtype=object),
@@ -61,7 +65,7 @@ def test_a_line_stands_where_day_lawn_product_and_method_are_the_same() -> None:
 
 
 def test_what_is_typed_comes_before_what_was_planned() -> None:
-    share = np.array([0.75, 0.25])
+    share = column(0.75, 0.25)
     mix = table(remainder=FLOAT.Quantity(0.8, "L"))
     for typed, expected in ((NO, [0.6, 0.2]), (0.0, [0.0, 0.0]), (2.0, [1.5, 0.5])):
         log = table(left_over=FLOAT.Quantity(typed, "L"))

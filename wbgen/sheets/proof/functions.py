@@ -159,6 +159,14 @@ def _leads(prover: Prover, node: Node) -> Type:
     return TEXT
 
 
+def _link(prover: Prover, node: Node) -> Type:
+    """What LEADS is written out as, in a file; where it leads is no figure."""
+    if not prover.strict:
+        raise FormulaError("uses HYPERLINK, which may lead out of the workbook", expected="LEADS", found="HYPERLINK")
+    _taken(prover, node, "text", only=node.children[1:])
+    return TEXT
+
+
 def _criterion(prover: Prover, node: Node) -> Type:
     """The type of what a criterion compares with: a comparison sign may stand before it, joined or written out."""
     if node.kind == "operator" and node.value == "&":
@@ -259,6 +267,7 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
     ("MATCH", 2, 3, _match),
     ("INDEX", 2, 3, _index),
     ("LEADS", 3, 5, _leads),
+    ("HYPERLINK", 2, 2, _link),
 )
 RULES: dict[str, Rule] = {
     name: _with(least, most, rule) for names, least, most, rule in _RULES for name in names.split()
