@@ -139,7 +139,7 @@ def wind(log: Table, mix: Table, settings: Table) -> Each[Speed]:
 
 
 def rain(log: Table) -> Each[Length]:
-    """The rain of the day."""
+    """The rain (mm) of the day, where it is typed."""
     return log.rain
 
 
