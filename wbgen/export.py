@@ -17,6 +17,7 @@ from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.model.inputs import DATE, TEXT
 from wbgen.units.quantity import label
 from wbgen.verify.compare import is_blank
+from wbgen.verify.engine.process import Engine, evaluating
 from wbgen.verify.figure_text import plain_value
 from wbgen.verify.recomputed import recompute
 
@@ -39,8 +40,12 @@ def export(path: Path, table: str, design: Design | None = None) -> Exported:
 
     Raises UnsafeFile where the file is refused, InputError where it has no such table.
     """
-    file = read(path)
-    design = design or Design()
+    with evaluating(path) as engine:
+        return _exported(path, table, design or Design(), engine)
+
+
+def _exported(path: Path, table: str, design: Design, engine: Engine) -> Exported:
+    file = read(path, engine.look)
     book = book_of(file, design)
     found = tables_in(file, book)
     if table not in found.placed:
@@ -51,7 +56,7 @@ def export(path: Path, table: str, design: Design | None = None) -> Exported:
         ])  # fmt: skip
     if found.lost:
         raise UnsafeFile("not-whole", "every table of a planner", f"{len(found.lost)} lost", "run wbgen verify on it")
-    recomputed = recompute(file, book, found, design)
+    recomputed = recompute(file, book, found, design, engine)
     placed = found.placed[table]
     units = book.units[table]
     columns = tuple(

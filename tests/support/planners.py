@@ -25,7 +25,7 @@ from wbgen.records.product import Product
 from wbgen.sheets.book import Book
 from wbgen.sheets.column import Column, System
 from wbgen.sheets.layout import Layout, Placed
-from wbgen.verify import engine
+from wbgen.verify.engine.process import evaluating
 from wbgen.verify.verification import Verification, verify
 
 TODAY: Final = date(2026, 6, 30)
@@ -248,7 +248,9 @@ class Built:
 
 def evaluated(path: Path, file: File, today: float = serial(TODAY)) -> dict[str, list[list[Any]]]:
     """What the engine makes of every cell of a file, by sheet, row and column from 0."""
-    return engine.evaluate(path, {sheet.name: sheet.extent for sheet in file.sheets}, today)
+    with evaluating(path) as engine:
+        engine.begin(today)
+        return engine.values({sheet.name: sheet.extent for sheet in file.sheets})
 
 
 def built_once(

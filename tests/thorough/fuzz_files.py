@@ -22,6 +22,7 @@ from wbgen.model.binding import Model
 from wbgen.model.figures import all_figures
 from wbgen.sheets.book import Book
 from wbgen.sheets.layout import Layout
+from wbgen.verify.engine.process import evaluating
 from wbgen.verify.judge import judge
 from wbgen.verify.recomputed import recompute
 from wbgen.verify.witnesses import ColumnWitnesses
@@ -82,8 +83,9 @@ def _emptied(text: str, cells: set[str]) -> str:
 
 def heard(path: Path, book: Book) -> Heard:
     """What the witnesses say of a workbook, findings about what was typed left out."""
-    file = read(path)
-    recomputed = recompute(file, book, tables_in(file, book), Design())
+    with evaluating(path) as engine:
+        file = read(path)
+        recomputed = recompute(file, book, tables_in(file, book), Design(), engine)
     findings = [*judge(recomputed), *recomputed.input_findings]
     return Heard(
         tuple(finding for finding in findings if finding.kind not in INVALID),

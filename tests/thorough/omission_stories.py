@@ -366,7 +366,7 @@ NOT_DONE: Final[Changes] = {
 }  # fmt: skip
 TOLD: Final[dict[str, Changes]] = {
     "a log of nobody": {"chosen_more.who": None},
-    "a log of no lawn": {"chosen.lawns": None},
+    "a log of no lawn": {"chosen_lawns.lawn": None},
     "a log filled in": {
         "log.who": "First helper", "log.started": "9:10", "log.ended": "10:05", "log.left_over": "2 L",
         "log.wind_from": "W", "log.reason": "moss", "log.batch": "A 7",

@@ -257,10 +257,11 @@ def recalculate(planner: str, folder: str) -> Told:
 def evaluate(planner: str) -> Told:
     """Evaluate every formula of a planner with the engine that verify uses."""
     from wbgen.files.dates import serial
-    from wbgen.verify import engine
+    from wbgen.verify.engine.evaluate import evaluate as evaluate_all
+    from wbgen.verify.engine.evaluate import loaded
 
     with timed() as told:
-        engine.evaluate(Path(planner), {}, serial(DAY))
+        evaluate_all(loaded(Path(planner)), serial(DAY))
     return told
 
 

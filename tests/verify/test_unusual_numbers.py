@@ -9,10 +9,10 @@ from typing import Final
 import pytest
 
 from support.hostile import MAIN, PLAIN, SHEET, looked_at, refusal, zipped
-from support.planners import Built, Planners
+from support.planners import Built, Planners, evaluated
 from thorough.mutations.planting import packed
 from wbgen.files.xlsx.refusal import UnsafeFile
-from wbgen.verify.engine import evaluate
+from wbgen.files.xlsx.workbook import read
 
 STYLES: Final = "xl/styles.xml"
 ODD: Final = ("x", "-1", "1e9", "1.5", "", "²", "0x1", "99999999999", "1_0", "١")
@@ -123,7 +123,7 @@ def test_a_reader_that_gives_up_is_told_in_words_for_a_person(planners: Planners
         planners.get("pocket", "metric"), tmp_path, SHEET, FORMULA, FORMULA.replace("<f", '<f t="shared" si="x"')
     )
     with pytest.raises(UnsafeFile) as caught:
-        evaluate(path, {}, 46_000.0)
+        evaluated(path, read(path))
     assert "panic" not in str(caught.value)
     assert "unwrap" not in str(caught.value)
     assert "save it again" in caught.value.remedy

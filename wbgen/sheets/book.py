@@ -70,9 +70,10 @@ class Book:
     def pieces(self) -> dict[str, dict[str, tuple[Piece, ...]]]:
         """Each formula cut at its names; put together by `compile_book`."""
         columns = {key: {column.key: column for column in table.columns} for key, table in self.tables.items()}
+        sheets = {table.key: sheet.name for sheet in self.sheets for table in sheet.tables}
         return {
             table: {
-                key: pieces_of(proven.source, proven.tree, proven.edits, table, columns)
+                key: pieces_of(proven.source, proven.tree, proven.edits, table, columns, sheets)
                 for key, proven in formulas.items()
             }
             for table, formulas in self.formulas.items()

@@ -134,26 +134,29 @@ class Factor:
 
 
 @dataclass(frozen=True)
-class Lead:
-    """Where LEADS leads to, up to the number of the line, which is added to the row of the heading: a cell of a column,
-    or, `on`, on to that of another."""
+class Heading:
+    """The cell of a column's heading, from which a link counts the lines: it moves as the column does."""
 
     name: Name
-    on: bool
 
 
-Piece = str | Name | Factor | Lead
+Piece = str | Name | Factor | Heading
 
 
 def pieces_of(
-    source: str, tree: Node, edits: tuple[Edit, ...], table: str, columns: Mapping[str, Mapping[str, Column]]
+    source: str,
+    tree: Node,
+    edits: tuple[Edit, ...],
+    table: str,
+    columns: Mapping[str, Mapping[str, Column]],
+    sheets: Mapping[str, str],
 ) -> tuple[Piece, ...]:
     """A formula of `table` cut at its names, with its conversions put in: the same wherever the tables stand.
 
-    `columns` are those of each table.
+    `columns` are those of each table, `sheets` the names of their sheets.
     """
     around = {(edit.start, edit.end): edit.conversion.key for edit in edits}
-    cut = _Cut(source, around, lambda node: resolve(str(node.value), table, columns)).pieces(tree, bare=True)
+    cut = _Cut(source, around, lambda node: resolve(str(node.value), table, columns), sheets).pieces(tree, bare=True)
     pieces = [_literal(source[: tree.start]), *cut, _literal(source[tree.end :])]
     joined: list[Piece] = []
     for piece in pieces:
@@ -166,11 +169,13 @@ def pieces_of(
 
 @dataclass(frozen=True)
 class _Cut:
-    """Cuts a formula: its text, the conversions round parts of it by where these begin and end, and what a name is."""
+    """Cuts a formula: its text, the conversions round parts of it by where these begin and end, and what a name is.
+    `sheets` are the sheets of the tables."""
 
     source: str
     around: Mapping[tuple[int, int], str]
     name: Callable[[Node], Name]
+    sheets: Mapping[str, str]
 
     def pieces(self, node: Node, bare: bool) -> list[Piece]:
         """The pieces of a node; `bare` where a product needs no brackets round it."""
@@ -200,10 +205,16 @@ class _Cut:
         yield _literal(self.source[cursor : node.end])
 
     def _leads(self, words: Node, *places: Node) -> Iterator[Piece]:
-        """A link: columns and the numbers of their lines take turns among the places."""
+        """A link: columns and the numbers of their lines take turns among the places.
+
+        The sheet's name is the one that it was built with: a link is text, in which no program changes a name.
+        """
         yield "HYPERLINK("
         for turn, (column, line) in enumerate(zip(places[::2], places[1::2], strict=True)):
-            yield from (Lead(self.name(column), turn > 0), *self.pieces(line, bare=True), ")")
+            name = self.name(column)
+            yield '&":"&' if turn else f'"#{quoted(self.sheets[name.table])}!"&'
+            yield from ("ADDRESS(ROW(", Heading(name), ")+", *self.pieces(line, bare=False))
+            yield from (",COLUMN(", Heading(name), "))")
         yield from (",", *self.pieces(words, bare=True), ")")
 
 
@@ -215,8 +226,8 @@ def compile_formula(
     def written(piece: Piece) -> str:
         if isinstance(piece, str):
             return piece
-        if isinstance(piece, Lead):
-            return _lead(piece, placed[piece.name.table])
+        if isinstance(piece, Heading):
+            return _heading(placed[piece.name.table], piece.name.key, home)
         return conversions[piece.key] if isinstance(piece, Factor) else address(piece, home, placed)
 
     return Compiled("".join(map(written, pieces)), home.first, home.table.direction == "down")
@@ -269,10 +280,10 @@ def address(name: Name, home: Placed, placed: Mapping[str, Placed]) -> str:
     return f"{prefix}${letters(target.first)}${row}:${letters(target.last)}${row}"
 
 
-def _lead(lead: Lead, target: Placed) -> str:
-    """Text of a reference to a line of a table that runs down, as far as its number."""
-    beginning = '&":' if lead.on else f'"#{quoted(target.sheet)}!'
-    return f'{beginning}${letters(target.at[lead.name.key])}$"&({target.opening + 1}+'
+def _heading(target: Placed, key: str, home: Placed) -> str:
+    """The cell above the first record of a column that runs down, in a formula of `home`."""
+    prefix = "" if target.sheet == home.sheet else f"{quoted(target.sheet)}!"
+    return f"{prefix}${letters(target.at[key])}${target.opening + 1}"
 
 
 def quoted(sheet: str) -> str:

@@ -1,4 +1,4 @@
-"""Looks at where the planner's own links lead: each to the sheet that it names."""
+"""Looks at where the planner's own links lead: each to the sheet that it names, or to a line of one."""
 
 from __future__ import annotations
 
@@ -11,6 +11,7 @@ from wbgen.files.xlsx.addresses import address
 from wbgen.files.xlsx.references import area_of
 from wbgen.files.xlsx.workbook import File, SheetCells
 from wbgen.sheets.book import Book
+from wbgen.sheets.compile import Heading
 from wbgen.sheets.layout import Placed
 from wbgen.verify.labels import labels_in_file
 
@@ -26,6 +27,7 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
         for sheet in book.sheets for table in sheet.tables if table.key in placed
     }  # fmt: skip
     links = {sheet.name: _links_of(sheet) for sheet in file.sheets}
+    yield from _to_lines(file, book, placed)
     for name, row, column, said in (*_at_the_head(file, book, placed), *_in_tables(file, placed)):
         wanted = in_file.get(as_read(said))
         location = links.get(name, {}).get((row, column))
@@ -39,6 +41,22 @@ def findings(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[F
         else:
             kind, what = Kind.LINK_CHANGED, "this link leads elsewhere than it says"
         yield Finding(name, address(row, column), kind, location or None, f"{wanted}!A1", what, None, HEADING)
+
+
+def _to_lines(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Finding]:
+    """Formulas with a link to a sheet that has another name now: in a text no program changes it."""
+    built = {table.key: sheet.name for sheet in book.sheets for table in sheet.tables}
+    for table, formulas in book.pieces.items():
+        for key, pieces in formulas.items():
+            for to in sorted({piece.name.table for piece in pieces if isinstance(piece, Heading)}):
+                if table not in placed or to not in placed or as_read(placed[to].sheet) == as_read(built[to]):
+                    continue
+                home, there = placed[table], file.sheet(built[to])
+                what = "a sheet that is not there" if there is None else "another sheet than its own"
+                yield Finding(
+                    home.sheet, address(*home.cell(key)), Kind.LINK_LOST if there is None else Kind.LINK_CHANGED,
+                    f"#{built[to]}", f"#{placed[to].sheet}", f"this link leads to {what}", None, HEADING,
+                )  # fmt: skip
 
 
 def _at_the_head(file: File, book: Book, placed: Mapping[str, Placed]) -> Iterator[Place]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass, replace
 from datetime import date
 from functools import cached_property
@@ -21,7 +20,7 @@ from wbgen.inputs.from_workbook import align_lengths, inputs_of, stored_value
 from wbgen.inputs.locate import Found
 from wbgen.model.inputs import NOT_YET, Inputs
 from wbgen.sheets.book import Book, compile_book
-from wbgen.verify import engine
+from wbgen.verify.engine.process import Engine
 from wbgen.verify.unit_proof import UnitsInFile
 from wbgen.verify.witnesses import ColumnKey, ColumnWitnesses, add_engine_values, run_model, text_and_model
 
@@ -71,8 +70,8 @@ def is_day(number: float) -> bool:
     return number == int(number) and FIRST_SERIAL <= number <= serial(LAST_DAY)
 
 
-def recompute(file: File, book: Book, found: Found, design: Design, step: Steps = silent) -> Recomputed:
-    """The witnesses of every computed column of a file in which every table was found.
+def recompute(file: File, book: Book, found: Found, design: Design, engine: Engine, step: Steps = silent) -> Recomputed:
+    """The witnesses of every computed column of a file in which every table was found; it is in the `engine` already.
 
     Raises UnsafeFile where the engine cannot load the file.
     """
@@ -82,13 +81,12 @@ def recompute(file: File, book: Book, found: Found, design: Design, step: Steps 
         today = serial(day_of_use())
     inputs = align_lengths(replace(read_inputs.inputs, today=today), book)
     extents = {sheet.name: sheet.extent for sheet in file.sheets}
-    step("evaluating formulas")
-    with ThreadPoolExecutor(1) as second_core:  # the engine is no Python and leaves the other core to the model
-        evaluated = second_core.submit(engine.evaluate, file.path, extents, today)
-        compiled, modelled = compile_book(book, found.placed), run_model(book, inputs, design)
-        columns = text_and_model(book, file, found.placed, compiled, modelled)
-        values = evaluated.result()
+    engine.begin(today)
     step("recomputing")
+    compiled, modelled = compile_book(book, found.placed), run_model(book, inputs, design)
+    columns = text_and_model(book, file, found.placed, compiled, modelled)
+    step("evaluating formulas")
+    values = engine.values(extents)
     add_engine_values(columns, values, inputs, design)
     stored = stored_value(file, found, "start", "recalculated")
     recalculated = stored not in (None, "", NOT_YET)

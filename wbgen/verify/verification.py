@@ -20,6 +20,7 @@ from wbgen.verify import file_state, links
 from wbgen.verify.changed_facts import facts_changed
 from wbgen.verify.changed_settings import settings_changed
 from wbgen.verify.display import cells, conditional
+from wbgen.verify.engine.process import Engine, evaluating
 from wbgen.verify.inventory import inventory_of
 from wbgen.verify.judge import judge
 from wbgen.verify.missing_rows import missing_rows
@@ -27,7 +28,7 @@ from wbgen.verify.recomputed import Recomputed, is_day, recompute
 from wbgen.verify.to_mend import to_mend
 
 WITNESSES = ("text", "engine", "model", "cached")
-STEPS = ("reading", "evaluating formulas", "recomputing", "comparing")
+STEPS = ("reading", "recomputing", "evaluating formulas", "comparing")
 
 
 @dataclass(frozen=True)
@@ -68,8 +69,8 @@ def verify(path: Path, step: Steps = silent, design: Design | None = None, lawns
 
     Raises UnsafeFile where the file is refused or is no such workbook, InputError where `lawns` has a mistake.
     """
-    with _uncollected():
-        return _verified(path, step, design or Design(), lawns)
+    with _uncollected(), evaluating(path) as engine:
+        return _verified(path, step, design or Design(), lawns, engine)
 
 
 @contextmanager
@@ -84,9 +85,9 @@ def _uncollected() -> Iterator[None]:
             gc.enable()
 
 
-def _verified(path: Path, step: Steps, design: Design, lawns: Path | None) -> Verification:
+def _verified(path: Path, step: Steps, design: Design, lawns: Path | None, engine: Engine) -> Verification:
     step("reading")
-    file = read(path)
+    file = read(path, engine.look)
     book = book_of(file, design)
     found = tables_in(file, book)
     sheets = {placed.sheet for placed in found.placed.values()}
@@ -103,7 +104,7 @@ def _verified(path: Path, step: Steps, design: Design, lawns: Path | None) -> Ve
         return Verification(
             path, findings, notices, inventory.cells, dict.fromkeys(WITNESSES, 0), 0.0, built_by(file), warnings
         )  # fmt: skip
-    recomputed = recompute(file, book, found, design, step)
+    recomputed = recompute(file, book, found, design, engine, step)
     step("comparing")
     findings, warnings, notices = by_level(
         (

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from itertools import chain
+from operator import attrgetter
 from pathlib import Path
 from typing import BinaryIO
 
@@ -30,8 +31,12 @@ class Package:
     """The cells of each worksheet, by its part."""
 
 
-def inspect(path: Path, limits: Limits = DEFAULT_LIMITS) -> Package:
-    """Look through a workbook file without trusting it.
+def unseen(_: SheetContent) -> None:
+    """Nobody looks at the sheets before all are read."""
+
+
+def inspect(path: Path, limits: Limits = DEFAULT_LIMITS, look: Callable[[SheetContent], None] = unseen) -> Package:
+    """Look through a workbook file without trusting it; each sheet is shown to `look` when it has been read.
 
     Raises `UnsafeFile` where it cannot be read, is no plain .xlsx or .xlsm file, is damaged, is over one of
     the limits, has names that lead outside it, or declares a document type in any of its XML.
@@ -40,7 +45,7 @@ def inspect(path: Path, limits: Limits = DEFAULT_LIMITS) -> Package:
         raise UnsafeFile("unreadable", "a workbook file", f"no file {path}", "check the name and the folder")
     try:
         with path.open("rb") as file:
-            return _inspected(path, file, limits)
+            return _inspected(path, file, limits, look)
     except OSError as error:
         reason = error.strerror or "a failure to read"
         raise UnsafeFile(
@@ -48,21 +53,22 @@ def inspect(path: Path, limits: Limits = DEFAULT_LIMITS) -> Package:
         ) from None
 
 
-def _inspected(path: Path, file: BinaryIO, limits: Limits) -> Package:
+def _inspected(path: Path, file: BinaryIO, limits: Limits, look: Callable[[SheetContent], None]) -> Package:
     size = 0
-    notes: list[Note] = []
+    notes: dict[str, list[Note]] = {}
     roots: set[str] = set()
     index = Index()
     sheets: dict[str, SheetContent] = {}
     found = entries(file, limits)
-    for entry in found:
+    for entry in sorted(found, key=attrgetter("size")):  # who looks learns soon what the small sheets tell
         reader = PartReader(entry.name, limits, index)
         _read(file, entry, limits, limits.total - size, reader)
         size += entry.size
         roots.add(reader.root)
         if reader.sheet is not None:
             sheets[entry.name] = reader.sheet.content
-        notes += [*notes_of_name(entry.name), *reader.notes.values()]
+            look(reader.sheet.content)
+        notes[entry.name] = [*notes_of_name(entry.name), *reader.notes.values()]
     names = tuple(entry.name for entry in found)
     refuse_other_kinds(frozenset(names), frozenset(roots))
     try:
@@ -71,7 +77,7 @@ def _inspected(path: Path, file: BinaryIO, limits: Limits) -> Package:
     except IndexError:
         raise damaged("a cell with a shared text that the file does not hold") from None
     _refuse_unknown_styles(index, sheets)
-    return Package(path, names, size, tuple(notes), index, sheets)
+    return Package(path, names, size, tuple(chain.from_iterable(map(notes.__getitem__, names))), index, sheets)
 
 
 def _refuse_unknown_styles(index: Index, sheets: Mapping[str, SheetContent]) -> None:

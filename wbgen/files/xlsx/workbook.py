@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final
@@ -11,7 +11,7 @@ from wbgen.files.accepted_values import as_read
 from wbgen.files.xlsx.addresses import COLUMNS, ROWS
 from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.hazards import Note
-from wbgen.files.xlsx.package import Package, inspect
+from wbgen.files.xlsx.package import Package, inspect, unseen
 from wbgen.files.xlsx.package_index import Index
 from wbgen.files.xlsx.references import Area, area_of
 from wbgen.files.xlsx.refusal import DISTRUST, UnsafeFile
@@ -112,9 +112,12 @@ class File:
         return f"={formula}" if formula is not None else "" if value is None else str(value)
 
 
-def read(path: Path) -> File:
-    """The cells of a workbook. Raises UnsafeFile where it is refused or cannot be read."""
-    package = inspect(path)
+def read(path: Path, look: Callable[[SheetContent], None] = unseen) -> File:
+    """The cells of a workbook; each sheet is shown to `look` when it has been read, while others have not.
+
+    Raises UnsafeFile where the file is refused or cannot be read.
+    """
+    package = inspect(path, look=look)
     _refuse_twins([name for name, _, _ in package.index.sheets])
     return File(path, tuple(_sheets(package)), dict(_areas(package.index.names)), package.notes, package.index)
 

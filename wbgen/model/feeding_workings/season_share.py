@@ -37,7 +37,7 @@ def away(turn: Each[Number], feeding: Table) -> Each[Number]:
     """How far the nitrogen had is from the plan by now, over or under, as a share of the target; 0 without one."""
     had, plan, target = (pick(one, turn - 1) for one in (feeding.had, feeding.plan, feeding.target))
     share = as_number(ratio(had - plan, where(magnitude(target) > 0, target, np.nan)))
-    return half_up(or_zero(each(np.abs(share))), 6)
+    return half_up(or_zero(each(np.abs(share))), 9)
 
 
 def away_rank(away: Each[Number]) -> Each[Number]:

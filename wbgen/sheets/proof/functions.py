@@ -167,6 +167,13 @@ def _link(prover: Prover, node: Node) -> Type:
     return TEXT
 
 
+def _place(prover: Prover, node: Node) -> Type:
+    """Where something stands, of which a link is made; a row's number is no figure of the trade."""
+    if not prover.strict:
+        raise FormulaError(f"uses {node.value}, which counts rows and columns of a sheet")
+    return TEXT if node.value == "ADDRESS" else PLAIN
+
+
 def _criterion(prover: Prover, node: Node) -> Type:
     """The type of what a criterion compares with: a comparison sign may stand before it, joined or written out."""
     if node.kind == "operator" and node.value == "&":
@@ -268,6 +275,8 @@ _RULES: tuple[tuple[str, int, int, Rule], ...] = (
     ("INDEX", 2, 3, _index),
     ("LEADS", 3, 5, _leads),
     ("HYPERLINK", 2, 2, _link),
+    ("ROW COLUMN", 1, 1, _place),
+    ("ADDRESS", 2, 2, _place),
 )
 RULES: dict[str, Rule] = {
     name: _with(least, most, rule) for names, least, most, rule in _RULES for name in names.split()

@@ -17,6 +17,7 @@ from wbgen.inputs.design import Design
 from wbgen.inputs.from_workbook import book_of, tables_in
 from wbgen.sheets.compile import quoted
 from wbgen.verify.compare import is_blank
+from wbgen.verify.engine.process import Engine, evaluating
 from wbgen.verify.explain.figure import Figures, WitnessValues
 from wbgen.verify.explain.position import Figure, Position, figures, no_figure, position_meant, refused
 from wbgen.verify.explain.precedents import precedents
@@ -65,8 +66,12 @@ def explain(path: Path, written: str, depth: int = 4, lawns: Path | None = None,
     Raises UnsafeFile where the workbook is refused, InputError where there is no figure at that address or where
     `lawns` has a mistake.
     """
-    file = read(path)
-    design = design or Design()
+    with evaluating(path) as engine:
+        return _explained(path, written, depth, lawns, design or Design(), engine)
+
+
+def _explained(path: Path, written: str, depth: int, lawns: Path | None, design: Design, engine: Engine) -> Step:
+    file = read(path, engine.look)
     book = book_of(file, design)
     found = tables_in(file, book)
     if found.lost:
@@ -75,7 +80,7 @@ def explain(path: Path, written: str, depth: int = 4, lawns: Path | None = None,
     by_position = figures(found.placed)
     if position not in by_position:
         raise refused(position, file, book, found.placed)
-    recomputed = recompute(file, book, found, design)
+    recomputed = recompute(file, book, found, design, engine)
     explainer = _Explainer(Figures(recomputed, by_position), provenance(book, recomputed.inputs, lawns))
     return explainer.step(position, depth)
 
