@@ -104,6 +104,10 @@ GIVEN: Final[dict[str, Changes]] = {
     "settings.water_temperature": {"chosen_more.water_temperature": None},
     "diary.note": {"diary.date@3": date(2026, 5, 20)},
     "products.release_time": {"diary.product": "Everything in grains"},
+    **{
+        f"log.{key}": {f"chosen_products.product@{turn}": None for turn in (1, 2, 3)}
+        for key in ("left_over", "air_temperature", "wind", "rain")
+    },
 }
 """What the crowded visit needs before an input can be seen to move anything."""
 OTHER: Final[dict[str, Cell]] = {

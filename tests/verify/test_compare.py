@@ -31,7 +31,11 @@ VALUES: Final = (None, "", float("nan"), "a", "A", 0.0, 1e-13, 1.0, 1.0 + 5e-10,
         (ErrorValue("#N/A"), "#N/A", False),
         (1e6, 1e6 * (1 + RELATIVE / 2), True),
         (1.1e13, 1.1e13 + 4000.0, False),  # digits that stand for traits
-        (1.1e13, 1.1e13 + 0.5, True),
+        (1.1e13, 1.1e13 + 0.5, False),
+        (1e12 + 1, 1e12 + 1.01, False),
+        (1e12 + 1, 1e12 + 1.0004, True),  # where last digits differ
+        (1e12 + 1.5, 1e12 + 1.51, True),  # neither is whole
+        (1e8 + 1, 1e8 + 1.01, True),  # may have been measured
         (1e16, 1e16 + 4.0, True),  # more digits than a spreadsheet keeps
         (1e6, 1e6 * (1 + RELATIVE * 2), False),
         (0.0, ABSOLUTE / 2, True),

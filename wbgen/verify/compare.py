@@ -17,6 +17,9 @@ from wbgen.sheets.formula_tree import FormulaError, Node, parse
 
 DIGITS: Final = 1e15
 """From here on a spreadsheet keeps no last digit of a whole number: 15 digits are stored."""
+MEASURED: Final = 1e9
+"""No figure that is measured is as large; keys and digits are."""
+LAST_DIGITS: Final = 32 * float(np.finfo(float).eps)
 RELATIVE: Final = 1e-9
 ABSOLUTE: Final = 1e-12
 """How far two calculated numbers may lie apart: of their size, and near zero.
@@ -85,9 +88,12 @@ def same_result(one: Any, other: Any) -> bool:
 
 def _are_other_wholes(one: Any, other: Any) -> Any:
     """Whether two numbers, or the numbers of two columns, are whole and not the same: keys, places and digits that
-    stand for traits. They are large, and no witness may be a digit off."""
-    exact = (np.maximum(np.abs(one), np.abs(other)) < DIGITS) & (np.rint(one) == one) & (np.rint(other) == other)
-    return exact & (one != other)
+    stand for traits. They are large, and no witness may be a digit off. Of numbers larger than any that is measured it
+    is enough that one is whole, and that the other lies further off than where last digits may differ."""
+    size, apart = np.maximum(np.abs(one), np.abs(other)), np.abs(one - other)
+    one_whole, other_whole = np.rint(one) == one, np.rint(other) == other
+    off = (one_whole | other_whole) & (size >= MEASURED) & (apart > LAST_DIGITS * size)
+    return (size < DIGITS) & (apart > 0) & ((one_whole & other_whole) | off)
 
 
 def _is_error(value: str) -> bool:
