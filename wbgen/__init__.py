@@ -11,4 +11,4 @@ Imports go down only: `cli`; `build`, `export`; `verify`, `overwrite`; `inputs`,
 `units`; `files`, `trade`.
 """
 
-__version__ = "0.2.0"
+__version__ = "0.3.0"

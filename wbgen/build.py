@@ -89,7 +89,7 @@ def build_site(
     beside = Path(name)
     try:
         created = datetime(built_on.year, built_on.month, built_on.day, tzinfo=UTC).replace(tzinfo=None)
-        write(beside, book, layout, compiled, figures, site.details.currency, created)
+        write(beside, book, layout, compiled, figures, site.details.currency, created, design.templates.mark)
         beside.chmod(0o644)
         beside.replace(target)
     finally:

@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING, Annotated
 
 import typer
 
+from wbgen import __version__
+
 if TYPE_CHECKING:
     from rich.tree import Tree
 
@@ -24,7 +26,6 @@ app = typer.Typer(
     no_args_is_help=True,
     pretty_exceptions_enable=False,
     rich_markup_mode=None,  # importing rich takes longer than all else that --help does
-    help="From a product catalogue and your lawns to a feeding planner with live formulas, and back to prove it.",
 )
 
 FINDINGS, CANNOT = 1, 2
@@ -77,6 +78,21 @@ def _progress(steps: Sequence[str]) -> Iterator[Callable[[str], None]]:
     with Progress(*columns, console=Console(stderr=True), transient=True) as bar:
         task = bar.add_task("", total=len(steps))
         yield lambda said: bar.update(task, description=said, completed=steps.index(said), refresh=True)
+
+
+def _version(asked: bool) -> None:
+    if asked:
+        typer.echo(f"wbgen {__version__}")
+        raise typer.Exit
+
+
+@app.callback()
+def _wbgen(
+    version: Annotated[
+        bool, typer.Option("--version", help="Say which version this is.", callback=_version, is_eager=True)
+    ] = False,
+) -> None:
+    """From a product catalogue and your lawns to a feeding planner with live formulas, and back to prove it."""
 
 
 @app.command(short_help="Write a folder with a lawns.yaml that builds as it stands.")

@@ -21,6 +21,7 @@ from support.command import CANNOT, CLEAN, FINDINGS, ROOT, run
 from support.edits import edited, formula, typed
 from support.planners import Built, Planners
 from support.tier import others_thorough
+from wbgen import __version__
 from wbgen import cli as commands
 from wbgen.build import DIARY_ROWS
 from wbgen.cli import app
@@ -76,6 +77,10 @@ def test_help_is_quick_because_it_loads_nothing_heavy(tmp_path: Path) -> None:
         [sys.executable, "-c", asked], cwd=ROOT, capture_output=True, text=True, check=True, timeout=60
     )
     assert loaded.stdout.rstrip().endswith("LOADED []")
+
+
+def test_it_says_its_version() -> None:
+    assert run("--version").output == f"wbgen {__version__}\n"
 
 
 def test_the_command_builds_as_long_a_diary_as_the_function() -> None:

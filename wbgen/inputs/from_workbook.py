@@ -9,6 +9,7 @@ from typing import Any, Final
 
 import numpy as np
 
+from wbgen import __version__
 from wbgen.files.findings import Finding
 from wbgen.files.xlsx.cell_types import Scalar
 from wbgen.files.xlsx.references import Area
@@ -19,7 +20,7 @@ from wbgen.inputs.design import Design
 from wbgen.inputs.entry_checks import Entries, column_problems, duplicate_names, outside_table, unknown_names
 from wbgen.inputs.locate import Found, column_cells, find_tables
 from wbgen.model.inputs import TEXT, Inputs, blank_column
-from wbgen.sheets.book import Book
+from wbgen.sheets.book import MARK, Book
 from wbgen.sheets.layout import TABLE_NAME
 
 _BUILT_BY: Final = re.compile(r"wbgen [0-9]\S*")
@@ -35,7 +36,11 @@ class ReadInputs:
 
 
 def book_of(file: File, design: Design) -> Book:
-    """The book of the design in the system of units of a file. Raises UnsafeFile where it is not wbgen's workbook."""
+    """The book of the design in the system of units of a file.
+
+    Raises UnsafeFile where it is not wbgen's workbook, or one that was built from other templates.
+    """
+    _refuse_others(file, design)
     book = design.book("metric")
     placed = tables_in(file, book).placed
     if not placed:
@@ -48,6 +53,20 @@ def book_of(file: File, design: Design) -> Book:
     sheet = file.sheet(placed["start"].sheet)
     named = str(sheet.value(*placed["start"].cell("units"))) if sheet else ""
     return design.book("us") if named == "us" else book
+
+
+def _refuse_others(file: File, design: Design) -> None:
+    """Raise UnsafeFile where a file says that it was built from other templates than the design's: what stands in it
+    would be taken for something else. By its mark, or where a program lost that, by the version on the sheet Start."""
+    mark, builder, this = file.index.properties.get(MARK, ""), built_by(file), f"wbgen {__version__}"
+    if mark == design.templates.mark or (not mark and builder in ("", this)):
+        return
+    raise UnsafeFile(
+        "other-templates", f"a planner that {this} built from these templates",
+        f"a planner that {builder or 'another wbgen'} built" + (" from other templates" if builder == this else ""),
+        "use the wbgen that built it; or build a planner anew beside it, and paste the lines of its diary, shed, "
+        "scores and soil tests into that as values",
+    )  # fmt: skip
 
 
 def tables_in(file: File, book: Book) -> Found:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache, cached_property
+from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
@@ -198,12 +199,25 @@ def _prove(sheets: Sequence[Sheet], system: System, unread: Unread, report: Repo
     return Book(system, sheets, formulas, units, tuple(found[key] for key in sorted(found)))
 
 
+MARK: Final = "wbgen templates"
+"""The property of a planner that says from which templates it was built; spreadsheet programs keep it."""
+
+
 @dataclass(frozen=True)
 class Templates:
     """A folder of templates; each of its books is made when it is first asked for, and kept."""
 
     folder: Path
     _books: dict[System, Book] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    @cached_property
+    def mark(self) -> str:
+        """What tells these templates from all others: a digest of their files, however these end their lines."""
+        digest = sha256()
+        for path in sorted(self.folder.rglob("*.yaml")):
+            text = path.read_text("utf-8", "surrogateescape")
+            digest.update(f"{path.relative_to(self.folder).as_posix()}\0{text}\0".encode("utf-8", "surrogateescape"))
+        return digest.hexdigest()[:16]
 
     @cached_property
     def _read(self) -> tuple[tuple[Sheet, ...], Unread, tuple[Diagnostic, ...]]:

@@ -122,12 +122,11 @@ def _told_of_facts(result: Verification) -> Iterator[tuple[str, int]]:
 
 
 def _of_another_version(built_by: str) -> Iterator[str]:
-    """A line for a file in which something is missing, where its version may be why."""
+    """A line for a file in which something is missing, where its version may be why; one that says another version was
+    refused."""
     here = f"wbgen {__version__}"
     if not built_by:
         yield f"its sheet Start does not say what it was built by: if that was not {here}, verify it with that version"
-    elif built_by != here:
-        yield f"it was built by {built_by}, and this is {here}: verify it with that version"
 
 
 def _groups(findings: Iterable[Finding]) -> Iterator[Sequence[Finding]]:

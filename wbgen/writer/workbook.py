@@ -13,7 +13,7 @@ from xlsxwriter.utility import xl_range_abs
 from xlsxwriter.workbook import Workbook
 
 from wbgen.model.inputs import Figures
-from wbgen.sheets.book import Book
+from wbgen.sheets.book import MARK, Book
 from wbgen.sheets.column import Column, is_bar
 from wbgen.sheets.compile import Compiled, quoted
 from wbgen.sheets.layout import TABLE_NAME, Layout, Placed
@@ -56,13 +56,17 @@ def write(
     values: Values,
     currency: str,
     created: datetime,
+    mark: str = "",
 ) -> None:
-    """Write the workbook to `path`. `values` are the figures of every column, in the unit of the column.
+    """Write the workbook to `path`. `values` are the figures of every column, in the unit of the column; `mark` is that
+    of the templates.
 
     The same arguments give the same bytes. Raises OSError where the file cannot be written.
     """
     workbook = xlsxwriter.Workbook(str(path), _options())
     workbook.set_properties({"title": "Lawn feeding planner", "created": created})
+    if mark:
+        workbook.set_custom_property(MARK, mark, "text")
     workbook.set_calc_mode("auto")
     formats: dict[tuple[Any, ...], Format] = {}
     sources = sources_of(book)

@@ -11,7 +11,7 @@ from wbgen.files.findings import Kind
 from wbgen.files.xlsx.addresses import COLUMNS, ROWS, column_of
 from wbgen.files.xlsx.attributes import whole
 from wbgen.files.xlsx.conditional_formats import ELEMENTS, RuleReader
-from wbgen.files.xlsx.package_index import Index, IndexReader
+from wbgen.files.xlsx.package_index import PROPERTY, Index, IndexReader
 from wbgen.files.xlsx.refusal import DISTRUST, Limits, UnsafeFile, damaged, too_large
 from wbgen.files.xlsx.sheet_cells import SheetReader
 
@@ -68,7 +68,7 @@ class PartReader:
     walks over such a sheet, or that makes a record of every merged cell, would not come back.
     """
 
-    wanted: Final = _FORMULAS | ELEMENTS | {"t"}
+    wanted: Final = _FORMULAS | ELEMENTS | {"t", PROPERTY}
 
     def __init__(self, part: str, limits: Limits, index: Index) -> None:
         self.part, self.limits = part, limits
@@ -106,6 +106,8 @@ class PartReader:
         """See `markup.Visitor`."""
         if home:
             self.index.text(self.root, element, text)
+        elif element == PROPERTY and self.root == "Properties":
+            self.index.value(text)
         if element in _FORMULAS:
             self._formula(text)
         if element in ELEMENTS and self.rules is not None:

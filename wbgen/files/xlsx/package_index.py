@@ -31,6 +31,8 @@ _LINKS: Final = (
     "http://purl.oclc.org/ooxml/officeDocument/relationships",
 )
 """The namespaces of a sheet's link to its part, transitional and strict: ECMA-376 part 4 and part 1, annex A."""
+PROPERTY: Final = "lpwstr"
+"""The element of a property's text: ECMA-376 part 1, 22.4.2.14."""
 _FIRST_OWN: Final = 164
 """Numbers from here on mean what the file says, and nothing where it says nothing."""
 
@@ -59,6 +61,8 @@ class Index:
     in_circles: bool = False
     """Whether formulas may read themselves."""
     dates_from_1904: bool = False
+    properties: dict[str, str] = field(default_factory=dict)
+    """What programs and people noted of the document under names of their own."""
     parts: dict[str, str] = field(default_factory=dict)
     """By the root of each part there may be one of: the part."""
 
@@ -123,6 +127,8 @@ class IndexReader:
             self._shared(element)
         elif root == "styleSheet":
             self._style(element, attributes)
+        elif root == "Properties":  # ECMA-376 part 1, 15.2.12.2: a property, and in it its value
+            self.name = attributes.get("name") if depth == 2 else self.name
 
     def text(self, root: str, element: str, text: str) -> None:
         """The text of an element."""
@@ -130,6 +136,11 @@ class IndexReader:
             self.index.texts[-1] += text
         elif root == "workbook" and element == "definedName" and self.name is not None:
             self.index.names[self.name] = text
+
+    def value(self, text: str) -> None:
+        """The text of a property's value."""
+        if self.name is not None:
+            self.index.properties[self.name] = text
 
     def _once(self, root: str, element: str) -> None:
         """Raise UnsafeFile for a section of the workbook or of the styles that stands twice."""
