@@ -8,7 +8,7 @@ from typing import Any, Final
 import numpy as np
 import pytest
 
-from wbgen.model.log import diary_lines, log_lines
+from wbgen.model.log import diary_lines, log, log_lines
 from wbgen.units.quantity import FLOAT
 
 NO: Final = float("nan")
@@ -75,3 +75,25 @@ def test_what_is_typed_comes_before_what_was_planned() -> None:
 def test_the_note_has_what_the_spray_record_looks_for() -> None:
     said = table(started="9:10", ended="", wind_from="W", batch="", reason="moss")
     assert log_lines.noted(said) == "start 9:10; wind from W; reason moss"
+
+
+WHATEVER: Final = [FLOAT.Quantity(value, unit) for value, unit in ((NO, "L"), (2.0, "L"), (NO, "degC"), (12.0, "degC"))]
+
+
+@pytest.mark.parametrize("remainder", WHATEVER[:2])
+@pytest.mark.parametrize("air", WHATEVER[2:])
+@pytest.mark.parametrize("height", ["forecast at 10 m", "at spray height"])
+@pytest.mark.parametrize("wind", [NO, 8.0])
+def test_a_text_where_a_number_belongs_is_told_beside_what_is_taken(
+    remainder: Any, air: Any, height: str, wind: float
+) -> None:
+    mix = table(remainder=remainder, air_temperature=air, wind=FLOAT.Quantity(wind, "km/h"), wind_height=height)
+    settings = table(diary_wind="forecast at 10 m")
+    for taken in (
+        lambda text: log.left_over_taken(mix, text),
+        lambda text: log.air_taken(mix, text),
+        lambda text: log.wind_taken(mix, settings, text),
+        log.rain_taken,
+    ):
+        assert taken(True) == "not a number; " + taken(False)
+        assert taken(False)

@@ -371,6 +371,9 @@ TOLD: Final[dict[str, Changes]] = {
         "log.who": "First helper", "log.started": "9:10", "log.ended": "10:05", "log.left_over": "2 L",
         "log.wind_from": "W", "log.reason": "moss", "log.batch": "A 7",
     },
+    "a log of texts for numbers": {
+        f"log.{key}": Pasted("1,0") for key in ("left_over", "air_temperature", "wind", "rain")
+    },
     "a log of a wind near the grass": {
         "weather.wind_height": "at spray height", "settings.diary_wind": "forecast at 10 m",
     },
