@@ -250,7 +250,7 @@ def evaluated(path: Path, file: File, today: float = serial(TODAY)) -> dict[str,
     """What the engine makes of every cell of a file, by sheet, row and column from 0."""
     with evaluating(path) as engine:
         engine.begin(today)
-        return engine.values({sheet.name: sheet.extent for sheet in file.sheets})
+        return engine.values(file)
 
 
 def built_once(

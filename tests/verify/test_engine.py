@@ -12,10 +12,14 @@ from typing import Any, Final
 import pytest
 import xlsxwriter
 
+from support.edits import Edit, edited, formula
 from support.planners import Planners
 from support.tier import TIER
+from wbgen.files.findings import Kind
+from wbgen.files.xlsx.addresses import address
+from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.files.xlsx.refusal import DISTRUST, UnsafeFile
-from wbgen.files.xlsx.workbook import read
+from wbgen.files.xlsx.workbook import File, read
 from wbgen.verify.engine import process
 from wbgen.verify.engine.process import evaluating
 
@@ -36,7 +40,7 @@ def found(path: Path, *days: float) -> list[Any]:
     with evaluating(path) as engine:
         for day in days:
             engine.begin(day)
-        return engine.values({"Mix": (1, 2)})["Mix"][0]
+        return engine.values(read(path))["Mix"][0]
 
 
 def test_the_last_day_that_it_is_told_counts(tmp_path: Path) -> None:
@@ -51,16 +55,15 @@ def test_the_last_day_that_it_is_told_counts(tmp_path: Path) -> None:
 def test_a_day_that_a_sheet_tells_is_a_beginning_and_no_evidence(tmp_path: Path, stored: float | str) -> None:
     path = written(tmp_path, stored)
     with evaluating(path) as engine:
-        read(path, engine.look)
+        file = read(path, engine.look)
         engine.begin(DAY)
-        assert engine.values({"Mix": (1, 2)})["Mix"] == [[DAY, DAY + 1]]
+        assert engine.values(file)["Mix"] == [[DAY, DAY + 1]]
 
 
 def test_a_sheet_that_tells_the_day_is_enough_to_begin(tmp_path: Path) -> None:
     path = written(tmp_path, DAY)
     with evaluating(path) as engine:
-        read(path, engine.look)
-        assert engine.values({"Mix": (1, 2)})["Mix"] == [[DAY, DAY + 1]]
+        assert engine.values(read(path, engine.look))["Mix"] == [[DAY, DAY + 1]]
 
 
 def test_errors_are_told_from_texts_that_look_like_them(tmp_path: Path) -> None:
@@ -72,7 +75,7 @@ def test_errors_are_told_from_texts_that_look_like_them(tmp_path: Path) -> None:
             sheet.write_formula(0, column, formula)
     with evaluating(path) as engine:
         engine.begin(DAY)
-        row = engine.values({"Mix": (1, 6)})["Mix"][0]
+        row = engine.values(read(path))["Mix"][0]
     assert [type(value).__name__ for value in row] == ["str", "str", "ErrorValue", "ErrorValue", "ErrorValue", "str"]
     assert row == ["#N/A", '{"error": "#N/A"}', "#N/A", "#DIV/0!", "#NUM!", "#N/A"]
 
@@ -106,7 +109,7 @@ def test_formulas_that_take_all_there_is_are_refused_in_words(
     with evaluating(path) as engine:
         engine.begin(DAY)
         with pytest.raises(UnsafeFile) as caught:
-            engine.values({"Mix": (1, 1)})
+            engine.values(read(path))
     assert caught.value.code == "too-much"
     assert ("memory" in caught.value.expected) == (what == "memory")
     assert caught.value.remedy == DISTRUST
@@ -135,11 +138,11 @@ def test_nothing_is_left_of_it_whatever_happens(tmp_path: Path) -> None:
         left[-1].wait()
         engine.begin(DAY)
         with pytest.raises(UnsafeFile, match="too-much"):
-            engine.values({"Mix": (1, 2)})
+            engine.values(File(path, (), {}, ()))
     with evaluating(tmp_path / "no such file.xlsx") as engine:
         left.append(engine._process)
         with pytest.raises(UnsafeFile):
-            engine.values({"Mix": (1, 2)})
+            engine.values(File(path, (), {}, ()))
     assert all(one.poll() is not None for one in left)
 
 
@@ -150,3 +153,38 @@ def test_a_folder_that_a_planner_came_in_lends_it_no_module(tmp_path: Path, monk
         (tmp_path / f"{name}.py").write_text("raise SystemExit(9)", "utf-8")
     monkeypatch.chdir(tmp_path)
     assert found(path, DAY) == [DAY, DAY + 1]
+
+
+TO_OTHER_FILES: Final = (
+    "[1]Settings!$D$7", "'[1]My sheet'!A1", "SUM([1]Settings!A1:A3)", '[2]!Price&"["', "1+[3]Mix!B2*2",
+)  # fmt: skip
+
+
+def another(text: str) -> Edit:
+    return formula(lambda _: text)
+
+
+@pytest.mark.parametrize("text", TO_OTHER_FILES)
+def test_a_formula_that_the_engine_refuses_is_an_error_and_all_others_are_evaluated(tmp_path: Path, text: str) -> None:
+    path = tmp_path / "one.xlsx"
+    with xlsxwriter.Workbook(str(path)) as book:
+        sheet = book.add_worksheet("Mix")
+        for column, formula in enumerate((text, "A1+1", "1+1", '"[1]"&C1', 'IFERROR(B1,"no figure")')):
+            sheet.write_formula(0, column, f"={formula}")
+    row = found(path, DAY)
+    assert [isinstance(value, ErrorValue) for value in row] == [True, True, False, False, False]
+    assert row[2:] == [2, "[1]2", "no figure"]
+
+
+def test_a_planner_with_a_formula_to_another_file_is_judged_but_for_what_reads_it(
+    planners: Planners, tmp_path: Path
+) -> None:
+    planner = planners.get("pocket", "metric")
+    diary = planner.placed["diary"]
+    row, column = diary.cell("share_used", 3)
+    for text in TO_OTHER_FILES:
+        edits = {(diary.sheet, address(row, column)): another(text)}
+        result = planner.verify(edited(planner.path, tmp_path / "edited.xlsx", edits))
+        own = [finding for finding in result.findings if finding.cause is None and finding.cell]
+        assert [(finding.cell, finding.kind) for finding in own] == [(address(row, column), Kind.FORMULA_CHANGED)]
+        assert result.witnesses["engine"] == planner.made.formula_cells

@@ -80,13 +80,12 @@ def recompute(file: File, book: Book, found: Found, design: Design, engine: Engi
     if not is_day(today):  # none is stored, or one that no calendar has
         today = serial(day_of_use())
     inputs = align_lengths(replace(read_inputs.inputs, today=today), book)
-    extents = {sheet.name: sheet.extent for sheet in file.sheets}
     engine.begin(today)
     step("recomputing")
     compiled, modelled = compile_book(book, found.placed), run_model(book, inputs, design)
     columns = text_and_model(book, file, found.placed, compiled, modelled)
     step("evaluating formulas")
-    values = engine.values(extents)
+    values = engine.values(file)
     add_engine_values(columns, values, inputs, design)
     stored = stored_value(file, found, "start", "recalculated")
     recalculated = stored not in (None, "", NOT_YET)

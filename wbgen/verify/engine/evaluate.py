@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import UTC, date, datetime
 from pathlib import Path
 from typing import Any, Final
@@ -42,6 +42,12 @@ def loaded(path: Path) -> formualizer.Workbook:
         return formualizer.Workbook.from_path(str(path), config=once)
     except OSError:
         return formualizer.Workbook.from_path(str(path), backend="umya", config=once)
+
+
+def take_out(workbook: formualizer.Workbook, cells: Iterable[tuple[str, int, int]]) -> None:
+    """Let formulas that the engine may refuse be errors, so that all that reads them is an error too, and no figure."""
+    for sheet, row, column in cells:
+        workbook.set_formula(sheet, row + 1, column + 1, "=NA()")
 
 
 def evaluate(workbook: formualizer.Workbook, today: float) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import signal
 import subprocess
 import sys
@@ -15,9 +16,12 @@ from typing import Any, Final
 from wbgen.files.xlsx.cell_types import ErrorValue
 from wbgen.files.xlsx.refusal import DISTRUST, MIB, SAVE_ANEW, UnsafeFile
 from wbgen.files.xlsx.sheet_cells import SheetContent
+from wbgen.files.xlsx.workbook import File
 
 _ROOT: Final = Path(__file__).resolve().parents[3]
 """The folder of the package wbgen."""
+
+_TEXT: Final = re.compile(r'"[^"]*"')
 
 MEMORY: Final = 512 * MIB
 MEMORY_FOR_A_BYTE: Final = 64
@@ -52,13 +56,14 @@ class Engine:
             self._day = day
             self._say({"day": day})
 
-    def values(self, extents: Mapping[str, tuple[int, int]]) -> dict[str, list[list[Any]]]:
-        """The value of every cell of each sheet, by row and column from 0.
+    def values(self, file: File) -> dict[str, list[list[Any]]]:
+        """The value of every cell of each sheet, by row and column from 0: float, str, bool, None or ErrorValue.
 
-        `extents` are the numbers of rows and columns of each sheet. Values are float, str, bool, None or ErrorValue.
-        Raises UnsafeFile where the engine cannot load the file, or goes beyond its limits.
+        A formula that refers to another file is an error where the engine does not take it. Raises UnsafeFile where
+        the engine cannot load the file, or goes beyond its limits.
         """
-        self._say({"extents": extents})
+        extents = {sheet.name: sheet.extent for sheet in file.sheets}
+        self._say({"extents": extents, "strange": list(_to_other_files(file))})
         said, _ = self._process.communicate()
         if self._process.returncode:
             raise self._death(self._process.returncode)
@@ -103,6 +108,15 @@ def evaluating(path: Path) -> Iterator[Engine]:
             yield Engine(path, process, seconds)
         finally:
             process.kill()
+
+
+def _to_other_files(file: File) -> Iterator[tuple[str, int, int]]:
+    """Sheet, row and column of each formula with square brackets: what they enclose is another file, or a table."""
+    for sheet in file.sheets:
+        for column, formulas in sheet.content.formulas.items():
+            for row, formula in formulas.items():
+                if "[" in formula and "[" in _TEXT.sub("", formula):
+                    yield sheet.name, row, column
 
 
 def _error(found: dict[str, Any]) -> Any:
