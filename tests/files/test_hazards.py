@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
+from typing import Final
 
 import pytest
 
 from support.hostile import MAIN, PLAIN, SHEET, TYPES, looked_at, refusal, zipped
 from wbgen.files.findings import Kind
+from wbgen.files.xlsx.addresses import letters
 from wbgen.files.xlsx.refusal import Limits
 
 
@@ -72,7 +74,31 @@ def test_cells_far_apart_are_refused_with_advice(tmp_path: Path, cells: str) -> 
     assert "delete" in refused.remedy
 
 
-def test_a_single_far_cell_is_no_trouble(tmp_path: Path) -> None:
+GRIDS: Final = [(1_048_576, 16_384), (1_048_576, 9), (300_000, 400), (2_000, 1_000), (40, 16_384), (1_000_000, 1)]
+
+
+@pytest.mark.parametrize(("rows", "columns"), GRIDS)
+def test_a_cell_far_from_the_first_is_refused_where_a_grid_to_it_would_be_large(
+    tmp_path: Path, rows: int, columns: int
+) -> None:
+    far = f'<row r="{rows}"><c r="{letters(columns - 1)}{rows}"><v>1</v></c></row>'
+    content = zipped({**PLAIN, SHEET: sheet(far)})
+    if rows * columns > Limits().grid:
+        refused = refusal(tmp_path, content)
+        assert (refused.code, "all but 1 of the cells empty" in refused.found) == ("too-wide", True)
+    else:
+        assert looked_at(tmp_path, content).notes == ()
+
+
+def test_a_large_grid_that_is_filled_is_opened(tmp_path: Path) -> None:
+    limits = Limits(grid=100, emptiness=4)
+    rows = [f'<row r="{row}"><c r="A{row}"><v>1</v></c></row>' for row in range(1, 102)]
+    looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet("".join(rows))}), limits)
+    sparse = "".join(rows[::5])
+    assert refusal(tmp_path, zipped({**PLAIN, SHEET: sheet(sparse)}), limits).code == "too-wide"
+
+
+def test_a_single_far_cell_without_a_value_is_no_trouble(tmp_path: Path) -> None:
     assert (
         looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet('<row r="1048576"><c r="XFD1048576"/></row>')})).notes == ()
     )

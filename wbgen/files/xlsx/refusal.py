@@ -31,9 +31,11 @@ class UnsafeFile(Exception):  # noqa: N818 - named for what is refused
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """The largest file that is opened. Sizes are in bytes, `extent` and `merged` in cells, `ratio` in unpacked/packed.
+    """The largest file that is opened. Sizes are in bytes, `extent`, `grid` and `merged` in cells, `ratio` is of the
+    size unpacked to the size packed.
 
     A planner of 10 000 diary lines is a sheet of 25 MiB, packed 27 times smaller, in about 20 parts.
+    A sheet of more than `grid` cells from A1 on holds something in at least one of `emptiness` of them.
     `ratio` counts only once `ratio_from` bytes have come out, because short parts pack by chance.
     """
 
@@ -46,6 +48,8 @@ class Limits:
     ratio_from: int = 1 * MIB
     depth: int = 100
     extent: int = 10_000_000
+    grid: int = 2_000_000
+    emptiness: int = 40
     merged: int = 100_000
 
 

@@ -178,6 +178,7 @@ class SheetReader:
         content.ends = self.extent[2] + 1, self.extent[3] + 1
         content.formulas |= {column.at: column.formulas for column in self.columns.values() if column.formulas}
         content.values |= {column.at: column.values for column in self.columns.values() if column.values}
+        self._refuse_emptiness()
         for number, row, at in self.children:
             if number not in self.masters:
                 raise damaged(f"{self.part} with a shared formula {number} that stands nowhere")
@@ -241,16 +242,26 @@ class SheetReader:
         self.columns[name] = self.columns.setdefault(name.upper(), _Column(column_of(name.upper())))
         return self.columns[name]
 
+    def _refuse_emptiness(self) -> None:
+        """A reader that makes a grid of all cells from A1 on would fill the memory with empty ones."""
+        kept = [(at, cells) for of in (self.content.formulas, self.content.values) for at, cells in of.items() if cells]
+        rows = max((max(cells) for _, cells in kept), default=-1) + 1
+        columns = max((at for at, _ in kept), default=-1) + 1
+        held = sum(len(cells) for _, cells in kept)
+        if rows * columns > max(self.limits.grid, self.limits.emptiness * held):
+            raise _too_wide(
+                f"at most {self.limits.grid:,} cells from A1 to the last one, where most are empty",
+                f"{self.part}, of {rows:,} rows and {columns:,} columns, all but {held:,} of the cells empty",
+            )
+
     def _extend(self, row: int, at: int) -> None:
         top, left, bottom, right = self.extent
         self.extent = min(top, row), min(left, at), max(bottom, row), max(right, at)
         top, left, bottom, right = self.extent
         if (bottom - top + 1) * (right - left + 1) > self.limits.extent:
-            raise UnsafeFile(
-                "too-wide",
+            raise _too_wide(
                 f"cells within {self.limits.extent:,} of each other",
                 f"{self.part}, with a cell in row {bottom + 1}, column {right + 1}",
-                "delete the stray cells far below or to the right, or all rows and columns after the last used",
             )
 
     def _formula(self, attributes: Mapping[str, str], text: str, row: int, at: int) -> str:
@@ -279,3 +290,10 @@ def _less(text: str | None, bound: float) -> bool:
     """Whether a height or a width is written, and less than `bound`."""
     number = as_number(text or "")
     return isinstance(number, float) and number < bound
+
+
+def _too_wide(expected: str, found: str) -> UnsafeFile:
+    return UnsafeFile(
+        "too-wide", expected, found,
+        "delete the stray cells far below or to the right, or all rows and columns after the last used",
+    )  # fmt: skip
