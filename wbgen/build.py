@@ -13,6 +13,7 @@ from pathlib import Path
 from wbgen.files import shipped
 from wbgen.files.dates import day_of_build
 from wbgen.files.diagnostics import Diagnostic, InputError, Place, Report, Steps, silent
+from wbgen.files.xlsx.refusal import DEFAULT_LIMITS
 from wbgen.inputs.design import Design
 from wbgen.inputs.from_site import fill
 from wbgen.model.figures import all_figures
@@ -39,7 +40,12 @@ class Planner:
 
     @property
     def formula_cells(self) -> int:
-        return sum(len(f) * self.inputs.records[table] for table, f in self.book.formulas.items())
+        return formula_cells(self.book, self.inputs)
+
+
+def formula_cells(book: Book, inputs: Inputs) -> int:
+    """How many formula cells a planner has."""
+    return sum(len(formulas) * inputs.records[table] for table, formulas in book.formulas.items())
 
 
 def build(
@@ -77,6 +83,7 @@ def build_site(
     filled = fill(book, site, products, diary_rows, built_on, report)
     report.raise_any()
     refuse_loss(target, filled.inputs, force, design)
+    _refuse_giants(target, formula_cells(book, filled.inputs))
     layout = lay_out(book.sheets, filled.capacities)
     step("computing")
     figures = all_figures(design.model(filled.inputs), book.formulas)
@@ -95,6 +102,17 @@ def build_site(
     finally:
         beside.unlink(missing_ok=True)
     return Planner(book, layout, filled.inputs)
+
+
+def _refuse_giants(target: Path, cells: int) -> None:
+    """Raise InputError for a planner that is larger than what is opened again."""
+    most = DEFAULT_LIMITS.formulas
+    if cells > most:
+        raise InputError([Diagnostic(
+            "too-large", Place(str(target)), f"at most {most:,} formula cells, which can be verified", f"{cells:,}",
+            "make room for fewer lines of the diary (--diary-rows), or split the lawns among planners",
+            "this planner would be too large",
+        )])  # fmt: skip
 
 
 def new(folder: Path) -> Path:

@@ -154,3 +154,10 @@ def test_a_target_that_is_a_folder_is_told(tmp_path: Path) -> None:
     (tmp_path / "planner.xlsx").mkdir()
     assert built(tmp_path, EMPTY, "--force", code=CANNOT)
     assert names(tmp_path) == ["lawns.yaml", "planner.xlsx"]
+
+
+def test_a_planner_too_large_to_be_verified_is_refused_before_the_work_begins(tmp_path: Path) -> None:
+    result = run("build", site(tmp_path, EMPTY), "-o", tmp_path / "planner.xlsx", "--diary-rows", 90_000, code=CANNOT)
+    assert "would be too large" in result.stderr
+    assert "--diary-rows" in result.stderr
+    assert names(tmp_path) == ["lawns.yaml"]

@@ -98,6 +98,19 @@ def test_a_large_grid_that_is_filled_is_opened(tmp_path: Path) -> None:
     assert refusal(tmp_path, zipped({**PLAIN, SHEET: sheet(sparse)}), limits).code == "too-wide"
 
 
+@pytest.mark.parametrize("number", [3, 4, 5])
+def test_more_formulas_than_a_planner_has_are_refused_however_they_are_stored(tmp_path: Path, number: int) -> None:
+    limits = Limits(formulas=4)
+    first = '<f t="shared" ref="A1:A9" si="0">B1+1</f>'
+    for formulas in (["<f>1+1</f>"] * number, [first, *['<f t="shared" si="0"/>'] * (number - 1)]):
+        rows = "".join(f'<row r="{at}"><c r="A{at}">{one}</c></row>' for at, one in enumerate(formulas, 1))
+        content = zipped({**PLAIN, SHEET: sheet(rows)})
+        if number > limits.formulas:
+            assert refusal(tmp_path, content, limits).code == "too-large"
+        else:
+            looked_at(tmp_path, content, limits)
+
+
 def test_a_single_far_cell_without_a_value_is_no_trouble(tmp_path: Path) -> None:
     assert (
         looked_at(tmp_path, zipped({**PLAIN, SHEET: sheet('<row r="1048576"><c r="XFD1048576"/></row>')})).notes == ()

@@ -36,6 +36,7 @@ class Limits:
 
     A planner of 10 000 diary lines is a sheet of 25 MiB, packed 27 times smaller, in about 20 parts.
     A sheet of more than `grid` cells from A1 on holds something in at least one of `emptiness` of them.
+    `formulas` are those of one sheet, and the most that a build writes: a diary of 25 000 lines.
     `ratio` counts only once `ratio_from` bytes have come out, because short parts pack by chance.
     """
 
@@ -51,6 +52,7 @@ class Limits:
     grid: int = 2_000_000
     emptiness: int = 40
     merged: int = 100_000
+    formulas: int = 2_000_000
 
 
 DEFAULT_LIMITS: Final = Limits()

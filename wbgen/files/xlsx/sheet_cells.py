@@ -17,7 +17,7 @@ from wbgen.files.xlsx.addresses import COLUMNS, column_of, letters
 from wbgen.files.xlsx.attributes import whole
 from wbgen.files.xlsx.cell_types import Scalar, as_number, as_scalar
 from wbgen.files.xlsx.conditional_formats import Rule
-from wbgen.files.xlsx.refusal import Limits, UnsafeFile, damaged, too_deep
+from wbgen.files.xlsx.refusal import Limits, UnsafeFile, damaged, too_deep, too_large
 from wbgen.files.xlsx.shared_formulas import moved
 
 _COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
@@ -179,6 +179,8 @@ class SheetReader:
         content.formulas |= {column.at: column.formulas for column in self.columns.values() if column.formulas}
         content.values |= {column.at: column.values for column in self.columns.values() if column.values}
         self._refuse_emptiness()
+        if sum(map(len, content.formulas.values())) > self.limits.formulas:
+            raise too_large(f"more in {self.part}", f"at most {self.limits.formulas:,} formulas on a sheet")
         for number, row, at in self.children:
             if number not in self.masters:
                 raise damaged(f"{self.part} with a shared formula {number} that stands nowhere")
