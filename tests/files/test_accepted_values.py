@@ -17,7 +17,7 @@ NAMED: Final = frozenset(
 @pytest.mark.parametrize(
     "name",
     ["Terrace", "Bowl 1", "Ammonium sulphate 21-0-0", "Käfer’s hill", "Газон", "Λ hill", "Mayfield", "May", "Marsh 2",
-     "Decking 12", "no. 3", "0-0-50 potash", "x" * LONGEST_NAME],
+     "Decking 12", "no. 3", "#9 tee", "# 4th", "Err", "0-0-50 potash", "x" * LONGEST_NAME],
 )  # fmt: skip
 def test_names_of_the_trade_are_names(name: str) -> None:
     assert bad_name(name) == ""
@@ -42,6 +42,22 @@ def test_names_of_the_trade_are_names(name: str) -> None:
         ("may-4", "as a date"),
         ("Jan 5, 2026", "as a date"),
         ("7 am", "as a date"),
+        *(
+            (error, "as an error")
+            for error in (
+                "#N/A",
+                "#n/a",
+                "#DIV/0!",
+                "#REF!",
+                "#NULL!",
+                "#NUM!",
+                "#VALUE!",
+                "#SPILL!",
+                "#CALC!",
+                "#GETTING_DATA",
+                "Err:502",
+            )
+        ),
     ],
 )
 def test_what_a_spreadsheet_reads_otherwise_is_no_name(name: str, why: str) -> None:

@@ -33,6 +33,7 @@ _MONTH: Final = (
 _DATE: Final = re.compile(
     rf"[0-9]+[ ./-]*{_MONTH}([ ./-]*[0-9]+)?|{_MONTH}[ ./-]*[0-9]+([ ,./-]+[0-9]+)?|[0-9:.]+ ?[ap]m?", re.IGNORECASE
 )
+_ERROR: Final = re.compile(r"#(n/a|getting_data|[a-z0-9/_]+[!?])|err:[0-9]+", re.IGNORECASE)
 _SCRIPTS: Final = frozenset({"LATIN", "CYRILLIC", "GREEK", "ARMENIAN", "CHEROKEE"})
 """Scripts with letters that look the same: Unicode Technical Standard 39, section 4."""
 
@@ -63,6 +64,8 @@ def _read_otherwise(text: str) -> str:
     """What a spreadsheet or a planner reads in a text instead of a name; "" for nothing."""
     if text.casefold() in ("true", "false"):
         return "a spreadsheet reads it as true or false"
+    if _ERROR.fullmatch(text):
+        return "a spreadsheet reads it as an error"
     if text.casefold() in RESERVED:
         return "a planner uses this word for itself"
     if not any(character.isalpha() for character in text) or _NUMBER.fullmatch(text):
