@@ -43,6 +43,12 @@ class Format(enum.StrEnum):
     json = "json"
 
 
+def _seen(text: str) -> str:
+    """A text from a file as it may be shown: what cannot be seen, and would move the cursor or turn the line around,
+    is written out."""
+    return "".join(one if one.isprintable() or one == "\n" else ascii(one)[1:-1] for one in text)
+
+
 @contextmanager
 def _told() -> Iterator[None]:
     """Say what a person did wrong on the error stream, without a traceback, and end with exit code 2."""
@@ -53,10 +59,10 @@ def _told() -> Iterator[None]:
         yield
     except InputError as error:
         for finding in error.diagnostics:
-            typer.echo(finding.render(), err=True)
+            typer.echo(_seen(finding.render()), err=True)
         raise typer.Exit(CANNOT) from None
     except UnsafeFile as error:
-        typer.echo(f"expected: {error.expected}\n  found: {error.found}\n  do: {error.remedy}", err=True)
+        typer.echo(_seen(f"expected: {error.expected}\n  found: {error.found}\n  do: {error.remedy}"), err=True)
         raise typer.Exit(CANNOT) from None
     except BrokenPipeError:
         raise typer.Exit from None
@@ -155,7 +161,7 @@ def verify(
             result = verify_planner(workbook, step, lawns=lawns)
         if report:
             write_report(result, report)
-        typer.echo(told_as_json(result) if as_json else "\n".join(as_lines(result)))
+        typer.echo(told_as_json(result) if as_json else _seen("\n".join(as_lines(result))))
     if not result.clean:
         raise typer.Exit(FINDINGS)
 
@@ -211,7 +217,7 @@ def _tree(step: Step) -> Tree:
 
     from wbgen.verify.explain.text import as_lines
 
-    first, *more = (Text(line, overflow="fold") for line in as_lines(step))
+    first, *more = (Text(_seen(line), overflow="fold") for line in as_lines(step))
     tree = Tree(Group(first, *(Padding(line, (0, 0, 0, 2), expand=False) for line in more)))
     for part in step.parts:
         tree.children.append(_tree(part))
@@ -256,5 +262,5 @@ def catalogue(
             shown = rate.usual.text if rate else "no rate"
             also = f"; also {', '.join(product.synonyms)}" if product.synonyms else ""
             said = f"{product.form}, {product.family}; {shown}; {analysis or 'no analysis stated'}{also}"
-            typer.echo(f"{product.name}: {said}")
+            typer.echo(_seen(f"{product.name}: {said}"))
         typer.echo(f"{len(found.products)} products, {len(found.sources)} sources, no finding")

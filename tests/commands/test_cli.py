@@ -16,6 +16,7 @@ from typing import Any, Final
 import pytest
 import typer
 from typer.core import TyperGroup
+from typer.testing import CliRunner
 
 from support.command import CANNOT, CLEAN, FINDINGS, ROOT, run
 from support.edits import edited, formula, typed
@@ -222,3 +223,21 @@ def test_catalogue_lists_and_checks(tmp_path: Path) -> None:
 
 def test_a_built_planner_is_a_plain_file(planners: Planners) -> None:
     assert inspect(planners.get("starter", "us").path).notes == ()
+
+
+HIDDEN: Final = "Back \u202elawn\u2066\x9b2J\x85\u200b"
+"""A name with marks that turn a line around, that a terminal takes for commands, and that nobody sees."""
+
+
+@pytest.mark.parametrize("command", [("verify",), ("explain", "Lawns!{}")])
+def test_what_cannot_be_seen_does_not_reach_the_terminal(
+    planners: Planners, tmp_path: Path, command: tuple[str, ...]
+) -> None:
+    planner = planners.get("starter", "metric")
+    lawns = planner.placed["lawns"]
+    cell = address(*lawns.cell("name", 1))
+    path = edited(planner.path, tmp_path / "planner.xlsx", {(lawns.sheet, cell): typed(HIDDEN)})
+    result = CliRunner().invoke(app, [command[0], str(path), *(one.format(cell) for one in command[1:])])
+    assert "Back" in result.output
+    assert [one for one in result.output if not one.isprintable() and one != "\n"] == []
+    assert "\\u202e" in result.output
