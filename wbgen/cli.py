@@ -1,6 +1,6 @@
 """The commands. No arithmetic here: arguments, exit codes, and how results are shown.
 
-Exit codes: 0 clean (there may be warnings and notices), 1 findings, 2 cannot do it.
+Exit codes: 0 clean (there may be warnings and notices), 1 findings, 2 cannot do it; 3 is a fault, see `__main__`.
 """
 
 from __future__ import annotations
