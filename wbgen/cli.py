@@ -149,16 +149,22 @@ def verify(
     ] = None,
 ) -> None:
     """Recompute every formula cell and say, cell by cell, what disagrees and why."""
+    from wbgen.files.xlsx.refusal import UnsafeFile
     from wbgen.verify.report import as_json as told_as_json
-    from wbgen.verify.report import as_lines, refuse_report, write_report
+    from wbgen.verify.report import as_lines, refuse_report, refused_as_json, write_report
     from wbgen.verify.verification import STEPS
     from wbgen.verify.verification import verify as verify_planner
 
     with _told():
         if report:
             refuse_report(report)
-        with _progress(STEPS) as step:
-            result = verify_planner(workbook, step, lawns=lawns)
+        try:
+            with _progress(STEPS) as step:
+                result = verify_planner(workbook, step, lawns=lawns)
+        except UnsafeFile as refused:
+            if as_json:
+                typer.echo(refused_as_json(workbook, refused))
+            raise
         if report:
             write_report(result, report)
         typer.echo(told_as_json(result) if as_json else _seen("\n".join(as_lines(result))))

@@ -13,6 +13,7 @@ from inspect import signature
 from pathlib import Path
 from typing import Any, Final
 
+import openpyxl
 import pytest
 import typer
 from typer.core import TyperGroup
@@ -241,3 +242,25 @@ def test_what_cannot_be_seen_does_not_reach_the_terminal(
     assert "Back" in result.output
     assert [one for one in result.output if not one.isprintable() and one != "\n"] == []
     assert "\\u202e" in result.output
+
+
+@pytest.mark.parametrize(
+    ("what", "reason"),
+    [
+        ("a text", "not a planner"),
+        ("a stranger's sheet", "not a planner"),
+        ("cut short", "unsafe"),
+        ("none", "cannot be judged"),
+    ],
+)
+def test_a_script_is_told_why_a_file_is_refused(built: Built, tmp_path: Path, what: str, reason: str) -> None:
+    path = tmp_path / "planner.xlsx"
+    if what == "a stranger's sheet":
+        openpyxl.Workbook().save(path)
+    elif what != "none":
+        path.write_bytes(b"a text" if what == "a text" else built.path.read_bytes()[:-100])
+    said = run("verify", path, "--json", code=CANNOT)
+    told = json.loads(said.stdout)
+    assert (told["format"], told["clean"], told["refused"]["reason"]) == ("wbgen-verify", False, reason)
+    assert told["refused"]["do"] in said.stderr
+    assert set(told) == {"format", "version", "workbook", "clean", "refused"}

@@ -21,6 +21,7 @@ from wbgen import __version__
 from wbgen.files.dates import date_of, day_text
 from wbgen.files.diagnostics import Diagnostic, InputError, Place
 from wbgen.files.findings import CellAddress, Finding, Kind
+from wbgen.files.xlsx.refusal import UnsafeFile
 from wbgen.verify.causes import row_and_column
 from wbgen.verify.verification import WITNESSES, Verification
 from wbgen.writer.findings_workbook import Content, Count, findings_workbook
@@ -47,6 +48,24 @@ def as_json(result: Verification) -> str:
         "notices": [_object(finding) for finding in result.notices],
     }
     return json.dumps(_finite(whole), ensure_ascii=False, indent=2, allow_nan=False)
+
+
+REASONS: Final = {
+    **dict.fromkeys(("not-a-zip", "not-a-workbook", "old-or-encrypted", "not-a-planner"), "not a planner"),
+    "other-templates": "other templates",
+    **dict.fromkeys(("unreadable", "too-much"), "cannot be judged"),
+}
+"""Why a file was refused, by the code of the refusal; any other is "unsafe"."""
+
+
+def refused_as_json(path: Path, refused: UnsafeFile) -> str:
+    """One object: format, version, workbook, clean (false), and why there is no more to say."""
+    why = {
+        "reason": REASONS.get(refused.code, "unsafe"), "code": refused.code, "expected": refused.expected,
+        "found": refused.found, "do": refused.remedy,
+    }  # fmt: skip
+    whole = {"format": FORMAT, "version": VERSION, "workbook": path.name, "clean": False, "refused": why}
+    return json.dumps(whole, ensure_ascii=False, indent=2)
 
 
 def _object(finding: Finding) -> dict[str, Any]:
