@@ -147,6 +147,9 @@ def verify(
             "--lawns", help="The lawns.yaml it was built from: facts are compared with its catalogue files too."
         ),
     ] = None,
+    strict: Annotated[
+        bool, typer.Option("--strict", help="End with exit code 1 where there are warnings too.")
+    ] = False,
 ) -> None:
     """Recompute every formula cell and say, cell by cell, what disagrees and why."""
     from wbgen.files.xlsx.refusal import UnsafeFile
@@ -168,7 +171,9 @@ def verify(
         if report:
             write_report(result, report)
         typer.echo(told_as_json(result) if as_json else _seen("\n".join(as_lines(result))))
-    if not result.clean:
+        if strict and result.warnings:
+            typer.echo(f"strict: {len(result.warnings)} warnings count as findings", err=True)
+    if not result.clean or (strict and result.warnings):
         raise typer.Exit(FINDINGS)
 
 

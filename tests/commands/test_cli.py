@@ -264,3 +264,17 @@ def test_a_script_is_told_why_a_file_is_refused(built: Built, tmp_path: Path, wh
     assert (told["format"], told["clean"], told["refused"]["reason"]) == ("wbgen-verify", False, reason)
     assert told["refused"]["do"] in said.stderr
     assert set(told) == {"format", "version", "workbook", "clean", "refused"}
+
+
+@pytest.mark.parametrize("strict", [(), ("--strict",)])
+def test_warnings_end_with_an_exit_code_where_that_is_asked_for(
+    planners: Planners, tmp_path: Path, strict: tuple[str, ...]
+) -> None:
+    """A fact that no formula reads is not the catalogue's; a notice alone, and nothing, leave the code at 0."""
+    planner = planners.get("starter", "metric")
+    assert run("verify", planner.path, *strict).exit_code == CLEAN
+    products = planner.placed["products"]
+    changed = {(products.sheet, address(*products.cell("nitrate_nitrogen"))): typed(0.02)}
+    path = edited(planner.path, tmp_path / "planner.xlsx", changed)
+    result = run("verify", path, *strict, code=FINDINGS if strict else CLEAN)
+    assert ("warnings count as findings" in result.stderr) == bool(strict)
