@@ -414,14 +414,6 @@ def test_warnings_are_told_in_lines_json_and_report_and_leave_the_exit_code(doub
     assert "detail changed" in {cell.value for row in book["Said"].iter_rows() for cell in row}
 
 
-def test_another_version_is_named_beside_what_it_may_explain(planners: Planners, doubled: Path, tmp_path: Path) -> None:
-    pocket = planners.get("pocket", "metric")
-    start = pocket.placed["start"]
-    path = edited(doubled, tmp_path / "old.xlsx", {("Start", cell(start, "built_by", 0)): typed("wbgen 0.0.9")})
-    assert any("it was built by wbgen 0.0.9" in line for line in as_lines(pocket.verify(path)))
-    assert not any("it was built by" in line for line in as_lines(pocket.verify(doubled)))
-
-
 def test_facts_are_compared_where_nothing_can_be_recomputed(planners: Planners, doubled: Path, tmp_path: Path) -> None:
     pocket = planners.get("pocket", "metric")
     diary = pocket.placed["diary"]

@@ -366,13 +366,16 @@ def test_a_value_typed_over_a_formula_is_not_taken_for_stored_results(planner: B
     assert Kind.STALE_RESULT not in {f.kind for f in with_edits(planner, tmp_path, {at: typed(7.0)}).findings}
 
 
-def test_a_formula_that_reaches_into_another_file_is_refused_without_a_traceback(
+def test_a_formula_that_reaches_into_another_file_is_named_and_all_else_is_judged(
     planner: Built, tmp_path: Path
 ) -> None:
     at = spot(planner, "mix", "loads")
     reaching = edited(planner.path, tmp_path / "changed.xlsx", {at: formula(lambda _: "SUM('[1]Other'!$G$83)")})
-    with pytest.raises(UnsafeFile):
-        planner.verify(reaching)
+    result = planner.verify(reaching)
+    assert [(one.sheet, one.cell, one.kind) for one in result.findings if one.cause is None] == [
+        (*at, Kind.FORMULA_CHANGED)
+    ]
+    assert result.witnesses["engine"] == planner.made.formula_cells
 
 
 @pytest.mark.parametrize("error", ["#SPILL!", "#CALC!", "Err:502"])
