@@ -90,6 +90,14 @@ def test_a_cell_far_from_the_first_is_refused_where_a_grid_to_it_would_be_large(
         assert looked_at(tmp_path, content).notes == ()
 
 
+def test_shared_texts_fill_a_grid_and_lie_far_as_numbers_do(tmp_path: Path) -> None:
+    texts = {**PLAIN, "xl/sharedStrings.xml": b"<sst" + MAIN + b"><si><t>a</t></si></sst>"}
+    limits = Limits(grid=100, emptiness=4)
+    rows = [f'<row r="{row}"><c r="A{row}" t="s"><v>0</v></c></row>' for row in range(1, 102)]
+    looked_at(tmp_path, zipped({**texts, SHEET: sheet("".join(rows))}), limits)
+    assert refusal(tmp_path, zipped({**texts, SHEET: sheet("".join(rows[::5]))}), limits).code == "too-wide"
+
+
 def test_a_large_grid_that_is_filled_is_opened(tmp_path: Path) -> None:
     limits = Limits(grid=100, emptiness=4)
     rows = [f'<row r="{row}"><c r="A{row}"><v>1</v></c></row>' for row in range(1, 102)]

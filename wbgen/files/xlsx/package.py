@@ -14,7 +14,7 @@ from wbgen.files.xlsx.archive import Entry, entries, unpacked
 from wbgen.files.xlsx.hazards import Note, PartReader, notes_of_name, refuse_other_kinds
 from wbgen.files.xlsx.markup import is_markup, scan
 from wbgen.files.xlsx.package_index import Index
-from wbgen.files.xlsx.refusal import DEFAULT_LIMITS, Limits, UnsafeFile, damaged
+from wbgen.files.xlsx.refusal import DEFAULT_LIMITS, Limits, UnsafeFile, damaged, too_wide
 from wbgen.files.xlsx.sheet_cells import SheetContent
 
 
@@ -76,8 +76,27 @@ def _inspected(path: Path, file: BinaryIO, limits: Limits, look: Callable[[Sheet
             content.take_texts(index.texts)
     except IndexError:
         raise damaged("a cell with a shared text that the file does not hold") from None
+    for part, content in sheets.items():
+        _refuse_emptiness(part, content, limits)
     _refuse_unknown_styles(index, sheets)
     return Package(path, names, size, tuple(chain.from_iterable(map(notes.__getitem__, names))), index, sheets)
+
+
+def _refuse_emptiness(part: str, content: SheetContent, limits: Limits) -> None:
+    """A reader that makes a grid of all cells from A1 on would fill the memory with empty ones."""
+    if content.ends[0] * content.ends[1] <= limits.grid:
+        return
+    held = {
+        at: content.formulas.get(at, {}).keys() | content.values.get(at, {}).keys()
+        for at in content.formulas.keys() | content.values.keys()
+    }
+    rows, columns = max(map(max, filter(None, held.values())), default=-1) + 1, max(held, default=-1) + 1
+    full = sum(map(len, held.values()))
+    if rows * columns > max(limits.grid, limits.emptiness * full):
+        raise too_wide(
+            f"at most {limits.grid:,} cells from A1 to the last one, where most are empty",
+            f"{part}, of {rows:,} rows and {columns:,} columns, all but {full:,} of the cells empty",
+        )
 
 
 def _refuse_unknown_styles(index: Index, sheets: Mapping[str, SheetContent]) -> None:

@@ -36,7 +36,7 @@ class Limits:
 
     A planner of 10 000 diary lines is a sheet of 25 MiB, packed 27 times smaller, in about 20 parts.
     A sheet of more than `grid` cells from A1 on holds something in at least one of `emptiness` of them.
-    `formulas` are those of one sheet, and the most that a build writes: a diary of 25 000 lines.
+    `formulas` are those of one sheet, and the most that a build writes.
     `ratio` counts only once `ratio_from` bytes have come out, because short parts pack by chance.
     """
 
@@ -77,3 +77,11 @@ def damaged(found: str) -> UnsafeFile:
 def too_large(what: str, limit: str) -> UnsafeFile:
     """The refusal of a file over a limit: `what` was found, `limit` allowed."""
     return UnsafeFile("too-large", limit, what, DISTRUST)
+
+
+def too_wide(expected: str, found: str) -> UnsafeFile:
+    """The refusal of a sheet with cells far from all others."""
+    return UnsafeFile(
+        "too-wide", expected, found,
+        "delete the stray cells far below or to the right, or all rows and columns after the last used",
+    )  # fmt: skip

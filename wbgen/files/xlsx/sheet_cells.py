@@ -17,7 +17,7 @@ from wbgen.files.xlsx.addresses import COLUMNS, column_of, letters
 from wbgen.files.xlsx.attributes import whole
 from wbgen.files.xlsx.cell_types import Scalar, as_number, as_scalar
 from wbgen.files.xlsx.conditional_formats import Rule
-from wbgen.files.xlsx.refusal import Limits, UnsafeFile, damaged, too_deep, too_large
+from wbgen.files.xlsx.refusal import Limits, damaged, too_deep, too_large, too_wide
 from wbgen.files.xlsx.shared_formulas import moved
 
 _COLUMN: Final = re.compile(r"[A-Za-z]{1,3}")
@@ -178,7 +178,6 @@ class SheetReader:
         content.ends = self.extent[2] + 1, self.extent[3] + 1
         content.formulas |= {column.at: column.formulas for column in self.columns.values() if column.formulas}
         content.values |= {column.at: column.values for column in self.columns.values() if column.values}
-        self._refuse_emptiness()
         if sum(map(len, content.formulas.values())) > self.limits.formulas:
             raise too_large(f"more in {self.part}", f"at most {self.limits.formulas:,} formulas on a sheet")
         for number, row, at in self.children:
@@ -244,24 +243,12 @@ class SheetReader:
         self.columns[name] = self.columns.setdefault(name.upper(), _Column(column_of(name.upper())))
         return self.columns[name]
 
-    def _refuse_emptiness(self) -> None:
-        """A reader that makes a grid of all cells from A1 on would fill the memory with empty ones."""
-        kept = [(at, cells) for of in (self.content.formulas, self.content.values) for at, cells in of.items() if cells]
-        rows = max((max(cells) for _, cells in kept), default=-1) + 1
-        columns = max((at for at, _ in kept), default=-1) + 1
-        held = sum(len(cells) for _, cells in kept)
-        if rows * columns > max(self.limits.grid, self.limits.emptiness * held):
-            raise _too_wide(
-                f"at most {self.limits.grid:,} cells from A1 to the last one, where most are empty",
-                f"{self.part}, of {rows:,} rows and {columns:,} columns, all but {held:,} of the cells empty",
-            )
-
     def _extend(self, row: int, at: int) -> None:
         top, left, bottom, right = self.extent
         self.extent = min(top, row), min(left, at), max(bottom, row), max(right, at)
         top, left, bottom, right = self.extent
         if (bottom - top + 1) * (right - left + 1) > self.limits.extent:
-            raise _too_wide(
+            raise too_wide(
                 f"cells within {self.limits.extent:,} of each other",
                 f"{self.part}, with a cell in row {bottom + 1}, column {right + 1}",
             )
@@ -292,10 +279,3 @@ def _less(text: str | None, bound: float) -> bool:
     """Whether a height or a width is written, and less than `bound`."""
     number = as_number(text or "")
     return isinstance(number, float) and number < bound
-
-
-def _too_wide(expected: str, found: str) -> UnsafeFile:
-    return UnsafeFile(
-        "too-wide", expected, found,
-        "delete the stray cells far below or to the right, or all rows and columns after the last used",
-    )  # fmt: skip
